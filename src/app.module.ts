@@ -1,0 +1,21 @@
+import { type DynamicModule, Module } from '@nestjs/common';
+import { APP_GUARD } from '@nestjs/core';
+import { AppFoundationModule } from './app/app-foundation.module.js';
+import { CallerGuard } from './app/identity/caller.guard.js';
+
+export interface AppOptions {
+  readonly databaseUrl: string;
+  /** Whether this process takes work from the queue */
+  readonly backgroundWork: boolean;
+}
+
+@Module({})
+export class AppModule {
+  static with(options: AppOptions): DynamicModule {
+    return {
+      module: AppModule,
+      imports: [AppFoundationModule.with(options)],
+      providers: [{ provide: APP_GUARD, useClass: CallerGuard }],
+    };
+  }
+}

@@ -1,0 +1,39 @@
+import { Injectable, type OnModuleDestroy } from '@nestjs/common';
+import { PrismaPg } from '@prisma/adapter-pg';
+import pg from 'pg';
+import { type Prisma, PrismaClient } from '../../generated/prisma/client.js';
+import type { Caller } from '../identity/caller.js';
+
+/** What a repository reads through: Prisma itself, or one transaction of it. */
+export type Reader = Prisma.TransactionClient;
+
+/**
+ * One pool for Prisma and for the statements that Prisma cannot say (COPY, sets).
+ * Every session works as `skidkeep_app`, which may neither change tables nor pass over row-level security.
+ */
+@Injectable()
+export class Database implements OnModuleDestroy {
+  readonly pool: pg.Pool;
+  readonly prisma: PrismaClient;
+
+  constructor(readonly url: string) {
+    this.pool = new pg.Pool({ connectionString: url, max: 16, options: '-c role=skidkeep_app' });
+    this.pool.on('error', () => {}); // an idle session that the server cut; the next query takes another
+    this.prisma = new PrismaClient({ adapter: new PrismaPg(this.pool) });
+  }
+
+  /** Reads for the caller: a client's reads are one transaction in the client role, which sees that client's rows only. */
+  async readFor<T>(caller: Caller, work: (reader: Reader) => Promise<T>): Promise<T> {
+    const { clientId } = caller;
+    if (clientId === null) return work(this.prisma);
+    return this.prisma.$transaction(async (tx) => {
+      await tx.$queryRaw`SELECT set_config('skidkeep.client', ${clientId}, true), set_config('role', 'skidkeep_client', true)`;
+      return work(tx);
+    });
+  }
+
+  async onModuleDestroy(): Promise<void> {
+    await this.prisma.$disconnect();
+    if (!this.pool.ended) await this.pool.end();
+  }
+}
