@@ -1,0 +1,30 @@
+import { TZDate } from '@date-fns/tz';
+import { addDays, format, startOfDay } from 'date-fns';
+
+/** A calendar day at a site: its date there and the instants between which it lies, in ms since 1970; the end belongs to the next day. */
+export interface LocalDay {
+  readonly day: string;
+  readonly fromMs: number;
+  readonly toMs: number;
+}
+
+/**
+ * Finds the calendar day of an instant in a time zone (IANA name). A day has 23, 24 or 25 hours, or another odd length where the zone's clock changes.
+ *
+ * To ask the zone for the date of every row of a long record takes longer than all the rest of the work. The edges of a day are therefore computed once
+ * and the day is given again for as long as the instants fall into it; rows in order of time ask the zone once a day.
+ *
+ * Source: IANA time zone database, as the runtime carries it.
+ *
+ * @example localDays('Asia/Kolkata')(new Date('2025-01-01T20:00:00Z').getTime()).day // => "2025-01-02"
+ */
+export function localDays(timeZone: string): (ms: number) => LocalDay {
+  let known: LocalDay | null = null;
+  return (ms) => {
+    if (known === null || ms < known.fromMs || ms >= known.toMs) {
+      const from = startOfDay(new TZDate(ms, timeZone));
+      known = { day: format(from, 'yyyy-MM-dd'), fromMs: from.getTime(), toMs: startOfDay(addDays(from, 1)).getTime() };
+    }
+    return known;
+  };
+}
