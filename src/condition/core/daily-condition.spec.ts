@@ -60,7 +60,7 @@ describe('condition by day', () => {
   });
 
   test('gives medians and the 10th and 90th percentile of permeability', () => {
-    // Percentiles of 1..11 by R, quantile(1:11, c(.1, .5, .9)): 2, 6, 10 (type 7 on 11 points falls on whole points).
+    // Of the eleven values 1 to 11, one tenth of the way is 1 + 0.1 * 10 = 2, nine tenths 10.
     const cycles = Array.from({ length: 11 }, (_, i) => assessed(cycle(at('2025-01-01T00:00:00Z') + i * 3_600_000, 30, { feedTurbidityNtu: i }), i + 1, 2 * i));
     expect(dailyCondition(cycles, 'UTC')[0]).toMatchObject({
       permeability: { median: 6, low: 2, high: 10, n: 11 },
