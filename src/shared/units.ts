@@ -1,11 +1,13 @@
 /**
  * Units that log files and people use, by UCUM code, and their conversion to the stored unit of their dimension.
- * Exact definitions: inch 0.0254 m, pound-force per square inch 6.894757293168361 kPa, US gallon 3.785411784 L, foot 0.3048 m.
+ * Exact definitions: inch 0.0254 m, pound-force per square inch 6.894757293168361 kPa, US gallon 3.785411784 L, foot 0.3048 m
+ * (so square foot 0.09290304 m²).
  * Source: NIST Special Publication 811 (2008), appendix B (from memory; the factors follow from the definitions above).
  */
 export type Dimension =
   | 'pressure'
   | 'flow'
+  | 'permeability'
   | 'volume'
   | 'temperature'
   | 'duration'
@@ -29,6 +31,7 @@ const unit = (dimension: Dimension, label: string, factor = 1, offset = 0): Unit
 
 const KPA_PER_PSI = 6.894757293168361;
 const LITRES_PER_US_GALLON = 3.785411784;
+const M2_PER_SQUARE_FOOT = 0.09290304;
 
 export const UNITS = {
   kPa: unit('pressure', 'kPa'),
@@ -42,6 +45,8 @@ export const UNITS = {
   'L/min': unit('flow', 'L/min', 0.06),
   'L/s': unit('flow', 'L/s', 3.6),
   '[gal_us]/min': unit('flow', 'US gpm', (LITRES_PER_US_GALLON * 60) / 1000),
+  'L/m2/h/bar': unit('permeability', 'L/m²·h·bar'),
+  '[gal_us]/[sft_i]/d/[psi]': unit('permeability', 'gfd/psi', (LITRES_PER_US_GALLON / M2_PER_SQUARE_FOOT / 24 / KPA_PER_PSI) * 100),
   m3: unit('volume', 'm³'),
   L: unit('volume', 'L', 0.001),
   '[gal_us]': unit('volume', 'US gal', LITRES_PER_US_GALLON / 1000),
@@ -73,7 +78,7 @@ export function isUnitCode(code: string): code is UnitCode {
 }
 
 /**
- * A value in the stored unit of its dimension (kPa, m3/h, m3, Cel, h, m, mg/L).
+ * A value in the stored unit of its dimension (kPa, m3/h, L/m2 h bar, m3, Cel, h, m, mg/L).
  *
  * @example toStored(1, 'bar') // => 100
  * @example toStored(212, '[degF]') // => 100
@@ -87,6 +92,7 @@ export function toStored(value: number, code: UnitCode): number {
  * A stored value in a unit that a person chose.
  *
  * @example fromStored(100, 'bar') // => 1
+ * @example fromStored(24.623681202495067, '[gal_us]/[sft_i]/d/[psi]') // => 1
  */
 export function fromStored(value: number, code: UnitCode): number {
   const { factor, offset } = UNITS[code];
