@@ -1,9 +1,9 @@
 import { describe, expect, test } from '@jest/globals';
-import { addDays, formatISO } from 'date-fns';
 import fc from 'fast-check';
+import { dayPlus } from '../../shared/day.js';
 import { type BaselineInput, baselines, type CleanDay } from './baseline.js';
 
-const day = (n: number) => formatISO(addDays(new Date(2025, 0, 1), n), { representation: 'date' });
+const day = (n: number) => dayPlus('2025-01-01', n);
 
 /** Daily medians from 2025-01-01 on; `null` is a day without a value */
 function record(medians: readonly (number | null)[]): BaselineInput['days'] {
@@ -16,18 +16,21 @@ const of = (days: BaselineInput['days'], cleans: readonly CleanDay[] = [], commi
 const commissioning = { day: '2024-06-01', permeabilityLmhBar: 250, referenceC: 20 };
 const falling = (from: number, days: number) => Array.from({ length: days }, (_, i) => from - i);
 
-describe('the clean baseline', () => {
+describe('the baseline of commissioning', () => {
   test('is the value of commissioning where there is one', () => {
-    expect(of([], [], commissioning).clean).toEqual({ kind: 'baseline', ...commissioning, from: 'commissioning', assumed: false });
+    expect(of([], [], commissioning).commissioning).toEqual({ kind: 'baseline', ...commissioning, from: 'commissioning', assumed: false });
   });
 
   test('is brought to the reference temperature of the record: 250 at 25 °C are 222.2 at 20 °C', () => {
-    expect(of([], [], { ...commissioning, referenceC: 25 }).clean).toMatchObject({ referenceC: 20, permeabilityLmhBar: expect.closeTo(250 * 0.8886, 1) });
+    expect(of([], [], { ...commissioning, referenceC: 25 }).commissioning).toMatchObject({
+      referenceC: 20,
+      permeabilityLmhBar: expect.closeTo(250 * 0.8886, 1),
+    });
   });
 
   test('is else assumed from the first 30 days, at their 90th percentile', () => {
     // Of the ordered values 191 to 220, nine tenths of the way: 191 + 0.9 * 29
-    expect(of(record([...falling(220, 30), 300, 300])).clean).toEqual({
+    expect(of(record([...falling(220, 30), 300, 300])).commissioning).toEqual({
       kind: 'baseline',
       permeabilityLmhBar: expect.closeTo(217.1, 9),
       referenceC: 20,
@@ -39,13 +42,13 @@ describe('the clean baseline', () => {
 
   test('is assumed from the 30 days after the last recovery clean once they hold seven days', () => {
     const days = record([...falling(200, 60), null, ...falling(240, 7)]);
-    expect(of(days, [{ kind: 'CIP', day: day(60) }]).clean).toMatchObject({ from: 'after last CIP', assumed: true, day: day(61) });
-    expect(of(days.slice(0, -1), [{ kind: 'CIP', day: day(60) }]).clean).toMatchObject({ from: 'first 30 days', day: day(0) });
+    expect(of(days, [{ kind: 'CIP', day: day(60) }]).commissioning).toMatchObject({ from: 'after last CIP', assumed: true, day: day(61) });
+    expect(of(days.slice(0, -1), [{ kind: 'CIP', day: day(60) }]).commissioning).toMatchObject({ from: 'first 30 days', day: day(0) });
   });
 
   test('is not there below seven days', () => {
-    expect(of(record([200, null, 199, 198, 197, 196, 195])).clean).toEqual({ kind: 'too-little-data', have: 6, need: 7 });
-    expect(of([]).clean).toEqual({ kind: 'too-little-data', have: 0, need: 7 });
+    expect(of(record([200, null, 199, 198, 197, 196, 195])).commissioning).toEqual({ kind: 'too-little-data', have: 6, need: 7 });
+    expect(of([]).commissioning).toEqual({ kind: 'too-little-data', have: 0, need: 7 });
   });
 
   test('is not carried away by one wild day, and no later day raises it', () => {
@@ -53,7 +56,7 @@ describe('the clean baseline', () => {
       fc.property(fc.integer({ min: 0, max: 29 }), fc.array(fc.integer({ min: 50, max: 900 }), { maxLength: 40 }), (wildDay, later) => {
         const steady = Array.from({ length: 30 }, (_, i) => 200 + (i % 3));
         const wild = steady.map((value, i) => (i === wildDay ? 900 : value));
-        expect(of(record([...wild, ...later])).clean).toMatchObject({ permeabilityLmhBar: expect.closeTo(202, 6) });
+        expect(of(record([...wild, ...later])).commissioning).toMatchObject({ permeabilityLmhBar: expect.closeTo(202, 6) });
       }),
       { numRuns: 30 },
     );
@@ -87,7 +90,7 @@ describe('the baseline after the last recovery clean', () => {
     expect(of(days, [{ kind: 'CIP', day: day(30) }]).lastCip).toMatchObject({ from: 'first 30 days' });
   });
 
-  test('is the clean baseline as long as no recovery clean was made', () => {
+  test('is that of commissioning as long as no recovery clean was made', () => {
     expect(of(record(falling(200, 30)), [{ kind: 'CEB', day: day(3) }], commissioning).lastCip).toMatchObject({ from: 'commissioning' });
   });
 });

@@ -1,12 +1,12 @@
 import { median, quantile } from 'd3-array';
-import { addDays, formatISO, parseISO } from 'date-fns';
+import { type Day, dayPlus } from '../../shared/day.js';
 import type { DailyCondition } from './daily-condition.js';
 import { temperatureCorrection } from './temperature-correction.js';
 
 /** A chemical clean: maintenance clean (CEB) or recovery clean (CIP), by its local day, YYYY-MM-DD. */
 export interface CleanDay {
   readonly kind: 'CEB' | 'CIP';
-  readonly day: string;
+  readonly day: Day;
 }
 
 /** What a permeability is compared with. `assumed`: no measured value of the new or cleaned membrane, so the best of the record serves. */
@@ -17,14 +17,14 @@ export interface Baseline {
   readonly from: 'commissioning' | 'last CIP' | 'last CEB' | 'first 30 days' | 'after last CIP';
   readonly assumed: boolean;
   /** YYYY-MM-DD: the day measured, or the first of the days it was made from */
-  readonly day: string;
+  readonly day: Day;
 }
 
 export type BaselineResult = Baseline | { readonly kind: 'too-little-data'; readonly have: number; readonly need: number };
 
 export interface Baselines {
-  /** The clean membrane: what a membrane's age is measured against */
-  readonly clean: BaselineResult;
+  /** The new membrane, or the best that stands in for it: what its age is measured against */
+  readonly commissioning: BaselineResult;
   /** What a recovery clean gave back: triggers the next one */
   readonly lastCip: BaselineResult;
   /** What the latest chemical clean of either kind gave back */
@@ -50,11 +50,11 @@ const AFTER_CLEAN_WITHIN_DAYS = 7;
  * Baselines of permeability. Three of them, because each answers another question: how far from new, how far since the last recovery clean, how far since
  * the last chemical clean.
  *
- * Clean: the value of commissioning where one was recorded, brought to the reference of the record. Else assumed: the 90th percentile of the daily medians of the 30 days after the last recovery
+ * Commissioning: the value where one was recorded, brought to the reference of the record. Else assumed: the 90th percentile of the daily medians of the 30 days after the last recovery
  * clean, or of the first 30 days where there was none; at least 7 such days. A percentile of one fixed window, because a running maximum climbs with every
  * outlier and never comes down.
  * Last CIP: median of the first three days with a value within a week after the latest recovery clean that has such a day; the day of the clean itself
- * mixes before and after and is not used. Before the first recovery clean: the clean baseline.
+ * mixes before and after and is not used. Before the first recovery clean: the baseline of commissioning.
  * Last CEB: the same after the latest chemical clean of either kind, up to and with the day of the next CEB; before the first: the last-CIP baseline.
  *
  * Source: three baselines, and windows of 30 and 7 days, by common practice.
@@ -62,23 +62,23 @@ const AFTER_CLEAN_WITHIN_DAYS = 7;
 export function baselines(input: BaselineInput): Baselines {
   const values = input.days.flatMap(({ day, permeability }) => (permeability ? [{ day, value: permeability.median }] : []));
   const cips = input.cleans.filter((clean) => clean.kind === 'CIP');
-  const clean = cleanBaseline(values, cips, input);
-  const lastCip = afterClean(values, cips, input.referenceC) ?? clean;
-  return { clean, lastCip, lastCeb: afterClean(values, input.cleans, input.referenceC) ?? lastCip };
+  const commissioning = ofCommissioning(values, cips, input);
+  const lastCip = afterClean(values, cips, input.referenceC) ?? commissioning;
+  return { commissioning, lastCip, lastCeb: afterClean(values, input.cleans, input.referenceC) ?? lastCip };
 }
 
 interface DayValue {
-  readonly day: string;
+  readonly day: Day;
   readonly value: number;
 }
 
-function cleanBaseline(values: readonly DayValue[], cips: readonly CleanDay[], { commissioning, referenceC }: BaselineInput): BaselineResult {
+function ofCommissioning(values: readonly DayValue[], cips: readonly CleanDay[], { commissioning, referenceC }: BaselineInput): BaselineResult {
   if (commissioning) {
     const permeabilityLmhBar = commissioning.permeabilityLmhBar * temperatureCorrection(commissioning.referenceC, referenceC);
     return { kind: 'baseline', permeabilityLmhBar, referenceC, from: 'commissioning', assumed: false, day: commissioning.day };
   }
   const lastCip = latestFirst(cips)[0];
-  const afterCip = lastCip ? bestOf(within(values, dayAfter(lastCip.day, 1), ASSUMED_WINDOW_DAYS), 'after last CIP', referenceC) : null;
+  const afterCip = lastCip ? bestOf(within(values, dayPlus(lastCip.day, 1), ASSUMED_WINDOW_DAYS), 'after last CIP', referenceC) : null;
   if (afterCip?.kind === 'baseline') return afterCip;
   const first = values[0];
   return bestOf(first ? within(values, first.day, ASSUMED_WINDOW_DAYS) : [], 'first 30 days', referenceC);
@@ -97,7 +97,7 @@ function bestOf(values: readonly DayValue[], from: 'first 30 days' | 'after last
 function afterClean(values: readonly DayValue[], cleans: readonly CleanDay[], referenceC: number): Baseline | null {
   let next: CleanDay | null = null;
   for (const clean of latestFirst(cleans)) {
-    const after = within(values, dayAfter(clean.day, 1), AFTER_CLEAN_WITHIN_DAYS)
+    const after = within(values, dayPlus(clean.day, 1), AFTER_CLEAN_WITHIN_DAYS)
       .filter((one) => isBefore(one.day, next))
       .slice(0, AFTER_CLEAN_DAYS);
     const value = median(after, (one) => one.value);
@@ -110,7 +110,7 @@ function afterClean(values: readonly DayValue[], cleans: readonly CleanDay[], re
 }
 
 /** The day of the next maintenance clean still counts: where one is made every day there is no other. That of a recovery clean changes too much. */
-function isBefore(day: string, next: CleanDay | null): boolean {
+function isBefore(day: Day, next: CleanDay | null): boolean {
   return next === null || day < next.day || (day === next.day && next.kind === 'CEB');
 }
 
@@ -120,11 +120,7 @@ function latestFirst(cleans: readonly CleanDay[]): CleanDay[] {
   return [...cleans].sort((a, b) => (rank(a) < rank(b) ? 1 : -1));
 }
 
-function within(values: readonly DayValue[], fromDay: string, days: number): DayValue[] {
-  const endDay = dayAfter(fromDay, days);
+function within(values: readonly DayValue[], fromDay: Day, days: number): DayValue[] {
+  const endDay = dayPlus(fromDay, days);
   return values.filter(({ day }) => day >= fromDay && day < endDay);
-}
-
-function dayAfter(day: string, days: number): string {
-  return formatISO(addDays(parseISO(day), days), { representation: 'date' });
 }
