@@ -3,7 +3,7 @@ export { Clock } from './clock/clock.js';
 export { Database, type Reader } from './database/database.js';
 export { EditedMeanwhile, etagOf, versionSeen } from './editing/if-match.js';
 export { Conflict, DomainError, type FieldProblem, InvalidRequest, NotFound } from './errors/errors.js';
-export { View } from './errors/view.js';
+export { View, viewOf } from './errors/view.js';
 export { type KeyedRequest, once, type Sql } from './idempotency/idempotency.js';
 export { Allow, AllowAnyone, AllowSignedIn, CurrentCaller } from './identity/allow.js';
 export { SESSION_COOKIE } from './identity/caller.guard.js';

@@ -4,7 +4,7 @@ CREATE TABLE "daily_condition" (
     "client_id" UUID NOT NULL,
     "cycles" INTEGER NOT NULL,
     "filtration_hours" DOUBLE PRECISION NOT NULL,
-    "filtrate_m3" DOUBLE PRECISION NOT NULL,
+    "filtrate_m3" DOUBLE PRECISION,
     "filtrate_estimated" BOOLEAN NOT NULL,
     "permeability" DOUBLE PRECISION,
     "permeability_low" DOUBLE PRECISION,
@@ -17,6 +17,7 @@ CREATE TABLE "daily_condition" (
     "cartridge_dp_kpa" DOUBLE PRECISION,
     "feed_turbidity_ntu" DOUBLE PRECISION,
     "left_out" JSONB NOT NULL,
+    "cartridge_left_out" JSONB NOT NULL,
     "by_hand" BOOLEAN NOT NULL,
 
     CONSTRAINT "daily_condition_pkey" PRIMARY KEY ("skid_no","day")
@@ -27,6 +28,7 @@ CREATE TABLE "skid_condition" (
     "client_id" UUID NOT NULL,
     "computed_at" TIMESTAMPTZ(3) NOT NULL,
     "last_reading_at" TIMESTAMPTZ(3),
+    "by_hand" BOOLEAN NOT NULL DEFAULT false,
     "baselines" JSONB NOT NULL,
     "daily_load_m3" DOUBLE PRECISION,
     "daily_load_sd" DOUBLE PRECISION,

@@ -1,0 +1,66 @@
+import { Injectable } from '@nestjs/common';
+import { type Caller, Database } from '../app/index.js';
+
+export interface CoverFilter {
+  readonly skidId: string | undefined;
+  readonly clientId: string | undefined;
+  readonly find: string | undefined;
+  readonly limit: number;
+  readonly offset: number;
+  readonly now: Date;
+}
+
+export interface CoverRow {
+  readonly tankId: string;
+  readonly tankName: string;
+  readonly chemical: string;
+  readonly skidId: string;
+  readonly skidName: string;
+  readonly siteName: string;
+  readonly clientName: string;
+  readonly timeZone: string;
+  readonly today: string;
+  readonly capacityL: number;
+  readonly heelL: number;
+  readonly lastDipAt: Date | null;
+  readonly volumeL: number | null;
+  readonly strengthGL: number | null;
+  readonly dailyUseL: number | null;
+  readonly earlyDays: number | null;
+  readonly likelyDays: number | null;
+  readonly lateDays: number | null;
+  readonly runOutOn: string | null;
+  readonly expectedUseL: number | null;
+  readonly observedUseL: number | null;
+  readonly reason: string | null;
+  readonly total: number;
+}
+
+@Injectable()
+export class ChemicalsRepository {
+  constructor(private readonly database: Database) {}
+
+  /** Tanks with their cover, the first to run out first: one query. */
+  page(caller: Caller, filter: CoverFilter): Promise<CoverRow[]> {
+    const like = filter.find ? `%${filter.find.replace(/[\\%_]/g, '\\$&')}%` : null;
+    return this.database.readFor(caller, (reader) =>
+      reader.$queryRawUnsafe<CoverRow[]>(
+        `SELECT t.id AS "tankId", t.name AS "tankName", t.chemical, s.id AS "skidId", s.name AS "skidName", site.name AS "siteName", client.name AS "clientName",
+                site.time_zone AS "timeZone", to_char(($1::timestamptz AT TIME ZONE site.time_zone)::date, 'YYYY-MM-DD') AS today, t.capacity_l AS "capacityL", t.heel_l AS "heelL",
+                c.last_dip_at AS "lastDipAt", c.volume_l AS "volumeL", c.strength_g_l AS "strengthGL", c.daily_use_l AS "dailyUseL", c.early_days AS "earlyDays",
+                c.likely_days AS "likelyDays", c.late_days AS "lateDays", to_char(c.run_out_on, 'YYYY-MM-DD') AS "runOutOn", c.expected_use_l AS "expectedUseL",
+                c.observed_use_l AS "observedUseL", c.reason, (count(*) OVER ())::int AS total
+           FROM tank t JOIN skid s ON s.id = t.skid_id JOIN site ON site.id = s.site_id JOIN client ON client.id = s.client_id LEFT JOIN tank_cover c ON c.tank_id = t.id
+          WHERE t.ended_on IS NULL AND s.ended_on IS NULL AND ($2::uuid IS NULL OR s.id = $2) AND ($3::uuid IS NULL OR s.client_id = $3)
+            AND ($4::text IS NULL OR concat_ws(' ', t.name, t.chemical, s.name, site.name, client.name) ILIKE $4)
+          ORDER BY c.run_out_on NULLS LAST, site.name, s.name, t.name, t.id LIMIT $5::int OFFSET $6::int`,
+        filter.now,
+        filter.skidId ?? null,
+        filter.clientId ?? null,
+        like,
+        filter.limit + 1,
+        filter.offset,
+      ),
+    );
+  }
+}

@@ -1,0 +1,121 @@
+import { Injectable } from '@nestjs/common';
+import { Database } from '../app/index.js';
+import type { Baselines } from '../condition/core/baseline.js';
+import type { LimitKind } from './trend.repository.js';
+
+export interface OutlookToStore {
+  readonly subject: string;
+  readonly partId: string | null;
+  readonly limitKind: LimitKind;
+  readonly limitValue: number;
+  readonly clock: string;
+  readonly originAt: Date;
+  readonly originDay: string;
+  readonly model: string;
+  readonly modelVersion: string;
+  readonly kind: 'outlook' | 'limit-met' | 'too-little-data';
+  readonly metByDay: readonly number[];
+  readonly shareBeyond: number | null;
+  readonly p10Days: number | null;
+  readonly p50Days: number | null;
+  readonly p90Days: number | null;
+  readonly path: readonly { dayAhead: number; low: number; mid: number; high: number }[];
+  readonly reason: string;
+  readonly dataUsed: readonly string[];
+}
+
+export interface OutlookFacts {
+  readonly permeabilityLimitFraction: number;
+  readonly cartridgeLimitKpa: number | null;
+  readonly areaM2: number | null;
+  readonly serviceState: string;
+  readonly lastReadingAt: Date | null;
+  readonly timeZone: string;
+  readonly baselines: Baselines | null;
+  readonly dailyLoadM3: number | null;
+  readonly dailyLoadSd: number | null;
+}
+
+export interface OutlookDay {
+  readonly day: string;
+  readonly filtrateM3: number | null;
+  readonly permeability: number | null;
+  readonly cartridgeDpKpa: number | null;
+}
+
+/** A cartridge set in a pre-filter, the present one (`removedOn` null) or an earlier one. */
+export interface SetFitted {
+  readonly positionId: string;
+  readonly partId: string;
+  readonly fittedOn: string;
+  readonly removedOn: string | null;
+  readonly removalReason: string | null;
+}
+
+@Injectable()
+export class OutlookRepository {
+  constructor(private readonly database: Database) {}
+
+  async facts(skidId: string): Promise<OutlookFacts | undefined> {
+    const { rows } = await this.database.pool.query<OutlookFacts>(
+      `SELECT s.permeability_limit_fraction AS "permeabilityLimitFraction", s.cartridge_limit_kpa AS "cartridgeLimitKpa", s.service_state AS "serviceState",
+              (SELECT a.area_m2 FROM skid_area a WHERE a.skid_id = s.id ORDER BY a.from_day DESC LIMIT 1) AS "areaM2", site.time_zone AS "timeZone",
+              k.last_reading_at AS "lastReadingAt", k.baselines, k.daily_load_m3 AS "dailyLoadM3", k.daily_load_sd AS "dailyLoadSd"
+         FROM skid s JOIN site ON site.id = s.site_id LEFT JOIN skid_condition k ON k.skid_no = s.no WHERE s.id = $1`,
+      [skidId],
+    );
+    return rows[0];
+  }
+
+  async days(skidNo: number): Promise<OutlookDay[]> {
+    const { rows } = await this.database.pool.query<OutlookDay>(
+      `SELECT to_char(day, 'YYYY-MM-DD') AS day, filtrate_m3 AS "filtrateM3", permeability, cartridge_dp_kpa AS "cartridgeDpKpa" FROM daily_condition WHERE skid_no = $1 ORDER BY day`,
+      [skidNo],
+    );
+    return rows;
+  }
+
+  /** Days of the recovery cleans, by the site's calendar. */
+  async recoveryCleanDays(skidId: string, timeZone: string): Promise<string[]> {
+    const { rows } = await this.database.pool.query<{ day: string }>(
+      `SELECT DISTINCT to_char(at AT TIME ZONE $2, 'YYYY-MM-DD') AS day FROM clean WHERE skid_id = $1 AND kind = 'CIP' ORDER BY day`,
+      [skidId, timeZone],
+    );
+    return rows.map((row) => row.day);
+  }
+
+  async cartridgeSets(skidId: string, timeZone: string): Promise<SetFitted[]> {
+    const { rows } = await this.database.pool.query<SetFitted>(
+      `SELECT f.position_id AS "positionId", f.part_id AS "partId", to_char(f.fitted_at AT TIME ZONE $2, 'YYYY-MM-DD') AS "fittedOn",
+              to_char(f.removed_at AT TIME ZONE $2, 'YYYY-MM-DD') AS "removedOn", f.removal_reason AS "removalReason"
+         FROM fitting f JOIN position p ON p.id = f.position_id WHERE p.skid_id = $1 AND p.kind = 'pre-filter' AND p.ended_on IS NULL ORDER BY f.fitted_at`,
+      [skidId, timeZone],
+    );
+    return rows;
+  }
+
+  /**
+   * Keeps an outlook, final from the start: one a subject and day of origin, the latest of that day. After 90 days one a week is left.
+   */
+  async store(skid: { no: number; clientId: string }, outlooks: readonly OutlookToStore[], now: Date): Promise<void> {
+    await this.database.pool.query(
+      `INSERT INTO outlook (skid_no, client_id, subject, part_id, limit_kind, limit_value, clock, origin_at, origin_day, computed_at, model, model_version, kind, met_by_day,
+         share_beyond, p10_days, p50_days, p90_days, path, reason, data_used)
+       SELECT $1, $2, o.subject, o."partId", o."limitKind", o."limitValue", o.clock, o."originAt", o."originDay", $3, o.model, o."modelVersion", o.kind,
+         ARRAY(SELECT jsonb_array_elements_text(o."metByDay")::float8), o."shareBeyond", o."p10Days", o."p50Days", o."p90Days", o.path, o.reason, o."dataUsed"
+       FROM jsonb_to_recordset($4::jsonb) AS o(subject text, "partId" uuid, "limitKind" text, "limitValue" float8, clock text, "originAt" timestamptz, "originDay" date,
+         model text, "modelVersion" text, kind text, "metByDay" jsonb, "shareBeyond" float8, "p10Days" float8, "p50Days" float8, "p90Days" float8, path jsonb, reason text, "dataUsed" jsonb)
+       ON CONFLICT (skid_no, subject, limit_kind, origin_day) DO UPDATE SET part_id = excluded.part_id, limit_value = excluded.limit_value, origin_at = excluded.origin_at,
+         computed_at = excluded.computed_at, model = excluded.model, model_version = excluded.model_version, kind = excluded.kind, met_by_day = excluded.met_by_day,
+         share_beyond = excluded.share_beyond, p10_days = excluded.p10_days, p50_days = excluded.p50_days, p90_days = excluded.p90_days, path = excluded.path,
+         reason = excluded.reason, data_used = excluded.data_used`,
+      [skid.no, skid.clientId, now, JSON.stringify(outlooks)],
+    );
+    await this.database.pool.query(
+      `DELETE FROM outlook o WHERE o.skid_no = $1 AND o.origin_day < $2::date - 90 AND EXISTS (
+         SELECT 1 FROM outlook later WHERE later.skid_no = o.skid_no AND later.subject = o.subject AND later.limit_kind = o.limit_kind
+           AND date_trunc('week', later.origin_day) = date_trunc('week', o.origin_day) AND later.origin_day > o.origin_day)`,
+      [skid.no, now],
+    );
+  }
+}

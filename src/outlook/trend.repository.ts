@@ -1,0 +1,81 @@
+import { Injectable } from '@nestjs/common';
+import { type Caller, Database } from '../app/index.js';
+import type { Baselines } from '../condition/core/baseline.js';
+
+export interface TrendDayRow {
+  readonly day: string;
+  readonly permeability: number | null;
+  readonly cartridgeDpKpa: number | null;
+  readonly leftOut: Record<string, number>;
+  readonly byHand: boolean;
+}
+
+export interface TrendSkidRow {
+  readonly skidNo: number;
+  readonly referenceC: number;
+  readonly permeabilityLimitFraction: number;
+  readonly cartridgeLimitKpa: number | null;
+  readonly cartridgeReferenceFlowM3h: number | null;
+  readonly baselines: Baselines | null;
+}
+
+export interface TrendEventRow {
+  readonly at: Date;
+  readonly label: string;
+}
+
+export interface OutlookRow {
+  readonly kind: 'outlook' | 'limit-met' | 'too-little-data';
+  readonly originAt: Date;
+  readonly originDay: string;
+  readonly computedAt: Date;
+  readonly model: string;
+  readonly modelVersion: string;
+  readonly p10Days: number | null;
+  readonly p50Days: number | null;
+  readonly p90Days: number | null;
+  readonly shareBeyond: number | null;
+  readonly reason: string;
+  readonly dataUsed: string[];
+  readonly path: { dayAhead: number; low: number; mid: number; high: number }[];
+}
+
+export interface TrendRows {
+  readonly skid: TrendSkidRow;
+  readonly days: TrendDayRow[];
+  readonly events: TrendEventRow[];
+  readonly outlook: OutlookRow | undefined;
+}
+
+/** What marks a drawing: chemical cleans that recover permeability; changes of the cartridge set. */
+const EVENTS = {
+  permeability: `SELECT at, 'Recovery clean (CIP), ' || chemical AS label FROM clean WHERE skid_id = $1::uuid AND kind = 'CIP' ORDER BY at`,
+  'cartridge dP': `SELECT f.fitted_at AS at, 'Cartridges changed' AS label FROM fitting f JOIN position p ON p.id = f.position_id
+                    WHERE p.skid_id = $1::uuid AND p.kind = 'pre-filter' ORDER BY f.fitted_at`,
+};
+export type LimitKind = keyof typeof EVENTS;
+
+@Injectable()
+export class TrendRepository {
+  constructor(private readonly database: Database) {}
+
+  /** Everything that one drawing needs: four queries. */
+  read(caller: Caller, skidId: string, limitKind: LimitKind): Promise<TrendRows | undefined> {
+    return this.database.readFor(caller, async (reader) => {
+      const [skid] = await reader.$queryRaw<TrendSkidRow[]>`
+        SELECT s.no AS "skidNo", s.reference_c AS "referenceC", s.permeability_limit_fraction AS "permeabilityLimitFraction", s.cartridge_limit_kpa AS "cartridgeLimitKpa",
+               s.cartridge_reference_flow_m3h AS "cartridgeReferenceFlowM3h", k.baselines
+          FROM skid s LEFT JOIN skid_condition k ON k.skid_no = s.no WHERE s.id = ${skidId}::uuid`;
+      if (skid === undefined) return undefined;
+      const days = await reader.$queryRaw<TrendDayRow[]>`
+        SELECT to_char(day, 'YYYY-MM-DD') AS day, permeability, cartridge_dp_kpa AS "cartridgeDpKpa", CASE WHEN ${limitKind === 'permeability'} THEN left_out ELSE cartridge_left_out END AS "leftOut", by_hand AS "byHand"
+          FROM daily_condition WHERE skid_no = ${skid.skidNo} ORDER BY day`;
+      const events = await reader.$queryRawUnsafe<TrendEventRow[]>(EVENTS[limitKind], skidId);
+      const [outlook] = await reader.$queryRaw<OutlookRow[]>`
+        SELECT kind, origin_at AS "originAt", to_char(origin_day, 'YYYY-MM-DD') AS "originDay", computed_at AS "computedAt", model, model_version AS "modelVersion",
+               p10_days AS "p10Days", p50_days AS "p50Days", p90_days AS "p90Days", share_beyond AS "shareBeyond", reason, data_used AS "dataUsed", path
+          FROM outlook WHERE skid_no = ${skid.skidNo} AND limit_kind = ${limitKind} ORDER BY origin_day DESC, id DESC LIMIT 1`;
+      return { skid, days, events, outlook };
+    });
+  }
+}

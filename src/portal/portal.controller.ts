@@ -1,0 +1,24 @@
+import { Controller, Get, Param, ParseUUIDPipe, Query } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
+import { AllowSignedIn, type Caller, CurrentCaller } from '../app/index.js';
+import { Fleet } from './fleet.js';
+import { type FleetPageView, FleetQuery, type SkidOverviewView } from './portal.dto.js';
+
+@ApiTags('fleet')
+@Controller()
+export class PortalController {
+  constructor(private readonly fleet: Fleet) {}
+
+  /** Every skid with its standing and what it needs next, most urgent first */
+  @Get('fleet')
+  @AllowSignedIn()
+  list(@CurrentCaller() caller: Caller, @Query() query: FleetQuery): Promise<FleetPageView> {
+    return this.fleet.page(caller, query);
+  }
+
+  @Get('skids/:skidId/overview')
+  @AllowSignedIn()
+  overview(@CurrentCaller() caller: Caller, @Param('skidId', ParseUUIDPipe) skidId: string): Promise<SkidOverviewView> {
+    return this.fleet.overview(caller, skidId);
+  }
+}

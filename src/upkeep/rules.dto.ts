@@ -1,0 +1,114 @@
+import { Type } from 'class-transformer';
+import {
+  ArrayMaxSize,
+  IsArray,
+  IsIn,
+  IsInt,
+  IsNumber,
+  IsOptional,
+  IsPositive,
+  IsString,
+  IsUUID,
+  Length,
+  Matches,
+  Max,
+  Min,
+  ValidateIf,
+  ValidateNested,
+} from 'class-validator';
+import { View } from '../app/index.js';
+import { POSITION_KINDS, type PositionKind } from '../shared/position-kinds.js';
+import { NeededPartView } from './upkeep.dto.js';
+
+export class RulePartDto {
+  @IsUUID()
+  itemId!: string;
+
+  /** A decimal number above 0, as text */
+  @Matches(/^(?!0+(\.0+)?$)\d{1,12}(\.\d{1,6})?$/, { message: 'quantity must be a decimal number above 0, as text, such as "2" or "0.5"' })
+  quantity!: string;
+}
+
+/** A rule without any limit would never fall due: at least one of runHours, starts, cycles and days is needed. */
+export class RuleDto {
+  /** What is to be done, in words */
+  @IsString()
+  @Length(1, 120)
+  task!: string;
+
+  @IsIn(POSITION_KINDS)
+  positionKind!: PositionKind;
+
+  /** Only for this skid */
+  @IsOptional()
+  @IsUUID()
+  skidId?: string | null;
+
+  @IsOptional()
+  @IsPositive()
+  @Max(1_000_000)
+  runHours?: number | null;
+
+  @IsOptional()
+  @IsPositive()
+  @Max(1_000_000_000)
+  starts?: number | null;
+
+  @IsOptional()
+  @IsPositive()
+  @Max(1_000_000_000)
+  cycles?: number | null;
+
+  @ValidateIf((rule: RuleDto) => rule.days != null || (rule.runHours == null && rule.starts == null && rule.cycles == null))
+  @IsInt({ message: 'days must be a whole number where none of runHours, starts and cycles is given: a rule needs at least one limit' })
+  @Min(1)
+  @Max(36_500)
+  days?: number | null;
+
+  /** Counted from the day it was done, or from the day it was due */
+  @IsIn(['floating', 'fixed'])
+  base: 'floating' | 'fixed' = 'floating';
+
+  @IsInt()
+  @Min(0)
+  @Max(365)
+  graceDays: number = 0;
+
+  @IsNumber()
+  @Min(1)
+  @Max(10_000)
+  expectedMinutes!: number;
+
+  @IsString()
+  @Length(0, 2000)
+  note: string = '';
+
+  @IsArray()
+  @ArrayMaxSize(50)
+  @ValidateNested({ each: true })
+  @Type(() => RulePartDto)
+  parts: RulePartDto[] = [];
+}
+
+export class EndRuleDto {
+  /** The last day that the rule holds */
+  @Matches(/^\d{4}-\d{2}-\d{2}$/, { message: 'on must be a date such as 2026-11-30' })
+  on!: string;
+}
+
+export class RuleView extends View {
+  readonly id!: string;
+  readonly task!: string;
+  readonly positionKind!: string;
+  readonly skidId!: string | null;
+  readonly runHours!: number | null;
+  readonly starts!: number | null;
+  readonly cycles!: number | null;
+  readonly days!: number | null;
+  readonly base!: string;
+  readonly graceDays!: number;
+  readonly expectedMinutes!: number;
+  readonly note!: string;
+  readonly parts!: NeededPartView[];
+  readonly version!: number;
+}
