@@ -50,9 +50,9 @@ const AFTER_CLEAN_WITHIN_DAYS = 7;
  * Baselines of permeability. Three of them, because each answers another question: how far from new, how far since the last recovery clean, how far since
  * the last chemical clean.
  *
- * Commissioning: the value where one was recorded, brought to the reference of the record. Else assumed: the 90th percentile of the daily medians of the 30 days after the last recovery
- * clean, or of the first 30 days where there was none; at least 7 such days. A percentile of one fixed window, because a running maximum climbs with every
- * outlier and never comes down.
+ * Commissioning: the value where one was recorded, brought to the reference of the record. Else assumed: the 90th percentile of the daily medians of the 30
+ * days after the last recovery clean, or of the first 30 days where there was none; at least 7 such days. A percentile of one fixed window, because a running
+ * maximum climbs with every outlier and never comes down.
  * Last CIP: median of the first three days with a value within a week after the latest recovery clean that has such a day; the day of the clean itself
  * mixes before and after and is not used. Before the first recovery clean: the baseline of commissioning.
  * Last CEB: the same after the latest chemical clean of either kind, up to and with the day of the next CEB; before the first: the last-CIP baseline.
