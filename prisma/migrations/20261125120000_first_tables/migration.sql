@@ -366,7 +366,7 @@ CREATE TABLE "gateway_key" (
 
 CREATE TABLE "invitation" (
     "token_hash" TEXT NOT NULL,
-    "role" TEXT NOT NULL,
+    "person_id" UUID,
     "created_at" TIMESTAMPTZ(3) NOT NULL DEFAULT CURRENT_TIMESTAMP,
     "expires_at" TIMESTAMPTZ(3) NOT NULL,
     "used_at" TIMESTAMPTZ(3),
@@ -570,6 +570,7 @@ CREATE UNIQUE INDEX "hand_reading_skid_id_at_key" ON "hand_reading"("skid_id", "
 CREATE INDEX "service_entry_skid_id_at_idx" ON "service_entry"("skid_id", "at");
 CREATE UNIQUE INDEX "person_email_key" ON "person"("email");
 CREATE INDEX "session_person_id_idx" ON "session"("person_id");
+CREATE INDEX "invitation_person_id_idx" ON "invitation"("person_id");
 CREATE UNIQUE INDEX "gateway_key_key_hash_key" ON "gateway_key"("key_hash");
 CREATE UNIQUE INDEX "client_name_key" ON "client"("name");
 CREATE UNIQUE INDEX "site_client_id_name_key" ON "site"("client_id", "name");
@@ -598,6 +599,7 @@ ALTER TABLE "tank_delivery" ADD CONSTRAINT "tank_delivery_tank_id_fkey" FOREIGN 
 ALTER TABLE "person" ADD CONSTRAINT "person_client_id_fkey" FOREIGN KEY ("client_id") REFERENCES "client"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
 ALTER TABLE "person" ADD CONSTRAINT "person_site_id_fkey" FOREIGN KEY ("site_id") REFERENCES "site"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
 ALTER TABLE "session" ADD CONSTRAINT "session_person_id_fkey" FOREIGN KEY ("person_id") REFERENCES "person"("id") ON DELETE CASCADE ON UPDATE CASCADE;
+ALTER TABLE "invitation" ADD CONSTRAINT "invitation_person_id_fkey" FOREIGN KEY ("person_id") REFERENCES "person"("id") ON DELETE CASCADE ON UPDATE CASCADE;
 ALTER TABLE "gateway_key" ADD CONSTRAINT "gateway_key_site_id_fkey" FOREIGN KEY ("site_id") REFERENCES "site"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
 ALTER TABLE "site" ADD CONSTRAINT "site_client_id_fkey" FOREIGN KEY ("client_id") REFERENCES "client"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
 ALTER TABLE "skid" ADD CONSTRAINT "skid_client_id_fkey" FOREIGN KEY ("client_id") REFERENCES "client"("id") ON DELETE RESTRICT ON UPDATE CASCADE;

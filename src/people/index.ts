@@ -1,0 +1,2 @@
+export { FirstManager } from './first-manager.js';
+export { PeopleModule } from './people.module.js';

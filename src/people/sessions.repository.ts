@@ -1,0 +1,58 @@
+import { Injectable } from '@nestjs/common';
+import { type Caller, Database } from '../app/index.js';
+
+export interface SessionRow {
+  readonly id: string;
+  readonly name: string;
+  readonly email: string;
+  readonly role: 'manager' | 'storekeeper' | 'technician' | 'client';
+  readonly clientId: string | null;
+  readonly clientName: string | null;
+  readonly siteId: string | null;
+  readonly mayEnterReadings: boolean;
+  readonly demo: boolean;
+}
+
+@Injectable()
+export class SessionsRepository {
+  constructor(private readonly database: Database) {}
+
+  /** Who holds the session: one query, since every request asks. Nobody, when it is over or when the person or their client has ended. */
+  async callerOfSession(tokenHash: string, now: Date): Promise<Caller | null> {
+    const rows = await this.database.prisma.$queryRaw<Caller[]>`
+      SELECT p.id, p.name, p.role, p.client_id AS "clientId", p.site_id AS "siteId", p.may_enter_readings AS "mayEnterReadings"
+        FROM session s JOIN person p ON p.id = s.person_id LEFT JOIN client c ON c.id = p.client_id
+       WHERE s.token_hash = ${tokenHash} AND s.expires_at > ${now} AND p.ended_at IS NULL AND (c.ended_on IS NULL OR c.ended_on >= ${now}::date)`;
+    return rows[0] ?? null;
+  }
+
+  async callerOfGatewayKey(keyHash: string): Promise<Caller | null> {
+    const rows = await this.database.prisma.$queryRaw<Caller[]>`
+      SELECT k.id, k.name, 'gateway' AS role, NULL AS "clientId", k.site_id AS "siteId", true AS "mayEnterReadings"
+        FROM gateway_key k JOIN site ON site.id = k.site_id WHERE k.key_hash = ${keyHash} AND k.ended_at IS NULL AND site.ended_on IS NULL`;
+    return rows[0] ?? null;
+  }
+
+  async passwordOf(email: string): Promise<{ id: string; passwordHash: string | null } | null> {
+    return this.database.prisma.person.findFirst({ where: { email, endedAt: null }, select: { id: true, passwordHash: true } });
+  }
+
+  /** Keeps the new session and forgets those of everybody that are over. */
+  async start(session: { tokenHash: string; personId: string; createdAt: Date; expiresAt: Date }): Promise<void> {
+    const { session: sessions } = this.database.prisma;
+    await this.database.prisma.$transaction([sessions.deleteMany({ where: { expiresAt: { lte: session.createdAt } } }), sessions.create({ data: session })]);
+  }
+
+  async end(tokenHash: string): Promise<void> {
+    await this.database.prisma.session.deleteMany({ where: { tokenHash } });
+  }
+
+  async person(id: string): Promise<SessionRow> {
+    const [row] = await this.database.prisma.$queryRaw<SessionRow[]>`
+      SELECT p.id, p.name, p.email, p.role, p.client_id AS "clientId", c.name AS "clientName", p.site_id AS "siteId", p.may_enter_readings AS "mayEnterReadings",
+             EXISTS (SELECT 1 FROM person WHERE demo) AS demo
+        FROM person p LEFT JOIN client c ON c.id = p.client_id WHERE p.id = ${id}::uuid`;
+    if (row === undefined) throw new Error(`Person ${id} holds a session and does not exist`);
+    return row;
+  }
+}
