@@ -13,6 +13,11 @@ export interface MachineRow {
   readonly rejected: string[];
 }
 
+export interface PositionRow {
+  readonly id: string;
+  readonly strokesPerCycle: number | null;
+}
+
 @Injectable()
 export class MachinesRepository {
   constructor(private readonly database: Database) {}
@@ -25,5 +30,22 @@ export class MachinesRepository {
         SELECT p.id AS "positionId", p.name AS "positionName", p.kind AS "positionKind", m.kind AS counter, m.life, m.as_of AS "asOf", m.daily_use AS "dailyUse", m.source, m.rejected
           FROM machine_condition m JOIN position p ON p.id = m.position_id WHERE p.skid_id = ${skidId}::uuid AND p.ended_on IS NULL ORDER BY p.name, m.kind`,
     );
+  }
+
+  async positionsOf(skidId: string): Promise<PositionRow[]> {
+    const { rows } = await this.database.pool.query<PositionRow>(
+      'SELECT id, strokes_per_cycle AS "strokesPerCycle" FROM position WHERE skid_id = $1 AND ended_on IS NULL',
+      [skidId],
+    );
+    return rows;
+  }
+
+  /** Cycles of each day, by the end of that day. */
+  async cyclesByDay(skidNo: number): Promise<{ at: Date; cycles: number }[]> {
+    const { rows } = await this.database.pool.query<{ at: Date; cycles: number }>(
+      `SELECT date_trunc('day', started_at, 'UTC') + interval '1 day' AS at, count(*)::int AS cycles FROM cycle WHERE skid_no = $1 GROUP BY 1 ORDER BY 1`,
+      [skidNo],
+    );
+    return rows;
   }
 }

@@ -1,3 +1,5 @@
+import { type LifePoint, lifeAt } from './life-at.js';
+
 export interface DailyUse {
   readonly kind: 'daily-use';
   readonly perDay: number;
@@ -19,7 +21,7 @@ const DAY_MS = 86_400_000;
  * @example averageDailyUse([{ at: new Date('2025-01-01T00:00:00Z'), life: 0 }, { at: new Date('2025-01-21T00:00:00Z'), life: 350 }], { windowDays: 60, leastDays: 7, mostPerDay: 24 }) // => { "kind": "daily-use", "perDay": 17.5, "days": 20 }
  */
 export function averageDailyUse(
-  points: readonly { readonly at: Date; readonly life: number }[],
+  points: readonly LifePoint[],
   { windowDays, leastDays, mostPerDay }: { windowDays: number; leastDays: number; mostPerDay: number | null },
 ): DailyUse | { readonly kind: 'too-little-data'; readonly have: number; readonly need: number } {
   const first = points[0];
@@ -27,16 +29,6 @@ export function averageDailyUse(
   const recordDays = first && last ? (last.at.getTime() - first.at.getTime()) / DAY_MS : 0;
   const days = Math.min(recordDays, windowDays);
   if (!last || !(days > 0) || days < leastDays) return { kind: 'too-little-data', have: recordDays, need: leastDays };
-  const perDay = (last.life - lifeAt(points, last.at.getTime() - days * DAY_MS)) / days;
+  const perDay = (last.life - lifeAt(points, new Date(last.at.getTime() - days * DAY_MS))) / days;
   return { kind: 'daily-use', perDay: Math.min(perDay, mostPerDay ?? perDay), days };
-}
-
-function lifeAt(points: readonly { readonly at: Date; readonly life: number }[], ms: number): number {
-  const index = points.findIndex(({ at }) => at.getTime() >= ms);
-  const after = points[index];
-  const before = points[index - 1];
-  if (!after) return 0;
-  if (!before) return after.life;
-  const share = (ms - before.at.getTime()) / (after.at.getTime() - before.at.getTime());
-  return before.life + (after.life - before.life) * share;
 }

@@ -1,0 +1,58 @@
+import { mean as average } from 'd3-array';
+import { DAYS_AHEAD, HORIZON_DAYS } from './horizon.js';
+import type { DailyLoad, LimitForecast } from './outlook.js';
+
+/** Nine equally likely values of a standard normal: the middles of ninths. */
+export const NINTHS = [-1.5932188, -0.9674216, -0.5894558, -0.2822161, 0, 0.2822161, 0.5894558, 0.9674216, 1.5932188];
+/** Days of a week are alike (weather, shifts), so that only every seventh counts as news. Common practice. */
+const DAYS_ALIKE = 7;
+
+/** The probability that a limit is met within so many days, of any part of a day. */
+export type MetWithin = (days: number) => number;
+
+/**
+ * From load to days: turns the probability that a limit is met by a further load into the probability that it is met within a number of days.
+ *
+ * The load of d days ahead is taken as normal, with mean (daily mean) d and variance sd^2 (7 d^2 / days + 7 d): what is not known of the mean, and what days
+ * to come will differ. `metByLoad` is averaged over nine equally likely such loads. Never falls with the days nor with the daily mean, since `metByLoad`
+ * does not.
+ *
+ * Source: common practice; the nine-point average is our own.
+ *
+ * @example metWithin((load) => Math.min(1, load / 100), { mean: 10, sd: 0, days: 30 })(5) // => 0.5
+ */
+export function metWithin(metByLoad: (load: number) => number, dailyLoad: DailyLoad): MetWithin {
+  const { mean, sd, days: known } = dailyLoad;
+  return (days) => {
+    const spread = sd * Math.sqrt(DAYS_ALIKE * days * (days / Math.max(known, DAYS_ALIKE) + 1));
+    return average(NINTHS, (z) => metByLoad(Math.max(0, mean * days + z * spread))) ?? 0;
+  };
+}
+
+/**
+ * The days within which a limit is met with a given probability, by halving; `null` where that lies beyond `within` days.
+ *
+ * @example daysUntil((days) => days / 100, 0.5, 730) // => 50
+ */
+export function daysUntil(met: MetWithin, probability: number, within: number): number | null {
+  if (met(within) < probability) return null;
+  let [low, high] = [0, within];
+  for (let step = 0; step < 40; step++) {
+    const middle = (low + high) / 2;
+    if (met(middle) < probability) low = middle;
+    else high = middle;
+  }
+  return high;
+}
+
+/** Reads the stored form of a forecast from the probability of every number of days: the fixed grid, what lies beyond it, and three quantiles. */
+export function limitForecast(met: MetWithin): LimitForecast {
+  const metByDay = DAYS_AHEAD.map(met);
+  return {
+    metByDay,
+    shareBeyond: 1 - met(HORIZON_DAYS),
+    p10Days: daysUntil(met, 0.1, HORIZON_DAYS),
+    p50Days: daysUntil(met, 0.5, HORIZON_DAYS),
+    p90Days: daysUntil(met, 0.9, HORIZON_DAYS),
+  };
+}

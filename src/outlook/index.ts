@@ -1,0 +1,1 @@
+export { OutlookModule } from './outlook.module.js';
