@@ -1,0 +1,10 @@
+export { IntakeModule } from './intake.module.js';
+export {
+  type CleanRow,
+  type HandRow,
+  IntakeFacts,
+  type MeterRow,
+  type ServiceEntryFact,
+  type StateRow,
+  type TankFacts,
+} from './repositories/facts.repository.js';
