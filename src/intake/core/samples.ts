@@ -1,0 +1,30 @@
+import type { SignalCode } from '../../shared/signals.js';
+
+/** Samples of a skid by column, in order of time: row `i` of every column was read at `at[i]`, ms since 1970. `null`: no value in that row. */
+export interface Samples {
+  readonly at: Float64Array | readonly number[];
+  readonly columns: Partial<Readonly<Record<SignalCode, readonly (number | null)[]>>>;
+}
+
+/** The value of a signal in a row; a signal that was not sampled has none. */
+export function valueAt(samples: Samples, code: SignalCode, row: number): number | null {
+  return samples.columns[code]?.[row] ?? null;
+}
+
+/** Some rows of a table of samples as a table of their own. */
+export function takeRows({ at, columns }: Samples, rows: readonly number[]): Samples {
+  return {
+    at: rows.map((row) => at[row] ?? Number.NaN),
+    columns: Object.fromEntries(Object.entries(columns).map(([code, values]) => [code, rows.map((row) => values[row] ?? null)])),
+  };
+}
+
+/** Two tables of samples, one after the other; a signal that only one of them has is `null` in the rows of the other. */
+export function joinSamples(first: Samples, second: Samples): Samples {
+  const codes = Object.keys({ ...first.columns, ...second.columns }) as SignalCode[];
+  const column = ({ at, columns }: Samples, code: SignalCode) => columns[code] ?? Array.from(at, () => null);
+  return {
+    at: [...first.at, ...second.at],
+    columns: Object.fromEntries(codes.map((code) => [code, [...column(first, code), ...column(second, code)]])),
+  };
+}
