@@ -85,6 +85,8 @@ describe('cycles from samples with an operating mode', () => {
     const counted = (count: number | null) => filtering({ backwash_count: count });
     const { cycles } = segmentCycles(minutes([backwash, ...repeat(15, counted(7)), counted(null), ...repeat(14, counted(8)), backwash]), settings);
     expect(cycles.map(({ filtrationMinutes }) => filtrationMinutes)).toEqual([16, 14]);
+    const readLate = [counted(7), counted(7), backwash, ...repeat(5, counted(null)), ...repeat(5, counted(8)), backwash];
+    expect(segmentCycles(minutes(readLate), settings).cycles.map(({ filtrationMinutes }) => filtrationMinutes)).toEqual([2, 10]);
   });
 
   test('take more than one mode of filtration', () => {
@@ -193,8 +195,8 @@ describe('a long record in parts', () => {
       filtering(),
       filtering({ feed_pressure: 130 }),
       filtering({ backwash_count: 4 }),
+      filtering({ backwash_count: 5 }),
       backwash,
-      standby,
       { mode: null },
       null,
     );

@@ -22,7 +22,6 @@ export interface SegmentSettings {
 export interface OpenEnd {
   readonly samples: Samples;
   readonly startSeen: boolean;
-  readonly backwashCount: number | null;
   readonly intervalSeconds: number | null;
 }
 
@@ -38,7 +37,7 @@ export interface Segmentation {
 /**
  * Filtration cycles from the raw samples of a skid, for sources that report none.
  *
- * A run lasts as long as the state is filtration. It ends at the first sample of another state (backwash, standby, clean), when the backwash counter moves,
+ * A run lasts as long as the state is filtration. It ends at the first sample of another state (backwash, standby, clean), when the backwash counter moves within it,
  * or with its last sample before a gap longer than allowed. The last sample holds until the one that ends the run. Standby is not a cycle. Samples without
  * a known state are passed over, as if they had not been taken.
  *
@@ -55,7 +54,7 @@ export function segmentCycles(part: Samples, settings: SegmentSettings, before: 
   const cycles: CycleFact[] = [];
   let rows: number[] = [];
   let startSeen = before?.startSeen ?? false;
-  let backwashCount = before?.backwashCount ?? null;
+  let backwashCount: number | null = null;
   let last: { readonly row: number; readonly ms: number } | null = null;
 
   const endRun = (endRow: number | null) => {
@@ -64,6 +63,7 @@ export function segmentCycles(part: Samples, settings: SegmentSettings, before: 
     if (cycle) cycles.push(cycle);
     else leftOut.noDuration += 1;
     rows = [];
+    backwashCount = null;
   };
 
   for (let row = 0; row < samples.at.length; row += 1) {
@@ -83,12 +83,14 @@ export function segmentCycles(part: Samples, settings: SegmentSettings, before: 
     if (afterGap) endRun(null);
     else if (!filtering || washed) endRun(row);
     if (filtering && rows.length === 0 && last !== null) startSeen = !afterGap;
-    if (filtering) rows.push(row);
-    backwashCount = count ?? backwashCount;
+    if (filtering) {
+      rows.push(row);
+      backwashCount = count ?? backwashCount;
+    }
     last = { row, ms };
   }
   const openRows = rows.length > 0 ? rows : last ? [last.row] : [];
-  return { cycles, leftOut, notResolvable, openEnd: { samples: takeRows(samples, openRows), startSeen, backwashCount, intervalSeconds } };
+  return { cycles, leftOut, notResolvable, openEnd: { samples: takeRows(samples, openRows), startSeen, intervalSeconds } };
 }
 
 /** The run that was still open where the data end, as a cycle that is not known to be over; `null` where none was. */
