@@ -24,6 +24,8 @@ const EXPONENT_RANGE = [0.7, 25] as const;
 /** Keeps the logarithms finite */
 const LEVEL_RANGE = [0.005, 0.995] as const;
 const FEWEST_POINTS = 5;
+/** A point on the edge of a window lies in it whatever the rounding of its unit */
+const EDGE = 1e-9;
 /** Scatter of ln(exponent) added upwards: clogging speeds up (late in life the growth of the past is always too low), it does not slow down. */
 const ACCELERATION_SD = 1;
 /** A rise of less than this share of the way to the limit says nothing yet */
@@ -46,7 +48,7 @@ export function growthOf(points: readonly LoadPoint[], limit: number): CloggingG
   const last = points.at(-1);
   if (points.length < FEWEST_POINTS || last === undefined || last.load <= 0) return null;
   const load = last.load;
-  const within = (from: number, to: number) => points.filter((point) => point.load >= from * load && point.load <= to * load);
+  const within = (from: number, to: number) => points.filter((point) => point.load >= (from - EDGE) * load && point.load <= (to + EDGE) * load);
   const middle = (from: number, to: number) => median(within(from, to), ({ value }) => value);
   const clean = Math.min(...[middle(0, 0.1), middle(0.1, 0.2), middle(0, 0.25)].filter((value) => value !== undefined));
   const half = 0.4 * WINDOW;

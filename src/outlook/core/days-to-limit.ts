@@ -29,15 +29,18 @@ export function metWithin(metByLoad: (load: number) => number, dailyLoad: DailyL
   };
 }
 
+/** Quantiles are found to about a minute and a half, well below what they mean. */
+const EXACT_TO_DAYS = 0.001;
+
 /**
- * The days within which a limit is met with a given probability, by halving; `null` where that lies beyond `within` days.
+ * The days within which a limit is met with a given probability, by halving; `null` where that lies beyond `to` days.
  *
- * @example daysUntil((days) => days / 100, 0.5, 730) // => 50
+ * @example daysUntil((days) => days / 128, 0.5, 128) // => 64
  */
-export function daysUntil(met: MetWithin, probability: number, within: number): number | null {
-  if (met(within) < probability) return null;
-  let [low, high] = [0, within];
-  for (let step = 0; step < 40; step++) {
+export function daysUntil(met: MetWithin, probability: number, to: number, from = 0): number | null {
+  if (met(to) < probability) return null;
+  let [low, high] = [from, to];
+  while (high - low > EXACT_TO_DAYS) {
     const middle = (low + high) / 2;
     if (met(middle) < probability) low = middle;
     else high = middle;
@@ -48,11 +51,9 @@ export function daysUntil(met: MetWithin, probability: number, within: number): 
 /** Reads the stored form of a forecast from the probability of every number of days: the fixed grid, what lies beyond it, and three quantiles. */
 export function limitForecast(met: MetWithin): LimitForecast {
   const metByDay = DAYS_AHEAD.map(met);
-  return {
-    metByDay,
-    shareBeyond: 1 - met(HORIZON_DAYS),
-    p10Days: daysUntil(met, 0.1, HORIZON_DAYS),
-    p50Days: daysUntil(met, 0.5, HORIZON_DAYS),
-    p90Days: daysUntil(met, 0.9, HORIZON_DAYS),
+  const quantile = (probability: number) => {
+    const after = metByDay.findIndex((share) => share >= probability);
+    return after < 0 ? null : daysUntil(met, probability, DAYS_AHEAD[after] ?? HORIZON_DAYS, DAYS_AHEAD[after - 1] ?? 0);
   };
+  return { metByDay, shareBeyond: 1 - (metByDay.at(-1) ?? 0), p10Days: quantile(0.1), p50Days: quantile(0.5), p90Days: quantile(0.9) };
 }

@@ -14,9 +14,9 @@ export interface LifeLaw {
   readonly freedom: number;
 }
 
-/** Scatter of ln(life) before any is known, and how many lives that guess counts as. Common practice: filters on one feed vary by about 40 %. */
-const USUAL_SCATTER = +(process.env.S0 ?? 0.4);
-const GUESS_COUNTS_AS = +(process.env.N0 ?? 1);
+/** Scatter of ln(life) before it is known, and how many lives that guess counts as. Common practice: filters on one feed vary by about 40 %. */
+const USUAL_SCATTER = 0.4;
+const GUESS_COUNTS_AS = 0.25;
 /** Older lives say little of today's feed. */
 const MOST_LIVES = 12;
 

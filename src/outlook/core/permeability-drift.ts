@@ -39,7 +39,7 @@ const FLOOR_COUNTS_AS = 3;
  * from the limits of the slope, from the halving itself and from the scatter between earlier runs.
  *
  * The random part is read from the changes between weekly medians, drawn towards a floor of 0.4 % per root of a day and never below it: intervals from
- * the scatter of single days cover far too little. `null` with fewer than 10 points over 14 days; earlier runs alone are not enough, since the level of a
+ * the scatter of single days cover far too little. `null` with fewer than 10 points over 14 days within the last 60; earlier runs alone are not enough, since the level of a
  * membrane after a clean differs from one clean to the next.
  *
  * Source: own composition; Theil-Sen as cited there; the figures are common practice.

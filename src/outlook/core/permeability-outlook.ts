@@ -72,8 +72,7 @@ export function permeabilityOutlook(input: PermeabilityInput): Outlook {
   );
   if (metOn !== null) return { ...rest, kind: 'limit-met', metOn, reason: because(`${seen}; ${limit} has been reached.`, 'signal') };
   if (drift === null) {
-    const need =
-      dailyLoad.meanM3PerM2 > 0 && dailyLoad.days >= 1 ? '10 daily values over at least 14 days since the last recovery clean' : 'days on which water runs';
+    const need = dailyLoad.meanM3PerM2 > 0 && dailyLoad.days >= 1 ? '10 daily values over at least 14 of the last 60 days' : 'days on which water runs';
     return {
       ...rest,
       kind: 'too-little-data',
