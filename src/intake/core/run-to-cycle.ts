@@ -6,12 +6,13 @@ import type { SamplingGate, SamplingGates } from './gates.js';
 import { type Samples, valueAt } from './samples.js';
 import { type TmpBasis, transmembraneKpa } from './tmp.js';
 
-/** Rows of one run in filtration. Whether its true start and end were seen: a run that a gap or the edge of the data cuts has neither. */
+/** Rows of one run in filtration. A gap, the edge of the data or the longest length cut a run: then its true start or end was not seen. */
 export interface Run {
   readonly rows: readonly number[];
   /** The row that ended it; `null` where it ends with its own last row */
   readonly endRow: number | null;
   readonly startSeen: boolean;
+  readonly endSeen: boolean;
 }
 
 const MINUTE_MS = 60_000;
@@ -41,7 +42,7 @@ export function cycleOfRun(
   const middle = (code: SignalCode) => median(rows, (row) => valueAt(samples, code, row)) ?? null;
   const tmpOver = (window: readonly number[]) => median(window, (row) => tmpAt(samples, row, tmp)) ?? null;
   const showsStart = run.startSeen && !unresolved.includes('start of cycle');
-  const showsEnd = run.endRow !== null && !unresolved.includes('end of cycle');
+  const showsEnd = run.endSeen && !unresolved.includes('end of cycle');
   return {
     startedAt: new Date(startMs),
     endedAt: new Date(endMs),

@@ -10,6 +10,7 @@ const settings: SegmentSettings = Object.freeze({
   setPointM3h: 36,
   filtrationFlowShare: 0.8,
   maxGapMinutes: 5,
+  longestMinutes: null,
   intervalSeconds: null,
   gates: DEFAULT_SAMPLING_GATES,
   tmp: { scheme: 'dead-end', tmpFrom: 'pressures', feedHeightM: null, filtrateHeightM: null, concentrateHeightM: null } as const,
@@ -87,6 +88,15 @@ describe('cycles from samples with an operating mode', () => {
     expect(cycles.map(({ filtrationMinutes }) => filtrationMinutes)).toEqual([16, 14]);
     const readLate = [counted(7), counted(7), backwash, ...repeat(5, counted(null)), ...repeat(5, counted(8)), backwash];
     expect(segmentCycles(minutes(readLate), settings).cycles.map(({ filtrationMinutes }) => filtrationMinutes)).toEqual([2, 10]);
+  });
+
+  test('are cut where they grow too long; the cut is neither a start nor an end', () => {
+    const { cycles } = segmentCycles(minutes([backwash, ...repeat(70, filtering()), backwash]), { ...settings, longestMinutes: 30 });
+    expect(cycles.map(({ filtrationMinutes, tmpStartKpa, tmpEndKpa }) => [filtrationMinutes, tmpStartKpa, tmpEndKpa])).toEqual([
+      [30, 40, null],
+      [30, null, null],
+      [10, null, 40],
+    ]);
   });
 
   test('take more than one mode of filtration', () => {
@@ -202,9 +212,9 @@ describe('a long record in parts', () => {
     );
     const rows = fc.array(fc.tuple(row, fc.integer({ min: 1, max: 12 })), { maxLength: 30 });
     fc.assert(
-      fc.property(rows, fc.array(fc.nat(200), { maxLength: 6 }), (runs, cuts) => {
+      fc.property(rows, fc.array(fc.nat(200), { maxLength: 6 }), fc.constantFrom(null, 10, 25), (runs, cuts, longestMinutes) => {
         const all = minutes(runs.flatMap(([one, count]) => repeat(count, one)));
-        const fixed = { ...settings, intervalSeconds: 60 };
+        const fixed = { ...settings, intervalSeconds: 60, longestMinutes };
         const whole = segmentCycles(all, fixed);
         const edges = [0, ...cuts.map((cut) => Math.min(cut, all.at.length)).sort((a, b) => a - b), all.at.length];
         let openEnd: OpenEnd | null = null;

@@ -1,6 +1,6 @@
 import type { CycleFact } from './cycle-fact.js';
 import { gatesNotResolvable, medianIntervalSeconds, type SamplingGate, type SamplingGates } from './gates.js';
-import { cycleOfRun, type Run } from './run-to-cycle.js';
+import { cycleOfRun } from './run-to-cycle.js';
 import { joinSamples, type Samples, takeRows, valueAt } from './samples.js';
 import type { TmpBasis } from './tmp.js';
 
@@ -12,6 +12,11 @@ export interface SegmentSettings {
   readonly filtrationFlowShare: number;
   /** Beyond it nobody knows what happened between two samples */
   readonly maxGapMinutes: number;
+  /**
+   * A run is cut at this length, so that a plant that goes days without a clean, or whose cleans fall between two samples, still gives values.
+   * `null`: never
+   */
+  readonly longestMinutes: number | null;
   /** `null`: the median of the samples of the first part */
   readonly intervalSeconds: number | null;
   readonly gates: SamplingGates;
@@ -38,7 +43,7 @@ export interface Segmentation {
  * Filtration cycles from the raw samples of a skid, for sources that report none.
  *
  * A run lasts as long as the state is filtration. It ends at the first sample of another state (backwash, standby, clean), when the backwash counter moves within it,
- * or with its last sample before a gap longer than allowed. The last sample holds until the one that ends the run. Standby is not a cycle. Samples without
+ * when it is longer than a cycle may be, or with its last sample before a gap longer than allowed. The last sample holds until the one that ends the run. Standby is not a cycle. Samples without
  * a known state are passed over, as if they had not been taken.
  *
  * Long records come in parts: hand the open end of one part to the next, and the parts give the same cycles as the whole. At the end of the data
@@ -50,6 +55,7 @@ export function segmentCycles(part: Samples, settings: SegmentSettings, before: 
   const samples = before ? joinSamples(before.samples, part) : part;
   const intervalSeconds = settings.intervalSeconds ?? before?.intervalSeconds ?? medianIntervalSeconds(samples.at);
   const notResolvable = gatesNotResolvable(settings.gates, intervalSeconds);
+  const longestMs = (settings.longestMinutes ?? Number.POSITIVE_INFINITY) * 60_000;
   const leftOut = { timeNotRising: 0, stateUnknown: 0, noDuration: 0 };
   const cycles: CycleFact[] = [];
   let rows: number[] = [];
@@ -57,9 +63,9 @@ export function segmentCycles(part: Samples, settings: SegmentSettings, before: 
   let backwashCount: number | null = null;
   let last: { readonly row: number; readonly ms: number } | null = null;
 
-  const endRun = (endRow: number | null) => {
+  const endRun = (endRow: number | null, endSeen: boolean) => {
     if (rows.length === 0) return;
-    const cycle = cycleOfRun(samples, { rows, endRow, startSeen } satisfies Run, { ...settings, unresolved: notResolvable });
+    const cycle = cycleOfRun(samples, { rows, endRow, startSeen, endSeen }, { ...settings, unresolved: notResolvable });
     if (cycle) cycles.push(cycle);
     else leftOut.noDuration += 1;
     rows = [];
@@ -80,9 +86,11 @@ export function segmentCycles(part: Samples, settings: SegmentSettings, before: 
     const afterGap = last !== null && ms - last.ms > settings.maxGapMinutes * 60_000;
     const count = valueAt(samples, 'backwash_count', row);
     const washed = count !== null && backwashCount !== null && count !== backwashCount;
-    if (afterGap) endRun(null);
-    else if (!filtering || washed) endRun(row);
-    if (filtering && rows.length === 0 && last !== null) startSeen = !afterGap;
+    const tooLong = rows[0] !== undefined && ms - (samples.at[rows[0]] ?? ms) >= longestMs;
+    if (afterGap) endRun(null, false);
+    else if (!filtering || washed) endRun(row, true);
+    else if (tooLong) endRun(row, false);
+    if (filtering && rows.length === 0 && last !== null) startSeen = !afterGap && (washed || !tooLong);
     if (filtering) {
       rows.push(row);
       backwashCount = count ?? backwashCount;
@@ -98,7 +106,7 @@ export function closeOpenEnd(openEnd: OpenEnd, settings: SegmentSettings): Cycle
   const rows = Array.from(openEnd.samples.at, (_, row) => row);
   if (!rows.every((row) => isFiltering(openEnd.samples, row, settings) === true)) return null;
   const unresolved = gatesNotResolvable(settings.gates, openEnd.intervalSeconds);
-  return cycleOfRun(openEnd.samples, { rows, endRow: null, startSeen: openEnd.startSeen }, { ...settings, unresolved });
+  return cycleOfRun(openEnd.samples, { rows, endRow: null, startSeen: openEnd.startSeen, endSeen: false }, { ...settings, unresolved });
 }
 
 function isFiltering(samples: Samples, row: number, settings: SegmentSettings): boolean | null {
