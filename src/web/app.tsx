@@ -1,0 +1,97 @@
+import { lazy, type ReactNode, Suspense, useEffect, useRef } from 'react';
+import { Route, Switch, useLocation } from 'wouter';
+import { FirstManagerPage } from './session/first-manager-page.js';
+import { InvitationPage } from './session/invitation-page.js';
+import { type Session, SessionContext, useSessionQuery } from './session/session.js';
+import { SignInPage } from './session/sign-in-page.js';
+import { Strip } from './strip.js';
+import { PageHead } from './ui/page-head.js';
+import { Loaded, Loading } from './ui/states.js';
+import { words } from './words.js';
+
+const FleetPage = lazy(() => import('./fleet/fleet-page.js'));
+const SkidPage = lazy(() => import('./skid/skid-page.js'));
+const DuePage = lazy(() => import('./dues/due-page.js'));
+const ChemicalsPage = lazy(() => import('./chemicals/chemicals-page.js'));
+
+export function App() {
+  return (
+    <Switch>
+      <Route path="/first-manager">
+        <Frame>
+          <FirstManagerPage />
+        </Frame>
+      </Route>
+      <Route path="/invitation/:token">
+        {({ token }) => (
+          <Frame>
+            <InvitationPage token={token} />
+          </Frame>
+        )}
+      </Route>
+      <Route>
+        <WhoIsIt />
+      </Route>
+    </Switch>
+  );
+}
+
+/** Asks who is signed in before any page; the sign-in form takes the place of the page, so that its address stays. */
+function WhoIsIt() {
+  const session = useSessionQuery();
+  const person = session.data ?? null;
+  return (
+    <SessionContext value={person}>
+      <Frame session={person}>
+        <Loaded of={session} what={words.session.what}>
+          {(found) => (found === null ? <SignInPage /> : <Pages />)}
+        </Loaded>
+      </Frame>
+    </SessionContext>
+  );
+}
+
+function Frame({ session = null, children }: { session?: Session | null; children: ReactNode }) {
+  const [path] = useLocation();
+  const isFirst = useRef(true);
+  // After a move within the pages, reading starts at the new one.
+  useEffect(() => {
+    if (isFirst.current) {
+      isFirst.current = false;
+      return;
+    }
+    document.getElementById('main')?.focus({ preventScroll: true });
+    window.scrollTo(0, 0);
+  }, [path]);
+  return (
+    <>
+      <a className="skip" href="#main">
+        {words.skip}
+      </a>
+      <header>
+        {session?.demo && <p className="demo-note">{words.demoNote}</p>}
+        <Strip session={session} path={path} />
+      </header>
+      <main id="main" tabIndex={-1}>
+        {children}
+      </main>
+    </>
+  );
+}
+
+function Pages() {
+  return (
+    <Suspense fallback={<Loading what={words.page} />}>
+      <Switch>
+        <Route path="/" component={FleetPage} />
+        <Route path="/skids/:skidId">{({ skidId }) => <SkidPage key={skidId} skidId={skidId} />}</Route>
+        <Route path="/dues" component={DuePage} />
+        <Route path="/chemicals" component={ChemicalsPage} />
+        <Route>
+          <PageHead title={words.notFound.title} />
+          <p>{words.notFound.text}</p>
+        </Route>
+      </Switch>
+    </Suspense>
+  );
+}

@@ -1,0 +1,49 @@
+import { query } from '../api/client.js';
+import { number } from '../format.js';
+import { FindBox } from '../ui/find-box.js';
+import { PageHead } from '../ui/page-head.js';
+import { Pager, usePaging } from '../ui/paging.js';
+import { StandingFilter } from '../ui/standing-filter.js';
+import { Empty, Loaded } from '../ui/states.js';
+import { useFilter } from '../ui/use-filter.js';
+import { words } from '../words.js';
+import { DueList } from './due-list.js';
+
+export default function DuePage() {
+  const filter = useFilter();
+  const paging = usePaging(filter.key);
+  const dues = query.useQuery(
+    'get',
+    '/api/dues',
+    { params: { query: { limit: paging.limit, ...filter.query, ...(paging.cursor === undefined ? {} : { cursor: paging.cursor }) } } },
+    { placeholderData: (before) => before },
+  );
+  return (
+    <>
+      <PageHead title={words.dues.title} />
+      <section className="block">
+        <div className="tools no-print">
+          <FindBox value={filter.find} onFind={filter.setFind} />
+          <StandingFilter value={filter.standing} onChoose={filter.setStanding} />
+        </div>
+        <Loaded of={dues} what={words.dues.what}>
+          {(list) => (
+            <>
+              <p role="status" className="count">
+                {words.dues.count(number(list.total))}
+              </p>
+              {list.items.length > 0 ? (
+                <DueList dues={list.items} caption={words.dues.title} />
+              ) : filter.key === '' ? (
+                <Empty title={words.dues.empty}>{words.dues.emptyWhy}</Empty>
+              ) : (
+                <Empty title={words.dues.noMatch}>{words.clearFilter}</Empty>
+              )}
+              <Pager paging={paging} list={list} what={words.dues.what} />
+            </>
+          )}
+        </Loaded>
+      </section>
+    </>
+  );
+}

@@ -1,0 +1,44 @@
+const formats = new Map<string, Intl.DateTimeFormat>();
+
+/** The wall clock of a zone at a moment, counted as if it were UTC. */
+export function wallClockMs(atMs: number, timeZone: string): number {
+  const format =
+    formats.get(timeZone) ??
+    new Intl.DateTimeFormat('en-GB', {
+      timeZone,
+      hourCycle: 'h23',
+      year: 'numeric',
+      month: '2-digit',
+      day: '2-digit',
+      hour: '2-digit',
+      minute: '2-digit',
+      second: '2-digit',
+    });
+  formats.set(timeZone, format);
+  const parts = Object.fromEntries(format.formatToParts(atMs).map((part) => [part.type, Number(part.value)]));
+  return Date.UTC(parts.year ?? 0, (parts.month ?? 1) - 1, parts.day, parts.hour, parts.minute, parts.second);
+}
+
+/** What a date and time field shows for a moment at the site: `2026-11-24T06:00`. */
+export const toLocalField = (atMs: number, timeZone: string): string => new Date(wallClockMs(atMs, timeZone)).toISOString().slice(0, 16);
+
+/**
+ * The moment of what a date and time field holds, at the site; undefined when it holds none.
+ * An hour that the clocks skip is read as the hour after; of an hour that comes twice, the first is meant.
+ */
+export function fromLocalField(text: string, timeZone: string): Date | undefined {
+  const wanted = Date.parse(`${text}Z`);
+  if (!/^\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d)?$/.test(text) || Number.isNaN(wanted)) return undefined;
+  // The offset of a zone changes by no more than a day's worth: what it is a day before and a day after covers both sides of a change.
+  const offsets = [-1, 1].map((side) => wallClockMs(wanted + side * 86_400_000, timeZone) - (wanted + side * 86_400_000));
+  const moments = offsets.map((offset) => wanted - offset);
+  const exact = moments.filter((at) => wallClockMs(at, timeZone) === wanted);
+  return new Date(exact.length > 0 ? Math.min(...exact) : Math.max(...moments));
+}
+
+/** Today's date at the site. */
+export const siteToday = (nowMs: number, timeZone: string): string => toLocalField(nowMs, timeZone).slice(0, 10);
+
+/** So many days after a local date; parts of a day are rounded. */
+export const addDays = (date: string, days: number): string =>
+  new Date(Date.parse(`${date}T00:00:00Z`) + Math.round(days) * 86_400_000).toISOString().slice(0, 10);

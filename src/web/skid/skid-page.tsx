@@ -1,0 +1,89 @@
+import { Link } from 'wouter';
+import { query, type Schemas } from '../api/client.js';
+import { problemOf } from '../api/problem.js';
+import { TrendPair } from '../chart/trend-pair.js';
+import { day, moment, number } from '../format.js';
+import { useMay } from '../session/session.js';
+import { PageHead } from '../ui/page-head.js';
+import { StandingTag } from '../ui/standing.js';
+import { Failed, Loaded, Loading } from '../ui/states.js';
+import { words } from '../words.js';
+import { MachineSection } from './machine-section.js';
+import { SkidDues } from './skid-dues.js';
+import { SkidTanks } from './skid-tanks.js';
+
+type Overview = Schemas['SkidOverviewView'];
+
+export default function SkidPage({ skidId }: { skidId: string }) {
+  const overview = query.useQuery('get', '/api/skids/{skidId}/overview', { params: { path: { skidId } } });
+  if (overview.isError) {
+    return (
+      <>
+        <PageHead title={problemOf(overview.error).status === 404 ? words.skid.unknown : words.skid.title} />
+        <Failed what={words.skid.what} error={overview.error} again={() => void overview.refetch()} />
+      </>
+    );
+  }
+  if (overview.data === undefined) return <Loading what={words.skid.what} />;
+  const skid = overview.data;
+  return (
+    <>
+      <PageHead over={`${skid.siteName}, ${skid.clientName}`} title={skid.name} facts={factsOf(skid)} />
+      <p className={`reason reason-${skid.standing}`}>{skid.reason}</p>
+      <SkidLinks skidId={skidId} />
+      {skid.kind === 'skid' && <Trends skidId={skidId} timeZone={skid.timeZone} />}
+      <SkidDues skidId={skidId} />
+      <MachineSection skidId={skidId} timeZone={skid.timeZone} />
+      <SkidTanks skidId={skidId} />
+    </>
+  );
+}
+
+const factsOf = (skid: Overview) => [
+  { name: words.standing, value: <StandingTag standing={skid.standing} /> },
+  { name: words.skid.state, value: skid.serviceState },
+  ...(skid.nextTask === null ? [] : [{ name: words.fleet.next, value: `${skid.nextTask}, ${day(skid.nextOn)}` }]),
+  { name: words.fleet.lastReading, value: moment(skid.lastReadingAt, skid.timeZone) },
+  ...(skid.dailyFiltrateM3 === null ? [] : [{ name: words.skid.dailyFiltrate, value: `${number(skid.dailyFiltrateM3)} m³` }]),
+  ...(skid.filtrationHours30Days === null ? [] : [{ name: words.skid.hours, value: `${number(skid.filtrationHours30Days)} h` }]),
+  ...(skid.water === '' ? [] : [{ name: words.skid.water, value: skid.water }]),
+];
+
+function SkidLinks({ skidId }: { skidId: string }) {
+  const may = useMay();
+  const links = [
+    { href: `/skids/${skidId}/load`, name: words.loads.title, shown: may.loadLogs },
+    { href: `/skids/${skidId}/readings`, name: words.readings.enter, shown: may.enterReadings },
+    { href: `/skids/${skidId}/sheet`, name: words.readings.printSheet, shown: may.enterReadings },
+    { href: `/skids/${skidId}/profiles`, name: words.profiles.title, shown: may.loadLogs },
+  ].filter((link) => link.shown);
+  if (links.length === 0) return null;
+  return (
+    <nav className="links no-print" aria-label={words.skid.links}>
+      <ul>
+        {links.map(({ href, name }) => (
+          <li key={href}>
+            <Link href={href}>{name}</Link>
+          </li>
+        ))}
+      </ul>
+    </nav>
+  );
+}
+
+/** Both trends share their time axis, so they are shown together. */
+function Trends({ skidId, timeZone }: { skidId: string; timeZone: string }) {
+  const permeability = query.useQuery('get', '/api/skids/{skidId}/trends/{quantity}', { params: { path: { skidId, quantity: 'permeability' } } });
+  const cartridges = query.useQuery('get', '/api/skids/{skidId}/trends/{quantity}', { params: { path: { skidId, quantity: 'cartridge-dp' } } });
+  return (
+    <div className="trends-hold">
+      <Loaded of={permeability} what={words.trend.what}>
+        {(first) => (
+          <Loaded of={cartridges} what={words.trend.what}>
+            {(second) => <TrendPair views={[first, second]} timeZone={timeZone} />}
+          </Loaded>
+        )}
+      </Loaded>
+    </div>
+  );
+}
