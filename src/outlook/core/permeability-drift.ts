@@ -30,23 +30,23 @@ const FEWEST_DAYS = 14;
 const BELIEVED = 0.5;
 const Z_80 = 1.2815515655446004;
 /** Least random movement of ln(permeability) per root of a day, and how many weekly changes that guess counts as. Common practice, first version. */
-const FLOOR_PER_ROOT_DAY = 0.004;
+const FLOOR_PER_ROOT_DAY = 0.003;
 const FLOOR_COUNTS_AS = 3;
 
 /**
  * Level and drift of a permeability since the last recovery clean: the median of the last seven days, and half the Theil-Sen slope of ln(permeability)
  * over the load of the last 60 days; where earlier runs between cleans are known, the other half is their median. How far that may be off comes
- * from the limits of the slope, from the halving itself and from the scatter between earlier runs.
+ * from the limits of the slope, from the halving itself (the whole slope and none of it are its ends, 1 in 10 each) and from the scatter between earlier runs.
  *
- * The random part is read from the changes between weekly medians, drawn towards a floor of 0.4 % per root of a day and never below it: intervals from
+ * The random part is read from the changes between weekly medians, drawn towards a floor of 0.3 % per root of a day and never below it: intervals from
  * the scatter of single days cover far too little. `null` with fewer than 10 points over 14 days within the last 60; earlier runs alone are not enough, since the level of a
  * membrane after a clean differs from one clean to the next.
  *
  * Source: own composition; Theil-Sen as cited there; the figures are common practice.
  *
- * @example driftOf([], [], 2) // => null
+ * @example driftOf([], []) // => null
  */
-export function driftOf(points: readonly PermeabilityPoint[], earlierDeclines: readonly number[], dailyLoad: number): Drift | null {
+export function driftOf(points: readonly PermeabilityPoint[], earlierDeclines: readonly number[]): Drift | null {
   const last = points.at(-1);
   if (last === undefined) return null;
   const recent = thin(points.filter(({ day, permeability }) => daysBetween(day, last.day) < RECENT_DAYS && permeability > 0));
@@ -64,13 +64,13 @@ export function driftOf(points: readonly PermeabilityPoint[], earlierDeclines: r
   const earlier = median(earlierDeclines) ?? 0;
   const decline = Math.max(0, BELIEVED * -line.slope + (1 - BELIEVED) * earlier);
   const ofSlope = (BELIEVED * (line.high - line.low)) / (2 * Z_80);
-  const ofHalving = (BELIEVED * Math.abs(line.slope + earlier)) / Math.sqrt(3);
+  const ofHalving = (BELIEVED * Math.abs(line.slope + earlier)) / Z_80;
   const ofRuns = (1 - BELIEVED) * (deviation(earlierDeclines) ?? earlier);
   return {
     level,
     decline,
     declineSd: Math.hypot(ofSlope, ofHalving, ofRuns),
-    spread: spreadOf(recent, -line.slope, dailyLoad),
+    spread: spreadOf(recent, -line.slope, (last.loadM3PerM2 - first.loadM3PerM2) / daysBetween(first.day, last.day)),
     clear: line.high < 0,
   };
 }

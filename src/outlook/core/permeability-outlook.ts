@@ -42,7 +42,7 @@ const Z_80 = 1.2815515655446004;
 export function permeabilityOutlook(input: PermeabilityInput): Outlook {
   const { points, limitLmhBar, dailyLoad } = input;
   const originDay = localDays(input.timeZone)(input.origin.getTime()).day;
-  const drift = dailyLoad.meanM3PerM2 > 0 && dailyLoad.days >= 1 ? driftOf(points, input.earlierDeclines, dailyLoad.meanM3PerM2) : null;
+  const drift = dailyLoad.meanM3PerM2 > 0 && dailyLoad.days >= 1 ? driftOf(points, input.earlierDeclines) : null;
   const seen = seenInWords(points, drift);
   const rest = {
     ...MODEL,
