@@ -3,6 +3,7 @@ import { BackgroundWork } from './background/background-work.js';
 import { Recompute } from './background/recompute.js';
 import { Clock } from './clock/clock.js';
 import { DatabaseModule } from './database/database.module.js';
+import { KeyedWork } from './idempotency/keyed-work.js';
 
 /** What all stages share. */
 @Global()
@@ -12,8 +13,8 @@ export class AppFoundationModule {
     return {
       module: AppFoundationModule,
       imports: [DatabaseModule.forUrl(options.databaseUrl)],
-      providers: [Clock, Recompute, { provide: BackgroundWork, useValue: new BackgroundWork(options.backgroundWork) }],
-      exports: [Clock, Recompute, DatabaseModule],
+      providers: [Clock, Recompute, KeyedWork, { provide: BackgroundWork, useValue: new BackgroundWork(options.backgroundWork) }],
+      exports: [Clock, Recompute, KeyedWork, DatabaseModule],
     };
   }
 }

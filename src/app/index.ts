@@ -1,11 +1,17 @@
 export { Recompute, type SkidToRecompute, type SqlRunner } from './background/recompute.js';
 export { Clock } from './clock/clock.js';
 export { Database, type Reader } from './database/database.js';
+export { EtagInterceptor, takeEdited, VersionSeen } from './editing/edits.js';
+export { given } from './editing/given.js';
 export { EditedMeanwhile, etagOf, versionSeen } from './editing/if-match.js';
 export { Conflict, DomainError, type FieldProblem, InvalidRequest, NotFound } from './errors/errors.js';
 export { View, viewOf } from './errors/view.js';
 export { type KeyedRequest, once, type Sql } from './idempotency/idempotency.js';
+export { KeyedWork, RequestKey, runnerOf, TakesRequestKey } from './idempotency/keyed-work.js';
 export { Allow, AllowAnyone, AllowSignedIn, CurrentCaller } from './identity/allow.js';
 export { SESSION_COOKIE } from './identity/caller.guard.js';
 export { type Caller, CallerSource, ROLES, type Role } from './identity/caller.js';
+export { containing, pageByName, toPageByName } from './paging/name-list.js';
 export { type PageOf, PageQuery, readCursor, toPage } from './paging/paging.js';
+export { IsDay, IsMoment, isDay } from './validation/is-day.js';
+export { IsName, IsText, MayBeLeftOut } from './validation/is-name.js';

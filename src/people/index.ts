@@ -1,2 +1,3 @@
 export { FirstManager } from './first-manager.js';
+export { People } from './people.js';
 export { PeopleModule } from './people.module.js';

@@ -1,7 +1,6 @@
 import { Transform, type TransformFnParams } from 'class-transformer';
-import { IsEmail, IsOptional, IsString, Length } from 'class-validator';
-import { type Role, View } from '../app/index.js';
-import { IsName } from '../app/validation/is-name.js';
+import { IsEmail, IsString, Length } from 'class-validator';
+import { IsName, MayBeLeftOut, type Role, View } from '../app/index.js';
 
 /** Addresses are compared without regard to case. */
 export const emailAsStored = ({ value }: TransformFnParams): unknown => (typeof value === 'string' ? value.trim().toLowerCase() : value);
@@ -19,7 +18,7 @@ export class SignInDto {
 
 export class InvitationAnswerDto {
   /** Instead of the name that the invitation gave */
-  @IsOptional()
+  @MayBeLeftOut()
   @IsName()
   name?: string;
 

@@ -30,15 +30,16 @@ export class SignIn {
 
   /** Ten tries that fail, from one address or for one account, make the next ones wait. */
   async withPassword({ email, password }: SignInDto, address: string): Promise<StartedSession> {
-    const keys = [`address ${address}`, `account ${email}`];
+    const [fromAddress, forAccount] = [`address ${address}`, `account ${email}`];
     const now = this.clock.now().getTime();
-    if (!keys.every((key) => this.failed.take(key, now))) {
+    if (!this.failed.take(fromAddress, now) || !this.failed.take(forAccount, now)) {
       throw new TooManyTries(`Too many tries to sign in failed. Wait ${TRIES_WITHIN_MINUTES} minutes, then try again`);
     }
     const person = await this.sessions.passwordOf(email);
     const fits = await passwordFits(person?.passwordHash ?? null, password);
     if (person === null || !fits) throw new WrongEmailOrPassword('The e-mail address or the password is wrong');
-    for (const key of keys) this.failed.giveBack(key);
+    this.failed.giveBack(fromAddress);
+    this.failed.forget(forAccount);
     return this.start(person.id);
   }
 

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import { CallerSource, Clock, Database } from '../../src/app/index.js';
 import { FirstManager } from '../../src/people/index.js';
 import { Api } from '../support/api.js';
 import { startTestApp } from '../support/test-app.js';
@@ -55,3 +56,208 @@ describe('signing in', () => {
     expect(wrong.get('set-cookie')).toBeUndefined();
   });
 });
+
+describe('people', () => {
+  const technician = { name: 'Tarek Öz', email: 'tarek@example.org', role: 'technician' };
+
+  test('are invited with a link, once, and set their own password', async () => {
+    const { body } = await manager.post('/api/people', technician).expect(201);
+    expect(body.person).toMatchObject({ ...technician, hasPassword: false, endedAt: null, version: 1 });
+    expect(body.path).toMatch(/^\/invitation\/[\w-]{43}$/);
+    await nobody.post(`/api${body.path.replace('invitation', 'invitations')}`, { password: 'eleven char' }).expect(400);
+    const answer = await accept(body.path, PASSWORD);
+    expect(answer.body).toMatchObject({ name: 'Tarek Öz', role: 'technician' });
+    const person = nobody.with(answer);
+    await person.get('/api/session').expect(200);
+    await person.get('/api/people').expect(403);
+    await nobody.post(`/api/invitations/${body.path.split('/').pop()}`, { password: PASSWORD }).expect(410);
+  });
+
+  test('have one account for each address, whatever its case', async () => {
+    const { body } = await manager.post('/api/people', { ...technician, email: 'TAREK@example.org' }).expect(409);
+    expect(body).toMatchObject({ code: 'request/conflict', errors: [{ pointer: '#/email' }] });
+  });
+
+  test.each([
+    ['no name', { name: ' ' }, '#/name'],
+    ['no text', { name: 7 }, '#/name'],
+    ['U+0000', { name: 'a\0b' }, '#/name'],
+    ['no address', { email: 'x@' }, '#/email'],
+    ['a gateway', { role: 'gateway' }, '#/role'],
+    ['no client', { role: 'client' }, '#/clientId'],
+    ['a client too many', { clientId: '0192f0c1-2345-7678-9abc-def012345678' }, '#/clientId'],
+    ['a site too many', { siteId: '0192f0c1-2345-7678-9abc-def012345678' }, '#/siteId'],
+    ['no UUID', { role: 'client', clientId: '7' }, '#/clientId'],
+    ['a field that is not known', { admin: true }, '#/admin'],
+  ])('are refused with %s, by name of the field', async (_, change, pointer) => {
+    const { body } = await manager.post('/api/people', { ...technician, email: 'new@example.org', ...change }).expect(400);
+    expect(body.errors.map((fault: { pointer: string }) => fault.pointer)).toEqual([pointer]);
+  });
+
+  test('are edited by whoever has seen the latest version', async () => {
+    const person = (await manager.get('/api/people?find=tarek').expect(200)).body.items[0];
+    const read = await manager.get(`/api/people/${person.id}`).expect(200);
+    expect(read.get('etag')).toBe(`"${person.version}"`);
+    const edited = await manager.patch(`/api/people/${person.id}`, person.version, { role: 'storekeeper' }).expect(200);
+    expect(edited.body).toEqual({ ...person, role: 'storekeeper', version: person.version + 1 });
+    await manager.patch(`/api/people/${person.id}`, person.version, { role: 'manager' }).expect(412);
+    await manager.call('patch', `/api/people/${person.id}`).send({ role: 'manager' }).expect(428);
+    await manager.patch(`/api/people/${person.id}`, edited.body.version, { name: null }).expect(400);
+    await manager.patch(`/api/people/${person.id}`, edited.body.version, { mayEnterReadings: null }).expect(400);
+    await manager.patch('/api/people/0192f0c1-2345-7678-9abc-def012345678', 1, { role: 'manager' }).expect(404);
+    await manager.get('/api/people/7').expect(400);
+  });
+
+  test('get another link when they lost the password, which ends the sessions of the old one', async () => {
+    const tarek = await nobody.signIn('tarek@example.org', PASSWORD);
+    const { id } = (await tarek.get('/api/session')).body;
+    const first = (await manager.post(`/api/people/${id}/invitation`).expect(201)).body;
+    const second = (await manager.post(`/api/people/${id}/invitation`).expect(201)).body;
+    await nobody.post(`/api${first.path.replace('invitation', 'invitations')}`, { password: PASSWORD }).expect(410);
+    await accept(second.path, 'quite another password');
+    await tarek.get('/api/session').expect(401);
+    await nobody.post('/api/session', { email: 'tarek@example.org', password: PASSWORD }).expect(401);
+    await nobody.signIn('tarek@example.org', 'quite another password');
+  });
+
+  test('are signed out when they end, and cannot come back', async () => {
+    const tarek = await nobody.signIn('tarek@example.org', 'quite another password');
+    const { id } = (await tarek.get('/api/session')).body;
+    const { version } = (await manager.get(`/api/people/${id}`)).body;
+    await manager.call('post', `/api/people/${id}/end`).expect(428);
+    await manager.call('post', `/api/people/${id}/end`).set('if-match', `"${version}"`).expect(204);
+    await tarek.get('/api/session').expect(401);
+    await nobody.post('/api/session', { email: 'tarek@example.org', password: 'quite another password' }).expect(401);
+    await manager.post(`/api/people/${id}/invitation`).expect(400);
+    expect((await manager.get('/api/people')).body.items.map((person: { name: string }) => person.name)).toEqual(['Maja Lind']);
+    expect((await manager.get('/api/people?ended=true')).body.items[0]).toMatchObject({ id, name: 'Tarek Öz' });
+  });
+
+  test('always keep one manager who can sign in', async () => {
+    const maja = (await manager.get('/api/session')).body.id;
+    await manager.post('/api/people', { name: 'Not in yet', email: 'later@example.org', role: 'manager' }).expect(201);
+    const refused = await manager.call('post', `/api/people/${maja}/end`).set('if-match', '"1"').expect(409);
+    expect(refused.body.code).toBe('people/last-manager');
+    await manager.patch(`/api/people/${maja}`, 1, { role: 'technician' }).expect(409);
+    await manager.get('/api/people').expect(200);
+  });
+
+  test('are listed page by page, each once', async () => {
+    for (const [n, name] of ['Zoë', 'Åke', 'Ana', 'ana'].entries()) {
+      await manager.post('/api/people', { name, email: `listed${n}@example.org`, role: 'technician' }).expect(201);
+    }
+    const names: string[] = [];
+    let cursor = '';
+    do {
+      const { body } = await manager.get(`/api/people?limit=2${cursor}`).expect(200);
+      names.push(...body.items.map((person: { name: string }) => person.name));
+      cursor = body.next === null ? '' : `&cursor=${body.next}`;
+    } while (cursor !== '');
+    expect(new Set(names)).toEqual(new Set(['Maja Lind', 'Not in yet', 'Zoë', 'Åke', 'Ana', 'ana']));
+    expect(names).toHaveLength(6);
+    await manager.get(`/api/people?cursor=${Buffer.from('["x","y"]').toString('base64url')}`).expect(400);
+    await manager.get('/api/people?limit=0').expect(400);
+    await manager.get('/api/people?colour=red').expect(400);
+  });
+});
+
+describe('guessing passwords', () => {
+  const tries = (email: string, address: string) => nobody.post('/api/session', { email, password: 'guess' }).set('x-forwarded-for', address);
+
+  test('is slowed down for an account, from wherever it comes, and ends after five minutes', async () => {
+    await nobody.signIn('maja@example.org', PASSWORD); // which forgets the tries that failed before
+    for (let n = 0; n < 10; n++) await tries('maja@example.org', `192.0.2.${n}`).expect(401);
+    const { body } = await tries('maja@example.org', '192.0.2.99').expect(429);
+    expect(body.code).toBe('people/too-many-tries');
+    await nobody.post('/api/session', { email: 'maja@example.org', password: PASSWORD }).expect(429);
+    app.get(Clock).now = () => new Date(Date.now() + 5 * 60_000 + 1);
+    await nobody.signIn('maja@example.org', PASSWORD);
+    app.get(Clock).now = () => new Date();
+  });
+
+  test('is slowed down for an address, whatever account it tries', async () => {
+    for (let n = 0; n < 10; n++) await tries(`person${n}@example.org`, '198.51.100.1').expect(401);
+    await tries('another@example.org', '198.51.100.1').expect(429);
+    await tries('another@example.org', '198.51.100.2').expect(401);
+  });
+
+  test('does not count those who know the password', async () => {
+    for (let n = 0; n < 12; n++)
+      await nobody.post('/api/session', { email: 'maja@example.org', password: PASSWORD }).set('x-forwarded-for', '203.0.113.1').expect(200);
+  });
+});
+
+describe('a session', () => {
+  test('ends after fourteen days', async () => {
+    const person = await nobody.signIn('maja@example.org', PASSWORD);
+    app.get(Clock).now = () => new Date(Date.now() + 14 * 86_400_000 - 60_000);
+    await person.get('/api/session').expect(200);
+    app.get(Clock).now = () => new Date(Date.now() + 14 * 86_400_000);
+    await person.get('/api/session').expect(401);
+    app.get(Clock).now = () => new Date();
+  });
+
+  test('cannot be used by a page of another origin, nor without an origin', async () => {
+    await manager.call('post', '/api/people').set('origin', 'https://elsewhere.example').send({}).expect(403);
+    await manager.call('post', '/api/people').unset('origin').send({}).expect(403);
+  });
+
+  test('is kept as a hash only', async () => {
+    const stored = await app.get(Database).prisma.session.findMany();
+    expect(stored.length).toBeGreaterThan(0);
+    for (const { tokenHash } of stored) expect(tokenHash).toMatch(/^[0-9a-f]{64}$/);
+  });
+});
+
+describe('a gateway', () => {
+  test('has a key for one site, told once, which opens nothing else and can be ended', async () => {
+    const { prisma } = app.get(Database);
+    const client = await prisma.client.create({ data: { name: 'Alder Dairy' } });
+    const site = await prisma.site.create({ data: { clientId: client.id, name: 'North works', timeZone: 'Europe/Berlin' } });
+    await manager.post('/api/gateway-keys', { siteId: client.id, name: 'PLC' }).expect(400);
+    const { body } = await manager.post('/api/gateway-keys', { siteId: site.id, name: 'PLC' }).expect(201);
+    expect(body.gatewayKey).toMatchObject({ siteId: site.id, siteName: 'North works', name: 'PLC', createdBy: 'Maja Lind', endedAt: null });
+    const callers = app.get(CallerSource);
+    expect(await callers.find({ sessionToken: undefined, bearer: body.key })).toEqual({
+      id: body.gatewayKey.id,
+      name: 'PLC',
+      role: 'gateway',
+      clientId: null,
+      siteId: site.id,
+      mayEnterReadings: true,
+    });
+    const withKey = (path: string) => nobody.get(path).set('authorization', `Bearer ${body.key}`);
+    await withKey('/api/session').expect(403);
+    await withKey('/api/people').expect(403);
+    // The key alone counts: a session beside it opens nothing.
+    await manager.get('/api/people').set('authorization', 'Bearer wrong').expect(401);
+    await manager.post(`/api/gateway-keys/${body.gatewayKey.id}/end`).expect(204);
+    await withKey('/api/session').expect(401);
+    const list = await manager.get(`/api/gateway-keys?siteId=${site.id}`).expect(200);
+    expect(list.body.items).toHaveLength(1);
+    expect(list.body.items[0].endedAt).not.toBeNull();
+    expect(JSON.stringify(list.body)).not.toContain(body.key);
+    await manager.post('/api/gateway-keys/0192f0c1-2345-7678-9abc-def012345678/end').expect(404);
+  });
+});
+
+describe('a client’s person', () => {
+  test('belongs to a client and to no site but theirs, and is shut out when the client ends', async () => {
+    const { prisma } = app.get(Database);
+    const [alder, birch] = await Promise.all(['Alder', 'Birch'].map((name) => prisma.client.create({ data: { name: `${name} Brewing` } })));
+    if (alder === undefined || birch === undefined) throw new Error('two clients were made');
+    const site = await prisma.site.create({ data: { clientId: birch.id, name: 'South works', timeZone: 'Europe/Berlin' } });
+    const person = { name: 'Olga', email: 'olga@example.org', role: 'client', clientId: alder.id };
+    await manager.post('/api/people', { ...person, siteId: site.id }).expect(400);
+    const { body } = await manager.post('/api/people', person).expect(201);
+    const answer = await accept(body.path, PASSWORD, 'Olga Berg');
+    expect(answer.body).toMatchObject({ name: 'Olga Berg', role: 'client', clientId: alder.id, clientName: 'Alder Brewing', mayEnterReadings: false });
+    const olga = nobody.with(answer);
+    await prisma.client.update({ where: { id: alder.id }, data: { endedOn: new Date('2020-01-31') } });
+    await olga.get('/api/session').expect(401);
+  });
+});
+
+function accept(path: string, password: string, name?: string) {
+  return nobody.post(`/api${path.replace('invitation', 'invitations')}`, { password, ...(name === undefined ? {} : { name }) }).expect(200);
+}

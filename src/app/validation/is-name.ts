@@ -1,6 +1,6 @@
 import { applyDecorators } from '@nestjs/common';
 import { Transform } from 'class-transformer';
-import { ValidateBy } from 'class-validator';
+import { ValidateBy, ValidateIf } from 'class-validator';
 
 /** A name or another line of text: not blank, and without spaces around it once it is read. */
 export const IsName = (most = 120) =>
@@ -24,3 +24,6 @@ export const IsText = (most = 2000) =>
       defaultMessage: () => `$property must be text of at most ${most} characters, without U+0000`,
     },
   });
+
+/** For a field that may be missing but, unlike with IsOptional, not null. */
+export const MayBeLeftOut = () => ValidateIf((_, value) => value !== undefined);

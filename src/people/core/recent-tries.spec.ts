@@ -24,6 +24,14 @@ describe('tries to sign in', () => {
     }
   });
 
+  test('are forgotten altogether for an account whose password is known', () => {
+    const tries = new RecentTries(2, 1000);
+    tries.take('a', 0);
+    tries.take('a', 1);
+    tries.forget('a');
+    expect([2, 3, 4].map((now) => tries.take('a', now))).toEqual([true, true, false]);
+  });
+
   test('of very many accounts are still counted for each', () => {
     const tries = new RecentTries(1, 1000);
     for (let n = 0; n < 3000; n++) tries.take(`account ${n}`, n);

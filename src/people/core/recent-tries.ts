@@ -21,6 +21,10 @@ export class RecentTries {
     return true;
   }
 
+  forget(key: string): void {
+    this.moments.delete(key);
+  }
+
   giveBack(key: string): void {
     const left = this.moments.get(key)?.slice(0, -1) ?? [];
     if (left.length === 0) this.moments.delete(key);

@@ -1,0 +1,35 @@
+import { Injectable } from '@nestjs/common';
+import { type Caller, Clock, InvalidRequest, NotFound, type PageOf, toPageByName, viewOf } from '../app/index.js';
+import { type GatewayKeyDto, type GatewayKeysQuery, GatewayKeyView, NewGatewayKeyView } from './gateway-keys.dto.js';
+import { type GatewayKeyRow, GatewayKeysRepository } from './gateway-keys.repository.js';
+import { newToken } from './tokens.js';
+
+/** Keys with which machines send the readings of one site, and nothing else. */
+@Injectable()
+export class GatewayKeys {
+  constructor(
+    private readonly repository: GatewayKeysRepository,
+    private readonly clock: Clock,
+  ) {}
+
+  async list(query: GatewayKeysQuery): Promise<PageOf<GatewayKeyView>> {
+    return toPageByName(await this.repository.list(query), query.limit, toView);
+  }
+
+  async create(caller: Caller, { siteId, name }: GatewayKeyDto): Promise<NewGatewayKeyView> {
+    if (!(await this.repository.isSite(siteId))) {
+      throw new InvalidRequest('The request has fields that need a change', [{ pointer: '#/siteId', message: 'there is no such site, or it has ended' }]);
+    }
+    const { token, tokenHash } = newToken();
+    const row = await this.repository.create({ siteId, name, keyHash: tokenHash, createdBy: caller.name, createdAt: this.clock.now() });
+    return viewOf(NewGatewayKeyView, { gatewayKey: toView(row), key: token });
+  }
+
+  async end(id: string): Promise<void> {
+    if (!(await this.repository.end(id, this.clock.now()))) throw new NotFound('gateway key', id);
+  }
+}
+
+function toView({ id, siteId, site, name, createdAt, createdBy, endedAt }: GatewayKeyRow): GatewayKeyView {
+  return viewOf(GatewayKeyView, { id, siteId, siteName: site.name, name, createdAt, createdBy, endedAt });
+}
