@@ -33,7 +33,7 @@ export interface AssessedMembrane {
   readonly temperatureC: number;
 }
 
-export interface AssessedCartridge {
+interface AssessedCartridge {
   readonly kind: 'assessed';
   /** At the reference flow and 20 degC */
   readonly cartridgeDpRefKpa: number;

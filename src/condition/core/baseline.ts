@@ -20,7 +20,7 @@ export interface Baseline {
   readonly day: Day;
 }
 
-export type BaselineResult = Baseline | { readonly kind: 'too-little-data'; readonly have: number; readonly need: number };
+type BaselineResult = Baseline | { readonly kind: 'too-little-data'; readonly have: number; readonly need: number };
 
 export interface Baselines {
   /** The new membrane, or the best that stands in for it: what its age is measured against */
@@ -58,6 +58,8 @@ const AFTER_CLEAN_WITHIN_DAYS = 7;
  * Last CEB: the same after the latest chemical clean of either kind, up to and with the day of the next CEB; before the first: the last-CIP baseline.
  *
  * Source: three baselines, and windows of 30 and 7 days, by common practice.
+ *
+ * @example baselines({ days: [], cleans: [], commissioning: null, referenceC: 20 }).lastCip // => { "kind": "too-little-data", "have": 0, "need": 7 }
  */
 export function baselines(input: BaselineInput): Baselines {
   const values = input.days.flatMap(({ day, permeability }) => (permeability ? [{ day, value: permeability.median }] : []));

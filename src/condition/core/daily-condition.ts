@@ -48,6 +48,8 @@ export interface DailyCondition {
  * n log n for the sort, linear after that.
  *
  * Source: one value a day before a trend is fitted (common practice, because cycles are strongly autocorrelated).
+ *
+ * @example dailyCondition([], 'Etc/UTC') // => []
  */
 export function dailyCondition(cycles: readonly AssessedCycle[], timeZone: string): DailyCondition[] {
   const dayOf = localDays(timeZone);

@@ -13,7 +13,7 @@ export interface MeterKind {
   readonly step?: number;
 }
 
-export type MeterRejection = 'future time' | 'duplicate time' | 'lower reading without exchange' | 'more than the clock allows';
+type MeterRejection = 'future time' | 'duplicate time' | 'lower reading without exchange' | 'more than the clock allows';
 
 export interface MeterLife {
   /** Counted since the first event, after each accepted event, in order of time */
