@@ -1,0 +1,61 @@
+import { describe, expect, test } from '@jest/globals';
+import { type DueRule, dueDate, type LifeCounter } from './due-date.js';
+import { dueReason } from './due-reason.js';
+
+const TODAY = '2025-03-01';
+
+function reason(use: DueRule['use'], days: number | null, counter: LifeCounter | null, today = TODAY): string {
+  const last = { day: '2025-01-10', use: { 'run hours': 4000 } };
+  return dueReason(dueDate({ use, days, base: 'floating', graceDays: 0 }, last, counter === null ? {} : { 'run hours': counter }, today), today);
+}
+
+describe('why a task is due', () => {
+  test.each([
+    [
+      'hours first',
+      { 'run hours': 2000 },
+      365,
+      { life: 4900, asOf: TODAY, dailyUse: 18 },
+      TODAY,
+      'Last done on 10 Jan; every 2,000 h, of which 1,100 h are left at 18 h a day: until 1 May, before the 365 days are over.',
+    ],
+    [
+      'calendar first',
+      { 'run hours': 2000 },
+      180,
+      { life: 4100, asOf: TODAY, dailyUse: 2 },
+      TODAY,
+      'Last done on 10 Jan; every 180 days, so by 9 Jul, before the 2,000 h are used up.',
+    ],
+    [
+      'passed',
+      { 'run hours': 2000 },
+      365,
+      { life: 6150, asOf: '2025-05-20', dailyUse: 18 },
+      '2025-05-20',
+      'Last done on 10 Jan; every 2,000 h, passed by 150 h at 18 h a day: since 11 May, before the 365 days are over.',
+    ],
+    ['calendar passed', {}, 30, null, TODAY, 'Last done on 10 Jan; every 30 days, so it was due on 9 Feb.'],
+    [
+      'stands still',
+      { 'run hours': 2000 },
+      365,
+      { life: 4000, asOf: TODAY, dailyUse: 0 },
+      TODAY,
+      'Last done on 10 Jan; every 365 days, so by 10 Jan 2026, while the count stands still (run hours).',
+    ],
+    ['not read', { 'run hours': 2000 }, 365, null, TODAY, 'Last done on 10 Jan; every 365 days, so by 10 Jan 2026, while the use is not known (run hours).'],
+    [
+      'stands still, no calendar',
+      { 'run hours': 2000 },
+      null,
+      { life: 4000, asOf: TODAY, dailyUse: 0 },
+      TODAY,
+      'Last done on 10 Jan; no day can be given while it stands still, and no calendar limit holds.',
+    ],
+    ['not read, no calendar', { 'run hours': 2000 }, null, null, TODAY, 'Last done on 10 Jan; no day can be given, since the use is not known.'],
+    ['no limit', {}, null, null, TODAY, 'Last done on 10 Jan; the rule names no limit.'],
+  ])('%s', (_, use, days, counter, today, sentence) => {
+    expect(reason(use, days, counter, today)).toBe(sentence);
+  });
+});

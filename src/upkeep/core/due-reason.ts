@@ -1,0 +1,45 @@
+import { type Day, dayInWords } from '../../shared/day.js';
+import type { DueDate, LimitDue } from './due-date.js';
+
+const WHOLE = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 0 });
+const ONE_PLACE = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 1 });
+
+/**
+ * Why a task is due when it is, in one sentence for the person who plans the visit: the last time, the limit that comes first, how much of it is left and
+ * how fast it goes, and which limit was not the one. Values in the unit of the limit, days by name.
+ *
+ * Source: own wording.
+ */
+export function dueReason(due: DueDate, today: Day): string {
+  const begun = `Last done on ${dayInWords(due.lastDoneOn, today)}`;
+  const first = due.byLimit.find(({ limit }) => limit === due.limit);
+  if (first === undefined || due.dueOn === null) return `${begun}; ${whyNone(due)}.`;
+  const others = due.byLimit.filter((limit) => limit !== first).map(otherInWords);
+  return `${begun}; ${firstInWords(first, due.dueOn, today)}${others.length === 0 ? '' : `, ${others.join(', ')}`}.`;
+}
+
+function firstInWords({ limit, unit, interval, left, dailyUse }: LimitDue, dueOn: Day, today: Day): string {
+  const on = dayInWords(dueOn, today);
+  if (limit === 'calendar') return `every ${WHOLE.format(interval)} days, so ${dueOn < today ? `it was due on ${on}` : `by ${on}`}`;
+  const every = `every ${amount(interval, unit)}`;
+  const rate = dailyUse ? ` at ${ONE_PLACE.format(dailyUse)} ${unit} a day` : '';
+  if (left === null || left >= 0) return `${every}, of which ${amount(left ?? 0, unit)} are left${rate}: until ${on}`;
+  return `${every}, passed by ${amount(-left, unit)}${rate}: since ${on}`;
+}
+
+function otherInWords({ limit, unit, interval, now, dailyUse, dueOn }: LimitDue): string {
+  if (limit === 'calendar') return `before the ${WHOLE.format(interval)} days are over`;
+  if (dueOn !== null) return `before the ${amount(interval, unit)} are used up`;
+  return now === null || dailyUse === null ? `while the use is not known (${limit})` : `while the count stands still (${limit})`;
+}
+
+function whyNone({ byLimit }: DueDate): string {
+  if (byLimit.length === 0) return 'the rule names no limit';
+  return byLimit.some(({ now, lastAt, dailyUse }) => now === null || lastAt === null || dailyUse === null)
+    ? 'no day can be given, since the use is not known'
+    : 'no day can be given while it stands still, and no calendar limit holds';
+}
+
+function amount(value: number, unit: LimitDue['unit']): string {
+  return `${WHOLE.format(value)} ${unit}`;
+}
