@@ -11,7 +11,7 @@ interface Row {
 const AT = new Date('2026-05-01T00:00:00Z');
 const row = (key: string, value: number | null): Row => ({ key, value, at: new Date(AT) });
 const lines = (...rows: Row[]) => rows.map((each, i) => ({ line: i + 2, row: each }));
-const rules = (replaceDiffering: boolean) => ({ keyOf: ({ key }: Row) => key, compared: ['value', 'at'] as const, replaceDiffering, loadNo: 9 });
+const rules = (replaceDiffering: boolean) => ({ keyOf: ({ key }: Row) => key, compared: ['value', 'at'] as const, carried: [], replaceDiffering, loadNo: 9 });
 const STORED = [{ row: row('a', 1), loadNo: 4 }];
 
 describe('merging a load with what is stored', () => {
@@ -35,6 +35,13 @@ describe('merging a load with what is stored', () => {
 
   test('an empty field says nothing about the stored one', () => {
     expect(mergeRecords(lines(row('a', null)), STORED, rules(true))).toMatchObject({ known: 1, differing: 0 });
+  });
+
+  test('carries fields along that are not compared', () => {
+    const carrying = { keyOf: ({ key }: Row) => key, compared: ['value'] as const, carried: ['at'] as const, replaceDiffering: true, loadNo: 9 };
+    const later = new Date('2026-05-02T00:00:00Z');
+    expect(mergeRecords(lines({ ...row('a', 1), at: later }), STORED, carrying)).toMatchObject({ known: 1, toUpdate: [] });
+    expect(mergeRecords(lines({ ...row('a', 2), at: later }), STORED, carrying).toUpdate).toEqual([{ key: 'a', value: 2, at: later }]);
   });
 
   test('takes a key that comes twice as if it came in two loads', () => {

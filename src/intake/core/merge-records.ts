@@ -32,6 +32,8 @@ export interface MergeRules<Row> {
   /** Same text: same record */
   readonly keyOf: (row: Row) => string;
   readonly compared: readonly (keyof Row & string)[];
+  /** Not compared, and replaced together with those that are */
+  readonly carried: readonly (keyof Row & string)[];
   readonly replaceDiffering: boolean;
   readonly loadNo: number;
 }
@@ -44,7 +46,7 @@ export interface MergeRules<Row> {
 export function mergeRecords<Row extends object>(
   incoming: readonly IncomingRecord<Row>[],
   stored: readonly StoredRecord<Row>[],
-  { keyOf, compared, replaceDiffering, loadNo }: MergeRules<Row>,
+  { keyOf, compared, carried, replaceDiffering, loadNo }: MergeRules<Row>,
 ): MergeOutcome<Row> {
   const standing = new Map<string, StoredRecord<Row>>(stored.map((record) => [keyOf(record.row), record]));
   const storedKeys = new Set(standing.keys());
@@ -60,7 +62,7 @@ export function mergeRecords<Row extends object>(
       standing.set(key, { row, loadNo });
       continue;
     }
-    const changed = compared.filter((field) => row[field] !== null && !isSame(row[field], earlier.row[field]));
+    const changed = compared.filter((field) => !isEmpty(row[field]) && !isSame(row[field], earlier.row[field]));
     if (changed.length === 0) {
       known += 1;
       continue;
@@ -71,13 +73,15 @@ export function mergeRecords<Row extends object>(
     replaced += 1;
     putAside.push(earlier);
     if (storedKeys.has(key)) updated.add(key);
-    const news = Object.fromEntries(changed.map((field) => [field, row[field]])) as Partial<Row>;
+    const news = Object.fromEntries([...changed, ...carried].map((field) => [field, row[field]])) as Partial<Row>;
     standing.set(key, { row: { ...earlier.row, ...news }, loadNo });
   }
   const toInsert = [...standing].filter(([key]) => !storedKeys.has(key)).map(([, { row }]) => row);
   const toUpdate = [...updated].flatMap((key) => standing.get(key)?.row ?? []);
   return { toInsert, toUpdate, putAside, kept, known, differing, replaced, differences };
 }
+
+const isEmpty = (value: unknown) => value === null || value === '';
 
 function isSame(a: unknown, b: unknown): boolean {
   return a instanceof Date && b instanceof Date ? a.getTime() === b.getTime() : a === b;

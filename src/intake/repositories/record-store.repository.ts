@@ -70,7 +70,7 @@ export class RecordStore {
       incoming.map(({ row }) => row),
     );
     const keyOf = (row: Row) => JSON.stringify(table.key.map((field) => row[field]));
-    const merged = mergeRecords(incoming, stored, { keyOf, compared: table.compared, ...scope });
+    const merged = mergeRecords(incoming, stored, { keyOf, compared: table.compared, carried: table.carried, ...scope });
     for (const { line, field, value, stored: was } of merged.differences) {
       problems.add('differing', line, field, `${shown(value)}; stored: ${shown(was)}`, 'differs from what is stored');
     }
@@ -92,10 +92,11 @@ export class RecordStore {
 
   private async update<Row extends object>(tx: Transaction, table: RecordTable<Row>, rows: readonly Row[], loadNo: number): Promise<void> {
     if (rows.length === 0) return;
-    const changes = table.compared.map((field) => `${column(table, field)} = r."${field}"`);
+    const changing = [...table.compared, ...table.carried];
+    const changes = changing.map((field) => `${column(table, field)} = r."${field}"`);
     await tx.query(
       `UPDATE "${table.name}" t SET ${changes.join(', ')}, load_no = $2
-       FROM jsonb_to_recordset($1::jsonb) AS r(${recordType(table, [...table.key, ...table.compared])}) WHERE ${sameKey(table, 't', 'r')}`,
+       FROM jsonb_to_recordset($1::jsonb) AS r(${recordType(table, [...table.key, ...changing])}) WHERE ${sameKey(table, 't', 'r')}`,
       [toJsonb(rows), loadNo],
     );
   }

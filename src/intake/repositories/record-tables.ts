@@ -10,6 +10,8 @@ export interface RecordTable<Row extends object> {
   /** Key fields that may be null */
   readonly nullableKey?: keyof Row & string;
   readonly compared: readonly (keyof Row & string)[];
+  /** Replaced together with the compared ones */
+  readonly carried: readonly (keyof Row & string)[];
 }
 
 export type CycleRow = Omit<CycleFact, 'byHand'> & { readonly skidNo: number };
@@ -51,6 +53,7 @@ export const CYCLES: RecordTable<CycleRow> = {
   },
   key: ['skidNo', 'startedAt'],
   compared: ['endedAt', ...CYCLE_MEASURES],
+  carried: ['quality'],
 };
 
 export interface CleanRow {
@@ -80,6 +83,7 @@ export const CLEANS: RecordTable<CleanRow> = {
   },
   key: ['skidId', 'kind', 'at', 'chemical'],
   compared: ['strengthMgL', 'contactMinutes', 'note'],
+  carried: [],
 };
 
 export interface MeterReadingRow {
@@ -105,6 +109,7 @@ export const METER_READINGS: RecordTable<MeterReadingRow> = {
   },
   key: ['meterId', 'at'],
   compared: ['kind', 'value', 'oldFinal'],
+  carried: ['readingError'],
 };
 
 export interface HandReadingRow {
@@ -130,6 +135,7 @@ export const HAND_READINGS: RecordTable<HandReadingRow> = {
   },
   key: ['skidId', 'at'],
   compared: ['minutesSinceBackwash', 'note'],
+  carried: [],
 };
 
 export interface HandValueRow {
@@ -155,6 +161,7 @@ export const HAND_VALUES: RecordTable<HandValueRow> = {
   },
   key: ['handReadingId', 'signal'],
   compared: ['value'],
+  carried: ['entered', 'enteredUnit', 'readingError'],
 };
 
 export interface ServiceEntryRow {
@@ -185,6 +192,7 @@ export const SERVICE_ENTRIES: RecordTable<ServiceEntryRow> = {
   key: ['skidId', 'task', 'at', 'positionId'],
   nullableKey: 'positionId',
   compared: ['minutes', 'note'],
+  carried: ['doneBy'],
 };
 
 export interface TankDipRow {
@@ -210,6 +218,7 @@ export const TANK_DIPS: RecordTable<TankDipRow> = {
   },
   key: ['tankId', 'at'],
   compared: ['levelM', 'strengthGL'],
+  carried: ['readBy', 'readingError'],
 };
 
 export interface TankDeliveryRow {
@@ -235,4 +244,5 @@ export const TANK_DELIVERIES: RecordTable<TankDeliveryRow> = {
   },
   key: ['tankId', 'at'],
   compared: ['volumeL', 'strengthGL', 'lot'],
+  carried: ['by'],
 };
