@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { containing, Database, pageByName } from '../app/index.js';
+import { containing, Database, pageBy } from '../app/index.js';
 import type { Prisma } from '../generated/prisma/client.js';
 import type { GatewayKeysQuery } from './gateway-keys.dto.js';
 
@@ -11,7 +11,7 @@ export class GatewayKeysRepository {
   constructor(private readonly database: Database) {}
 
   list(query: GatewayKeysQuery): Promise<GatewayKeyRow[]> {
-    const { behind, ...order } = pageByName(query);
+    const { behind, ...order } = pageBy('name', query);
     const { siteId } = query;
     const name = containing(query.find);
     const where = { AND: [behind, siteId === undefined ? {} : { siteId }, name === undefined ? {} : { name }] };

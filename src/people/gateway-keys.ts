@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { type Caller, Clock, InvalidRequest, NotFound, type PageOf, toPageByName, viewOf } from '../app/index.js';
+import { type Caller, Clock, faultIn, NotFound, type PageOf, toPageBy, viewOf } from '../app/index.js';
 import { type GatewayKeyDto, type GatewayKeysQuery, GatewayKeyView, NewGatewayKeyView } from './gateway-keys.dto.js';
 import { type GatewayKeyRow, GatewayKeysRepository } from './gateway-keys.repository.js';
 import { newToken } from './tokens.js';
@@ -13,12 +13,12 @@ export class GatewayKeys {
   ) {}
 
   async list(query: GatewayKeysQuery): Promise<PageOf<GatewayKeyView>> {
-    return toPageByName(await this.repository.list(query), query.limit, toView);
+    return toPageBy('name', await this.repository.list(query), query.limit, toView);
   }
 
   async create(caller: Caller, { siteId, name }: GatewayKeyDto): Promise<NewGatewayKeyView> {
     if (!(await this.repository.isSite(siteId))) {
-      throw new InvalidRequest('The request has fields that need a change', [{ pointer: '#/siteId', message: 'there is no such site, or it has ended' }]);
+      throw faultIn('siteId', 'there is no such site, or it has ended');
     }
     const { token, tokenHash } = newToken();
     const row = await this.repository.create({ siteId, name, keyHash: tokenHash, createdBy: caller.name, createdAt: this.clock.now() });

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { containing, Database, pageByName, takeEdited } from '../app/index.js';
+import { containing, Database, pageBy, takeEdited } from '../app/index.js';
 import type { Prisma } from '../generated/prisma/client.js';
 import type { PeopleQuery, PersonRole } from './people.dto.js';
 import { LastManager } from './people.errors.js';
@@ -24,7 +24,7 @@ export class PeopleRepository {
   constructor(private readonly database: Database) {}
 
   list(query: PeopleQuery): Promise<PersonRow[]> {
-    const { behind, ...order } = pageByName(query);
+    const { behind, ...order } = pageBy('name', query);
     const { role, clientId, ended } = query;
     const find = containing(query.find);
     return this.database.prisma.person.findMany({

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { Clock, given, InvalidRequest, NotFound, type PageOf, toPageByName, viewOf } from '../app/index.js';
+import { Clock, faultIn, given, InvalidRequest, NotFound, type PageOf, toPageBy, viewOf } from '../app/index.js';
 import { placeProblem } from './core/place-of-person.js';
 import { Invitations } from './invitations.js';
 import { hashPassword } from './passwords.js';
@@ -16,7 +16,7 @@ export class People {
   ) {}
 
   async list(query: PeopleQuery): Promise<PageOf<PersonView>> {
-    return toPageByName(await this.repository.list(query), query.limit, toView);
+    return toPageBy('name', await this.repository.list(query), query.limit, toView);
   }
 
   async read(id: string): Promise<PersonView> {
@@ -63,10 +63,10 @@ export class People {
 
   private async placed(person: PersonColumns): Promise<PersonColumns> {
     const problem = placeProblem(person);
-    if (problem !== null) throw new InvalidRequest('The request has fields that need a change', [problem]);
+    if (problem !== null) throw faultIn(problem.field, problem.message);
     const { clientId, siteId } = person;
     if (clientId !== null && siteId !== null && !(await this.repository.isSiteOf(siteId, clientId))) {
-      throw new InvalidRequest('The request has fields that need a change', [{ pointer: '#/siteId', message: 'this client has no such site' }]);
+      throw faultIn('siteId', 'this client has no such site');
     }
     return person;
   }

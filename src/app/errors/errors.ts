@@ -33,6 +33,10 @@ export class InvalidRequest extends DomainError {
   readonly status = 400;
 }
 
+/** One field at fault, where what is wrong only shows when other records are seen. */
+export const faultIn = (field: string, message: string) =>
+  new InvalidRequest('The request has fields that need a change', [{ pointer: `#/${field}`, message }]);
+
 /** A value that another record has already, or that contradicts what is stored. */
 export class Conflict extends DomainError {
   readonly code = 'request/conflict';

@@ -2,22 +2,25 @@ import { isUUID } from 'class-validator';
 import { InvalidRequest } from '../errors/errors.js';
 import { type PageOf, type PageQuery, readCursor, toPage } from './paging.js';
 
-interface Named {
-  readonly id: string;
-  readonly name: string;
+type Ascending<Column extends string> = [{ [C in Column]: 'asc' }, { id: 'asc' }];
+type Behind<Column extends string> = { OR?: ({ [C in Column]: string | { gt: string } } & { id?: { gt: string } })[] };
+
+/** The part of a list in the order of a column and the id that the query asks for, as arguments of `findMany`: one row more than is shown. */
+export function pageBy<Column extends string>(column: Column, { limit, cursor }: PageQuery) {
+  const order = { orderBy: [{ [column]: 'asc' }, { id: 'asc' }] as Ascending<Column>, take: limit + 1 };
+  const [value, id] = readCursor(cursor, 2) ?? [];
+  if (value === undefined) return { ...order, behind: {} as Behind<Column> };
+  if (typeof value !== 'string' || !isUUID(id)) throw new InvalidRequest('The cursor is not one that a list of this kind gave');
+  return { ...order, behind: { OR: [{ [column]: { gt: value } }, { [column]: value, id: { gt: String(id) } }] } as Behind<Column> };
 }
 
-/** The part of a list in the order of name and id that the query asks for, as the arguments of `findMany`: one row more than is shown. */
-export function pageByName({ limit, cursor }: PageQuery) {
-  const order = { orderBy: [{ name: 'asc' as const }, { id: 'asc' as const }], take: limit + 1 };
-  const [name, id] = readCursor(cursor, 2) ?? [];
-  if (name === undefined) return { ...order, behind: {} };
-  if (typeof name !== 'string' || !isUUID(id)) throw new InvalidRequest('The cursor is not one that a list of this kind gave');
-  return { ...order, behind: { OR: [{ name: { gt: name } }, { name, id: { gt: String(id) } }] } };
-}
-
-export function toPageByName<Row extends Named, T>(rows: readonly Row[], limit: number, view: (row: Row) => T): PageOf<T> {
-  return toPage(rows, limit, view, ({ name, id }) => [name, id]);
+export function toPageBy<Column extends string, Row extends { readonly id: string } & { readonly [C in Column]: string }, T>(
+  column: Column,
+  rows: readonly Row[],
+  limit: number,
+  view: (row: Row) => T,
+): PageOf<T> {
+  return toPage(rows, limit, view, (row) => [row[column], row.id]);
 }
 
 /** Words to find within a column, whatever their case; `%` and `_` mean themselves. */

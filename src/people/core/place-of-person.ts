@@ -10,9 +10,9 @@ interface Place {
  *
  * @example placeProblem({ role: 'technician', clientId: null, siteId: null }) // => null
  */
-export function placeProblem({ role, clientId, siteId }: Place): { pointer: string; message: string } | null {
-  if (role === 'client') return clientId === null ? { pointer: '#/clientId', message: 'a client’s person needs the client that they belong to' } : null;
-  if (clientId !== null) return { pointer: '#/clientId', message: `a ${role} belongs to no client: leave it out, or give the role client` };
-  if (siteId !== null) return { pointer: '#/siteId', message: `a ${role} is bound to no site: leave it out, or give the role client` };
+export function placeProblem({ role, clientId, siteId }: Place): { field: string; message: string } | null {
+  if (role === 'client') return clientId === null ? { field: 'clientId', message: 'a client’s person needs the client that they belong to' } : null;
+  if (clientId !== null) return { field: 'clientId', message: `a ${role} belongs to no client: leave it out, or give the role client` };
+  if (siteId !== null) return { field: 'siteId', message: `a ${role} is bound to no site: leave it out, or give the role client` };
   return null;
 }
