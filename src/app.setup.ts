@@ -20,9 +20,10 @@ export interface SetupOptions {
   readonly openapiFile: string | undefined;
 }
 
-export function makeAdapter(): FastifyAdapter {
+/** `trustedProxy`: addresses of proxies whose word on the caller's address and protocol is believed. */
+export function makeAdapter(trustedProxy = 'loopback'): FastifyAdapter {
   return new FastifyAdapter({
-    trustProxy: process.platform === 'win32' ? false : 'loopback',
+    trustProxy: trustedProxy,
     bodyLimit: MAX_BODY_BYTES,
     multipart: { limits: { fileSize: MAX_LOG_FILE_BYTES, files: 1, fields: 10 } },
   });

@@ -1,0 +1,5 @@
+import { build } from './build.mjs';
+
+process.env.ROLE = 'worker';
+await build({ pages: false });
+await import('../../dist/src/main.js');

@@ -1,0 +1,1 @@
+// What the tests get where a page imports a style sheet.
