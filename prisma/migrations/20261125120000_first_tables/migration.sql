@@ -528,6 +528,8 @@ CREATE TABLE "meter" (
     "position_id" UUID NOT NULL,
     "kind" TEXT NOT NULL,
     "modulus" DOUBLE PRECISION,
+    "ended_on" DATE,
+    "version" INTEGER NOT NULL DEFAULT 1,
 
     CONSTRAINT "meter_pkey" PRIMARY KEY ("id")
 );
