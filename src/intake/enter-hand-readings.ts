@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
-import { type Caller, Clock, type FieldProblem, InvalidRequest } from '../app/index.js';
+import { type Caller, Clock, type FieldProblem, InvalidRequest, type KeyedRequest } from '../app/index.js';
 import { checkHandEntry, type FieldFault, type HandEntry } from './core/hand-entry.js';
 import { type TimeReader, timeReader } from './core/read-time.js';
 import { RowTimes } from './core/row-times.js';
@@ -27,7 +27,7 @@ export interface HandReadingRequest {
   readonly replaceDiffering: boolean;
   /** A form is mended before it is sent again; of a pasted back-log the good rows are kept */
   readonly onFault: 'refuse all' | 'refuse the row';
-  readonly idempotency?: { readonly key: string | undefined; readonly request: unknown };
+  readonly idempotency: KeyedRequest;
 }
 
 const PREVIEW_ROWS = 10;

@@ -1,6 +1,6 @@
-import { Body, Controller, Get, Headers, HttpCode, Param, ParseUUIDPipe, Post } from '@nestjs/common';
+import { Body, Controller, Get, HttpCode, Param, ParseUUIDPipe, Post } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
-import { Allow, AllowSignedIn, type Caller, CurrentCaller, InvalidRequest } from '../app/index.js';
+import { Allow, AllowSignedIn, type Caller, CurrentCaller, InvalidRequest, type KeyedRequest, RequestKey, TakesRequestKey } from '../app/index.js';
 import { pasteColumns, readPaste } from './core/hand-paste.js';
 import { EnterHandReadings, type WrittenEntry } from './enter-hand-readings.js';
 import { HandPasteDto, type HandReadingDto, HandReadingsDto, type HandSheetView } from './hand.dto.js';
@@ -28,16 +28,16 @@ export class HandController {
   @Post('hand-readings')
   @HttpCode(200)
   @Allow('manager', 'technician', 'client')
+  @TakesRequestKey()
   async enter(
     @CurrentCaller() caller: Caller,
     @Param('skidId', ParseUUIDPipe) skidId: string,
     @Body() body: HandReadingsDto,
-    @Headers('idempotency-key') key?: string,
+    @RequestKey() idempotency: KeyedRequest,
   ): Promise<LoadReportView> {
     const skid = await this.access.toWrite(caller, skidId);
     const entries = body.readings.map((reading, i) => toEntry(reading, i + 1, caller.name));
     const { dryRun, replaceDiffering } = body;
-    const idempotency = { key, request: ['hand-readings', skidId, body] };
     return toReportView(
       await this.hand.enter({
         skid,
@@ -57,11 +57,12 @@ export class HandController {
   @Post('hand-readings/paste')
   @HttpCode(200)
   @Allow('manager', 'technician', 'client')
+  @TakesRequestKey()
   async paste(
     @CurrentCaller() caller: Caller,
     @Param('skidId', ParseUUIDPipe) skidId: string,
     @Body() body: HandPasteDto,
-    @Headers('idempotency-key') key?: string,
+    @RequestKey() idempotency: KeyedRequest,
   ): Promise<LoadReportView> {
     const skid = await this.access.toWrite(caller, skidId);
     const read = pasteColumns(body.columns);
@@ -71,7 +72,6 @@ export class HandController {
     }
     const { text, timeFormat, decimal, headerLines, readBy, dryRun, replaceDiffering } = body;
     const entries = readPaste(text, { columns: read.columns, decimal, headerLines, readBy: readBy ?? caller.name });
-    const idempotency = { key, request: ['hand-readings/paste', skidId, body] };
     return toReportView(
       await this.hand.enter({ skid, caller, name: 'pasted readings', timeFormat, entries, dryRun, replaceDiffering, onFault: 'refuse the row', idempotency }),
     );
@@ -82,19 +82,21 @@ function toEntry(reading: HandReadingDto, line: number, callerName: string): Wri
   const { at, minutesSinceBackwash = null, note = '', readBy = callerName, values, meters, tanks } = reading;
   const entry = {
     minutesSinceBackwash,
-    note: note ?? '',
-    readBy: readBy ?? callerName,
-    values: values.map(({ smallestDivision, ...value }, i) => ({
-      ...value,
-      smallestDivision: smallestDivision ?? null,
-      written: String(value.value),
+    note,
+    readBy,
+    values: values.map(({ signal, value, unit, smallestDivision = null }, i) => ({
+      signal,
+      value,
+      unit,
+      smallestDivision,
+      written: String(value),
       column: `values/${i}`,
     })),
-    meters: meters.map((meter, i) => ({ ...meter, column: `meters/${i}` })),
-    tanks: tanks.map(({ tankId, levelM, levelCm, strengthGL }, i) => ({
+    meters: meters.map(({ meterId, value }, i) => ({ meterId, value, column: `meters/${i}` })),
+    tanks: tanks.map(({ tankId, levelM, levelCm, strengthGL = null }, i) => ({
       tankId,
       levelM: levelM ?? (levelCm ?? 0) / 100,
-      strengthGL: strengthGL ?? null,
+      strengthGL,
       readingErrorM: 0.005,
       column: `tanks/${i}`,
     })),

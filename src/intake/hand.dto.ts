@@ -6,7 +6,6 @@ import {
   IsBoolean,
   IsIn,
   IsNumber,
-  IsOptional,
   IsPositive,
   IsString,
   IsUUID,
@@ -16,7 +15,7 @@ import {
   ValidateIf,
   ValidateNested,
 } from 'class-validator';
-import { View } from '../app/index.js';
+import { IsName, IsText, MayBeLeftOut, View } from '../app/index.js';
 import { SIGNALS, type SignalCode } from '../shared/signals.js';
 import { UNITS, type UnitCode } from '../shared/units.js';
 
@@ -34,7 +33,7 @@ export class HandValueDto {
   unit!: UnitCode;
 
   /** Of the gauge, in the same unit; without it the last digit of the value stands for it */
-  @IsOptional()
+  @MayBeLeftOut()
   @IsPositive()
   smallestDivision?: number;
 }
@@ -52,15 +51,15 @@ export class HandTankDto {
   tankId!: string;
 
   /** One of levelM and levelCm */
-  @ValidateIf(({ levelM, levelCm }: HandTankDto) => levelM != null || levelCm == null)
+  @ValidateIf(({ levelM, levelCm }: HandTankDto) => levelM !== undefined || levelCm === undefined)
   @IsNumber()
   levelM?: number;
 
-  @ValidateIf(({ levelM, levelCm }: HandTankDto) => levelCm != null && levelM == null)
+  @ValidateIf(({ levelM, levelCm }: HandTankDto) => levelCm !== undefined && levelM === undefined)
   @IsNumber()
   levelCm?: number;
 
-  @IsOptional()
+  @MayBeLeftOut()
   @IsNumber()
   strengthGL?: number;
 }
@@ -71,7 +70,7 @@ export class HandReadingDto {
   @Length(8, 40)
   at!: string;
 
-  @IsOptional()
+  @MayBeLeftOut()
   @IsNumber()
   minutesSinceBackwash?: number;
 
@@ -93,15 +92,13 @@ export class HandReadingDto {
   @Type(() => HandTankDto)
   tanks: HandTankDto[] = [];
 
-  @IsOptional()
-  @IsString()
-  @Length(0, 1000)
+  @MayBeLeftOut()
+  @IsText(1000)
   note?: string;
 
   /** Who read the gauges, where it was somebody else than the caller */
-  @IsOptional()
-  @IsString()
-  @Length(1, 200)
+  @MayBeLeftOut()
+  @IsName(200)
   readBy?: string;
 }
 
@@ -129,19 +126,18 @@ export class PasteColumnDto {
   as!: string;
 
   /** Of a signal, and of a tank's level (m, cm, mm, ft, in) */
-  @IsOptional()
+  @MayBeLeftOut()
   @IsIn(UNIT_CODES)
   unit?: UnitCode;
 
-  @IsOptional()
+  @MayBeLeftOut()
   @IsPositive()
   smallestDivision?: number;
 }
 
 export class HandPasteDto {
   /** Rows as copied from a sheet: one reading a line, cells apart by tab, semicolon or comma */
-  @IsString()
-  @Length(1, 2_000_000)
+  @IsText(2_000_000)
   text!: string;
 
   /** What each column is, from the left */
@@ -167,9 +163,8 @@ export class HandPasteDto {
   headerLines: number = 0;
 
   /** Who read the gauges, where it was somebody else than the caller */
-  @IsOptional()
-  @IsString()
-  @Length(1, 200)
+  @MayBeLeftOut()
+  @IsName(200)
   readBy?: string;
 
   @IsBoolean()

@@ -93,7 +93,16 @@ export class LoadPageView extends View {
 export function toReportView(report: LoadReport): LoadReportView {
   const { id, kind, name, rows, kept, known, differing, replaced, doubtful, refused, problems, preview } = report;
   return viewOf(LoadReportView, {
-    ...{ id, kind, name, rows, kept, known, differing, replaced, doubtful, refused },
+    id,
+    kind,
+    name,
+    rows,
+    kept,
+    known,
+    differing,
+    replaced,
+    doubtful,
+    refused,
     totals: problems.totals.map(toTotalView),
     problems: problems.listed.map(toProblemView),
     preview: preview.map(toPreviewView),
@@ -107,10 +116,25 @@ export function toLoadView({ id, no, kind, name, by, at, kept, known, differing,
 export function toDetailView(load: LoadRow): LoadDetailView {
   const { id, no, skidId, kind, name, sha256, by, at, kept, known, differing, replaced, doubtful, refused } = load;
   const { rows = 0, totals = [], listed = [] } = load.problems as Partial<ProblemReport> & { readonly rows?: number };
+  const [shownTotals, problems] = [totals.map(toTotalView), listed.map(toProblemView)];
   return viewOf(LoadDetailView, {
-    ...{ id, no, skidId, kind, name, sha256, by, at, kept, known, differing, replaced, doubtful, refused, rows },
-    totals: totals.map(toTotalView),
-    problems: listed.map(toProblemView),
+    id,
+    no,
+    skidId,
+    kind,
+    name,
+    sha256,
+    by,
+    at,
+    kept,
+    known,
+    differing,
+    replaced,
+    doubtful,
+    refused,
+    rows,
+    totals: shownTotals,
+    problems,
   });
 }
 

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { type Caller, Clock, once, Recompute } from '../app/index.js';
+import { type Caller, Clock, type KeyedRequest, once, Recompute } from '../app/index.js';
 import { ProblemList, type ProblemReport } from './core/problem-list.js';
 import { type LoadKind, LoadsRepository } from './repositories/loads.repository.js';
 import { type LoadScope, noCounts, type StoreCounts } from './repositories/record-store.repository.js';
@@ -15,7 +15,7 @@ export interface LoadRequest {
   readonly dryRun: boolean;
   readonly replaceDiffering: boolean;
   /** So that the same request is carried out once */
-  readonly idempotency?: { readonly key: string | undefined; readonly request: unknown };
+  readonly idempotency?: KeyedRequest;
 }
 
 /** A load while it is being stored. */
@@ -61,11 +61,9 @@ export class Loading {
   ) {}
 
   async run(request: LoadRequest, work: (load: OpenLoad) => Promise<LoadContent>): Promise<LoadReport> {
-    const { skid, caller, dryRun, idempotency } = request;
+    const { skid, dryRun, idempotency } = request;
     return this.transactions.ofSkid(skid.no, dryRun, (tx) =>
-      idempotency === undefined || dryRun
-        ? this.carryOut(tx, request, work)
-        : once(sqlOf(tx), { callerId: caller.id, ...idempotency }, () => this.carryOut(tx, request, work)),
+      idempotency === undefined || dryRun ? this.carryOut(tx, request, work) : once(sqlOf(tx), idempotency, () => this.carryOut(tx, request, work)),
     );
   }
 

@@ -139,8 +139,8 @@ export class IntakeFacts {
     ]);
     return tanks.map(({ tankId }) => ({
       tankId,
-      dips: dips.filter((dip) => dip.tankId === tankId).map(({ tankId: _, ...dip }) => dip),
-      deliveries: deliveries.filter((delivery) => delivery.tankId === tankId).map(({ tankId: _, ...delivery }) => delivery),
+      dips: dips.filter((dip) => dip.tankId === tankId),
+      deliveries: deliveries.filter((delivery) => delivery.tankId === tankId),
     }));
   }
 

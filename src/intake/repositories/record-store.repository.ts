@@ -119,5 +119,6 @@ const sameKey = <Row extends object>(table: RecordTable<Row>, left: string, righ
   table.key.map((field) => `${left}.${column(table, field)} ${field === table.nullableKey ? 'IS NOT DISTINCT FROM' : '='} ${right}."${field}"`).join(' AND ');
 
 function shown(value: unknown): string {
-  return value instanceof Date ? value.toISOString() : value === null ? 'nothing' : String(value);
+  if (value === null || value === '') return 'nothing';
+  return value instanceof Date ? value.toISOString() : String(value as string | number);
 }
