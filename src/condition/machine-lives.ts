@@ -25,6 +25,7 @@ export interface MachineLife {
   readonly points: readonly LifePoint[];
 }
 
+const LIVING_BY_CYCLES: ReadonlySet<string> = new Set(['pre-filter', 'module']);
 const WINDOW = { windowDays: 60, leastDays: 7 };
 /** Beyond this a machine without an hour meter is neither running nor standing: nothing is known. Common practice: three samples of ten minutes. */
 const STATE_GAP_MINUTES = 30;
@@ -74,13 +75,14 @@ function byStates({ positionId, at, running }: StateRow): MachineLife[] {
   return [...lifeOf(positionId, 'run hours', hours, about), ...lifeOf(positionId, 'starts', starts, about)];
 }
 
-/** Every machine lives through the cycles of its skid; an automatic valve strokes so many times in each. */
-function byCycles(position: PositionRow, days: readonly { at: Date; cycles: number }[], known: ReadonlySet<string>): MachineLife[] {
-  const { id, strokesPerCycle } = position;
-  if (strokesPerCycle === null || known.has(`${id} strokes`)) return [];
-  const sums = cumsum(days, ({ cycles }) => cycles * strokesPerCycle);
+/** Cartridges and modules live through the cycles of their skid; an automatic valve strokes so many times in each. */
+function byCycles({ id, kind, strokesPerCycle }: PositionRow, days: readonly { at: Date; cycles: number }[], known: ReadonlySet<string>): MachineLife[] {
+  const counter = strokesPerCycle === null ? 'cycles' : 'strokes';
+  if (known.has(`${id} ${counter}`) || (strokesPerCycle === null && !LIVING_BY_CYCLES.has(kind))) return [];
+  const sums = cumsum(days, ({ cycles }) => cycles * (strokesPerCycle ?? 1));
   const points = days.map(({ at }, index) => ({ at, life: sums[index] ?? 0 }));
-  return lifeOf(id, 'strokes', points, { offset: 0, source: `cycles of the skid times ${strokesPerCycle} strokes`, rejected: [] });
+  const source = strokesPerCycle === null ? 'cycles of the skid' : `cycles of the skid times ${strokesPerCycle} strokes`;
+  return lifeOf(id, counter, points, { offset: 0, source, rejected: [] });
 }
 
 function lifeOf(

@@ -15,6 +15,7 @@ export interface MachineRow {
 
 export interface PositionRow {
   readonly id: string;
+  readonly kind: string;
   readonly strokesPerCycle: number | null;
 }
 
@@ -34,7 +35,7 @@ export class MachinesRepository {
 
   async positionsOf(skidId: string): Promise<PositionRow[]> {
     const { rows } = await this.database.pool.query<PositionRow>(
-      'SELECT id, strokes_per_cycle AS "strokesPerCycle" FROM position WHERE skid_id = $1 AND ended_on IS NULL',
+      'SELECT id, kind, strokes_per_cycle AS "strokesPerCycle" FROM position WHERE skid_id = $1 AND ended_on IS NULL',
       [skidId],
     );
     return rows;

@@ -1,11 +1,13 @@
 import { Injectable, type OnModuleInit } from '@nestjs/common';
+import { median } from 'd3-array';
 import { Clock, Recompute, type SkidToRecompute } from '../app/index.js';
+import type { CycleFact } from '../intake/core/cycle-fact.js';
 import { type CleanRow, IntakeFacts } from '../intake/index.js';
 import { ConditionRepository, type SkidRow } from './condition.repository.js';
 import { assessCycle, type SkidBasis } from './core/assess-cycle.js';
 import { type Baselines, baselines } from './core/baseline.js';
 import { type DailyCondition, dailyCondition } from './core/daily-condition.js';
-import { DEFAULT_GATES } from './core/gates.js';
+import { DEFAULT_GATES, type Gates } from './core/gates.js';
 import { localDays } from './core/local-day.js';
 import { recentLoad } from './core/recent-load.js';
 import { handDays } from './hand-days.js';
@@ -38,7 +40,8 @@ export class RecomputeCondition implements OnModuleInit {
     ]);
     const basisOn = basisByDay(row);
     const dayOf = localDays(row.timeZone);
-    const assessed = cycles.map((cycle) => ({ cycle, assessment: assessCycle(cycle, basisOn(dayOf(cycle.startedAt.getTime()).day), DEFAULT_GATES) }));
+    const gates = gatesFor(row, cycles);
+    const assessed = cycles.map((cycle) => ({ cycle, assessment: assessCycle(cycle, basisOn(dayOf(cycle.startedAt.getTime()).day), gates) }));
     const days = merge(dailyCondition(assessed, row.timeZone), handDays(readings, basisOn, row.timeZone));
     const load = recentLoad(days);
     await this.repository.store(skid, {
@@ -52,6 +55,17 @@ export class RecomputeCondition implements OnModuleInit {
       now: this.clock.now(),
     });
   }
+}
+
+/** A run counts from half of the usual cycle of this plant on, and nothing is cleaner than new by more than a tenth. Common practice. */
+function gatesFor({ baselineLmhBar }: SkidRow, cycles: readonly CycleFact[]): Gates {
+  const usualMinutes = median(cycles, ({ filtrationMinutes }) => filtrationMinutes);
+  const [least, most] = DEFAULT_GATES.permeabilityLmhBar;
+  return {
+    ...DEFAULT_GATES,
+    leastMinutes: Math.min(DEFAULT_GATES.leastMinutes, (usualMinutes ?? Number.POSITIVE_INFINITY) / 2),
+    permeabilityLmhBar: [least, baselineLmhBar === null ? most : 1.1 * baselineLmhBar],
+  };
 }
 
 /** A day that the plant logged itself needs no reading by hand. */

@@ -35,7 +35,10 @@ export interface FleetRow {
 /** After this many days without a reading a skid is silent: a week for a logged plant, three for one read by hand once a week. */
 const SILENT_DAYS = { logged: 7, byHand: 21 };
 
-/** Every need of every skid that the caller may see, the most urgent of each skid, and the skid's standing by it. */
+/**
+ * Every skid that the caller may see with its most urgent need: one that is overdue, else the one whose day comes first. Its standing is the skid's, unless the
+ * plant is silent. Materialised, since the page and the counts both read it.
+ */
 const FLEET = `
   WITH zoned AS (
     SELECT s.*, site.name AS site_name, site.time_zone, client.name AS client_name, ($1::timestamptz AT TIME ZONE site.time_zone)::date AS today
@@ -46,49 +49,47 @@ const FLEET = `
     UNION ALL
     SELECT s.no, 'Refill ' || t.name, c.run_out_on, c.run_out_on, c.reason
       FROM tank_cover c JOIN tank t ON t.id = c.tank_id JOIN skid s ON s.id = t.skid_id WHERE c.run_out_on IS NOT NULL AND t.ended_on IS NULL
-  ), judged AS (
-    SELECT n.*, ${STANDING_SQL} AS standing FROM need n JOIN zoned ON zoned.no = n.skid_no
   ), first AS (
-    SELECT DISTINCT ON (skid_no) skid_no, task, best_on, reason, standing FROM judged ORDER BY skid_no, ${STANDING_RANK_SQL}, best_on NULLS LAST
-  ), fleet AS (
+    SELECT DISTINCT ON (n.skid_no) n.*, zoned.today FROM need n JOIN zoned ON zoned.no = n.skid_no
+     ORDER BY n.skid_no, coalesce(n.latest_on, n.best_on) < zoned.today DESC NULLS LAST, n.best_on NULLS LAST, n.task
+  ), judged AS (SELECT first.*, ${STANDING_SQL} AS standing FROM first),
+  fleet AS MATERIALIZED (
     SELECT z.id AS "skidId", z.no, z.name, z.site_name AS "siteName", z.client_name AS "clientName", z.client_id, z.kind, z.service_state AS "serviceState", z.water,
            z.time_zone AS "timeZone", f.task, to_char(f.best_on, 'YYYY-MM-DD') AS "bestOn", f.reason, k.last_reading_at AS "lastReadingAt", k.daily_load_m3 AS "dailyLoadM3",
            CASE WHEN f.standing IN ('overdue', 'due') THEN f.standing
                 WHEN z.kind = 'skid' AND z.service_state = 'in service' AND (k.last_reading_at IS NULL OR k.last_reading_at < $1::timestamptz - make_interval(days =>
                   CASE WHEN k.by_hand THEN ${SILENT_DAYS.byHand} ELSE ${SILENT_DAYS.logged} END)) THEN 'no-data'
-                ELSE coalesce(f.standing, 'steady') END AS standing
-      FROM zoned z LEFT JOIN first f ON f.skid_no = z.no LEFT JOIN skid_condition k ON k.skid_no = z.no
-  )`;
+                WHEN f.standing = 'watch' THEN 'watch' ELSE 'steady' END AS standing
+      FROM zoned z LEFT JOIN judged f ON f.skid_no = z.no LEFT JOIN skid_condition k ON k.skid_no = z.no
+  ), page AS (
+    SELECT fleet.*, (SELECT sum(filtration_hours) FROM daily_condition d WHERE d.skid_no = fleet.no AND d.day > $1::timestamptz::date - 30) AS "hours30Days"
+      FROM (
+        SELECT fleet.*, (count(*) OVER ())::int AS total FROM fleet
+         WHERE ($2::text IS NULL OR standing = $2) AND ($3::uuid IS NULL OR client_id = $3) AND ($4::text IS NULL OR concat_ws(' ', name, "siteName", "clientName") ILIKE $4)
+           AND ($5::uuid IS NULL OR "skidId" = $5)
+         ORDER BY ${STANDING_RANK_SQL}, "bestOn" NULLS LAST, "siteName", name, "skidId" LIMIT $6::int OFFSET $7::int
+      ) fleet
+  )
+  SELECT coalesce((SELECT jsonb_agg(to_jsonb(page)) FROM page), '[]') AS rows,
+         coalesce((SELECT jsonb_agg(to_jsonb(c)) FROM (SELECT standing, count(*)::int AS skids FROM fleet GROUP BY standing) c), '[]') AS counts`;
+
+interface FleetAnswer {
+  readonly rows: (Omit<FleetRow, 'lastReadingAt'> & { lastReadingAt: string | null })[];
+  readonly counts: { standing: Standing; skids: number }[];
+}
 
 @Injectable()
 export class PortalRepository {
   constructor(private readonly database: Database) {}
 
-  /** One page of the fleet, most urgent first, and the number of skids of each standing: two queries, whatever the size of the fleet. */
-  async fleet(caller: Caller, filter: FleetFilter): Promise<{ rows: FleetRow[]; counts: { standing: Standing; skids: number }[] }> {
-    return this.database.readFor(caller, async (reader) => {
-      const like = filter.find ? `%${filter.find.replace(/[\\%_]/g, '\\$&')}%` : null;
-      const rows = await reader.$queryRawUnsafe<FleetRow[]>(
-        `${FLEET}
-         SELECT fleet.*, (SELECT sum(filtration_hours) FROM daily_condition d WHERE d.skid_no = fleet.no AND d.day > $1::timestamptz::date - 30) AS "hours30Days",
-                (count(*) OVER ())::int AS total
-           FROM fleet
-          WHERE ($2::text IS NULL OR standing = $2) AND ($3::uuid IS NULL OR client_id = $3) AND ($4::text IS NULL OR concat_ws(' ', name, "siteName", "clientName") ILIKE $4)
-            AND ($5::uuid IS NULL OR "skidId" = $5)
-          ORDER BY ${STANDING_RANK_SQL}, "bestOn" NULLS LAST, "siteName", name, "skidId" LIMIT $6::int OFFSET $7::int`,
-        filter.now,
-        filter.standing ?? null,
-        filter.clientId ?? null,
-        like,
-        filter.skidId ?? null,
-        filter.limit + 1,
-        filter.offset,
-      );
-      const counts = await reader.$queryRawUnsafe<{ standing: Standing; skids: number }[]>(
-        `${FLEET} SELECT standing, count(*)::int AS skids FROM fleet GROUP BY standing`,
-        filter.now,
-      );
-      return { rows, counts };
-    });
+  /** One page of the fleet, most urgent first, and the number of skids of each standing: one query, whatever the size of the fleet. */
+  async fleet(caller: Caller, filter: FleetFilter): Promise<{ rows: FleetRow[]; counts: FleetAnswer['counts'] }> {
+    const like = filter.find ? `%${filter.find.replace(/[\\%_]/g, '\\$&')}%` : null;
+    const { now, standing, clientId, skidId, limit, offset } = filter;
+    const [answer] = await this.database.readFor(caller, (reader) =>
+      reader.$queryRawUnsafe<FleetAnswer[]>(FLEET, now, standing ?? null, clientId ?? null, like, skidId ?? null, limit + 1, offset),
+    );
+    const rows = (answer?.rows ?? []).map((row) => ({ ...row, lastReadingAt: row.lastReadingAt === null ? null : new Date(row.lastReadingAt) }));
+    return { rows, counts: answer?.counts ?? [] };
   }
 }

@@ -69,10 +69,19 @@ export class RuleDto {
   @IsIn(['floating', 'fixed'])
   base: 'floating' | 'fixed' = 'floating';
 
+  /** Days after the due day that do no harm; unset: a fifth of the interval, 28 at most */
+  @IsOptional()
   @IsInt()
   @Min(0)
   @Max(365)
-  graceDays: number = 0;
+  graceDays?: number | null;
+
+  /** Smaller tasks of the same kind of position that are done with this one */
+  @IsArray()
+  @ArrayMaxSize(20)
+  @IsString({ each: true })
+  @Length(1, 120, { each: true })
+  contains: string[] = [];
 
   @IsNumber()
   @Min(1)
@@ -106,7 +115,8 @@ export class RuleView extends View {
   readonly cycles!: number | null;
   readonly days!: number | null;
   readonly base!: string;
-  readonly graceDays!: number;
+  readonly graceDays!: number | null;
+  readonly contains!: string[];
   readonly expectedMinutes!: number;
   readonly note!: string;
   readonly parts!: NeededPartView[];

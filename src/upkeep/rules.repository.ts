@@ -53,7 +53,17 @@ export class RulesRepository {
 }
 
 function columns(rule: Omit<RuleDto, 'parts'>): Omit<Prisma.UpkeepRuleUncheckedCreateInput, 'parts'> {
-  const { task, positionKind, skidId, runHours, starts, cycles, days, base, graceDays, expectedMinutes, note } = rule;
+  const { task, positionKind, skidId, runHours, starts, cycles, days, base, graceDays, contains, expectedMinutes, note } = rule;
   const limits = { runHours: runHours ?? null, starts: starts ?? null, cycles: cycles ?? null, days: days ?? null };
-  return { task, positionKind, skidId: skidId ?? null, ...limits, base, graceDays, expectedMinutes: Math.round(expectedMinutes), note };
+  return {
+    task,
+    positionKind,
+    skidId: skidId ?? null,
+    ...limits,
+    base,
+    graceDays: graceDays ?? null,
+    contains,
+    expectedMinutes: Math.round(expectedMinutes),
+    note,
+  };
 }

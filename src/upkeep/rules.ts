@@ -49,9 +49,9 @@ export class Rules {
 }
 
 function toView(rule: RuleWithParts): RuleView {
-  const { id, task, positionKind, skidId, runHours, starts, cycles, days, base, graceDays, expectedMinutes, note, version } = rule;
+  const { id, task, positionKind, skidId, runHours, starts, cycles, days, base, graceDays, contains, expectedMinutes, note, version } = rule;
   const parts = rule.parts.map(({ item, quantity }) =>
     viewOf(NeededPartView, { itemId: item.id, code: item.code, name: item.name, quantity: quantity.toString(), unit: item.unit }),
   );
-  return viewOf(RuleView, { id, task, positionKind, skidId, runHours, starts, cycles, days, base, graceDays, expectedMinutes, note, parts, version });
+  return viewOf(RuleView, { id, task, positionKind, skidId, runHours, starts, cycles, days, base, graceDays, contains, expectedMinutes, note, parts, version });
 }

@@ -30,7 +30,9 @@ const need = ({ no, clientId }: SmallSkid, task: string, bestOn: string | null, 
     },
   });
 const heardFrom = ({ no, clientId }: SmallSkid, lastReadingAt: string, byHand = false) =>
-  app.get(Database).prisma.skidCondition.create({ data: { skidNo: no, clientId, computedAt: NOW, lastReadingAt: new Date(lastReadingAt), byHand, baselines: {} } });
+  app
+    .get(Database)
+    .prisma.skidCondition.create({ data: { skidNo: no, clientId, computedAt: NOW, lastReadingAt: new Date(lastReadingAt), byHand, baselines: {} } });
 
 beforeAll(async () => {
   app = await startTestApp();
@@ -97,7 +99,10 @@ describe('the fleet', () => {
 
   test('answers bad questions with what is wrong in them', async () => {
     for (const query of ['standing=red', 'limit=0', 'limit=1000', 'limit=x', 'cursor=%00', 'cursor=e30', 'clientId=1', 'colour=red']) {
-      const { body } = await manager.get(`/api/fleet?${query}`).expect(400).expect('content-type', /problem\+json/);
+      const { body } = await manager
+        .get(`/api/fleet?${query}`)
+        .expect(400)
+        .expect('content-type', /problem\+json/);
       expect(body.errors).not.toEqual([]);
     }
     await manager.get('/api/fleet?find=%25%27%3B--%F0%9F%92%A7').expect(200);
@@ -122,11 +127,14 @@ describe('the due list', () => {
 
   test('judges standing in the database as standingOf does', async () => {
     const skid = (await makeSkids(app, 'Cedar', 1))[0] as SmallSkid;
-    const cases = [-30, -1, 0, 1, 13, 14, 15, 59, 60, 61, 400].flatMap((ahead) => [0, 5].map((grace) => [dayPlus(TODAY, ahead), dayPlus(TODAY, ahead + grace)] as const));
+    const cases = [-30, -1, 0, 1, 13, 14, 15, 59, 60, 61, 400].flatMap((ahead) =>
+      [0, 5].map((grace) => [dayPlus(TODAY, ahead), dayPlus(TODAY, ahead + grace)] as const),
+    );
     for (const [bestOn, latestOn] of cases) await need(skid, `${bestOn} to ${latestOn}`, bestOn, latestOn);
     const { body } = await manager.get(`/api/dues?skidId=${skid.id}&limit=200`).expect(200);
     expect(body.items).toHaveLength(cases.length);
-    for (const { bestOn, latestOn, standing } of body.items) expect(`${bestOn} ${standing}`).toBe(`${bestOn} ${standingOf({ bestOn, latestOn, today: TODAY })}`);
+    for (const { bestOn, latestOn, standing } of body.items)
+      expect(`${bestOn} ${standing}`).toBe(`${bestOn} ${standingOf({ dueOn: bestOn, latestOn, today: TODAY })}`);
   });
 
   test('and the fleet are read with the same number of queries, however large the fleet', async () => {

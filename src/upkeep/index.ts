@@ -1,0 +1,3 @@
+export { standingOf } from './core/standing.js';
+export { STANDING_RANK_SQL, STANDING_SQL } from './standing-sql.js';
+export { UpkeepModule } from './upkeep.module.js';
