@@ -11,13 +11,14 @@ const FLAGS = [
   '--disable-sync',
 ];
 
-/** Tests that need a browser: skipped where there is none, unless REQUIRE_BROWSER makes that a failure. */
-export const describeInBrowser = process.env.TEST_NO_BROWSER !== undefined && !process.env.REQUIRE_BROWSER ? describe.skip : describe;
+/** Tests that need a browser: skipped where there is none, unless one is required. */
+export const describeInBrowser = process.env.TEST_SKIP_BROWSER === undefined ? describe : describe.skip;
 
 /** The browser that src/tools/test.mjs found. */
 export async function openBrowser(): Promise<Browser> {
-  const { TEST_BROWSER: found, TEST_NO_BROWSER: reason } = process.env;
-  if (found === undefined) throw new Error(reason ?? 'Run the tests with "npm test -- <path>": it finds the browser');
+  const { TEST_BROWSER: found } = process.env;
+  if (found === undefined)
+    throw new Error('No browser that runs was found. CHROME_PATH may name one; the tests are run by "npm test -- <path>", which looks for it.');
   const { path, environment } = JSON.parse(found) as { path: string; environment: Record<string, string> };
   return chromium.launch({ executablePath: path, args: FLAGS, env: { ...process.env, ...environment } });
 }

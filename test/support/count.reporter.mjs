@@ -2,7 +2,7 @@ import { relative } from 'node:path';
 
 /** Why tests of a folder skip; elsewhere the names of the tests say it. */
 const REASONS = [
-  ['test/browser/', process.env.TEST_NO_BROWSER],
+  ['test/browser/', process.env.TEST_SKIP_BROWSER],
   ['test/open-data/', 'the open data sets do not lie beside the project'],
 ];
 
