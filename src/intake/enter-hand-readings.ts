@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { type Caller, Clock, type FieldProblem, InvalidRequest, type KeyedRequest } from '../app/index.js';
-import { checkHandEntry, type FieldFault, type HandEntry } from './core/hand-entry.js';
+import type { FieldFault } from './core/event.js';
+import { checkHandEntry, type HandEntry } from './core/hand-entry.js';
 import { type TimeReader, timeReader } from './core/read-time.js';
 import { RowTimes } from './core/row-times.js';
 import { Loading, type LoadReport, type OpenLoad, type PreviewRow } from './loading.js';

@@ -1,8 +1,8 @@
 import { Injectable } from '@nestjs/common';
+import { newId } from '../app/index.js';
 import type { HandFacts } from './core/hand-entry.js';
 import type { IncomingRecord } from './core/merge-records.js';
 import type { OpenLoad } from './loading.js';
-import { newId } from './repositories/new-id.js';
 import { addCounts, RecordStore } from './repositories/record-store.repository.js';
 import { HAND_READINGS, HAND_VALUES, METER_READINGS, type RecordTable, TANK_DIPS } from './repositories/record-tables.js';
 import type { SkidPlace } from './repositories/skids.repository.js';

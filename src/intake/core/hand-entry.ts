@@ -1,5 +1,6 @@
 import { SIGNALS, type SignalCode } from '../../shared/signals.js';
 import type { UnitCode } from '../../shared/units.js';
+import { type FieldFault, faultsOfEvent } from './event.js';
 import { measuredValue } from './measured-value.js';
 import { readingError } from './reading-error.js';
 import type { SkidMachines } from './skid-machines.js';
@@ -44,17 +45,9 @@ export interface HandFacts {
   readonly tanks: readonly { readonly tankId: string; readonly levelM: number; readonly strengthGL: number | null; readonly readingError: number }[];
 }
 
-export interface FieldFault {
-  readonly column: string | null;
-  readonly value: string | null;
-  readonly message: string;
-}
-
 export type HandEntryCheck = { readonly kind: 'facts'; readonly facts: HandFacts } | { readonly kind: 'faults'; readonly faults: readonly FieldFault[] };
 
 const LONGEST_SINCE_BACKWASH_MINUTES = 10_080;
-/** A dip may read a little above the tank: foam, and the stick held askew. Common practice. */
-const LEVEL_TOLERANCE = 1.02;
 
 /** What a look at the gauges says, in stored units with the error of each gauge; or everything that cannot be so. Machines must be those of the skid. */
 export function checkHandEntry(entry: HandEntry, machines: SkidMachines): HandEntryCheck {
@@ -76,18 +69,12 @@ export function checkHandEntry(entry: HandEntry, machines: SkidMachines): HandEn
     return [];
   });
   for (const [i, { meterId, value, column }] of entry.meters.entries()) {
-    const meter = machines.meters.find(({ id }) => id === meterId);
-    if (meter === undefined) fault(column, meterId, 'is no meter of this skid');
-    else if (entry.meters.findIndex((other) => other.meterId === meterId) < i) fault(column, meterId, 'comes twice in one reading');
-    else if (value < 0 || value > 1e9) fault(column, value, 'is not possible for a meter');
-    else if (meter.modulus !== null && value >= meter.modulus) fault(column, value, 'is more than this meter can show');
+    if (entry.meters.findIndex((other) => other.meterId === meterId) < i) fault(column, meterId, 'comes twice in one reading');
+    faults.push(...faultsOfEvent({ kind: 'reading', meterId, value }, machines).map((each) => ({ ...each, column })));
   }
-  for (const [i, { tankId, levelM, strengthGL, column }] of entry.tanks.entries()) {
-    const tank = machines.tanks.find(({ id }) => id === tankId);
-    if (tank === undefined) fault(column, tankId, 'is no tank of this skid');
-    else if (entry.tanks.findIndex((other) => other.tankId === tankId) < i) fault(column, tankId, 'comes twice in one reading');
-    else if (levelM < 0 || levelM > tank.heightM * LEVEL_TOLERANCE) fault(column, levelM, 'is not between empty and the height of the tank');
-    if (strengthGL !== null && !(strengthGL >= 0 && strengthGL <= 2000)) fault(column, strengthGL, 'is not a strength between 0 and 2000 g/L');
+  for (const [i, { column, ...dip }] of entry.tanks.entries()) {
+    if (entry.tanks.findIndex((other) => other.tankId === dip.tankId) < i) fault(column, dip.tankId, 'comes twice in one reading');
+    faults.push(...faultsOfEvent({ kind: 'dip', ...dip }, machines).map((each) => ({ ...each, column })));
   }
   if (faults.length > 0) return { kind: 'faults', faults };
   const meters = entry.meters.map(({ meterId, value }) => ({ meterId, value }));

@@ -1,6 +1,7 @@
 import { isSignalCode, type SignalCode } from '../../shared/signals.js';
 import { isUnitCode, UNITS, type UnitCode } from '../../shared/units.js';
-import type { FieldFault, HandEntry } from './hand-entry.js';
+import type { FieldFault } from './event.js';
+import type { HandEntry } from './hand-entry.js';
 import { type DecimalMark, readNumber } from './read-number.js';
 import { readingError } from './reading-error.js';
 
