@@ -1,6 +1,7 @@
 export { Recompute, type SkidToRecompute, type SqlRunner } from './background/recompute.js';
 export { Clock } from './clock/clock.js';
 export { Database, type Reader } from './database/database.js';
+export { newId } from './database/new-id.js';
 export { EtagInterceptor, takeEdited, VersionSeen } from './editing/edits.js';
 export { given } from './editing/given.js';
 export { EditedMeanwhile, etagOf, versionSeen } from './editing/if-match.js';

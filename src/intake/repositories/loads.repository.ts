@@ -1,7 +1,6 @@
 import { Injectable } from '@nestjs/common';
-import { type Caller, Database } from '../../app/index.js';
+import { type Caller, Database, newId } from '../../app/index.js';
 import type { ProblemReport } from '../core/problem-list.js';
-import { newId } from './new-id.js';
 import type { StoreCounts } from './record-store.repository.js';
 import { type Transaction, toJsonb } from './transactions.repository.js';
 
