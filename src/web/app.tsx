@@ -13,6 +13,14 @@ const FleetPage = lazy(() => import('./fleet/fleet-page.js'));
 const SkidPage = lazy(() => import('./skid/skid-page.js'));
 const DuePage = lazy(() => import('./dues/due-page.js'));
 const ChemicalsPage = lazy(() => import('./chemicals/chemicals-page.js'));
+const ChooseLoadPage = lazy(() => import('./loads/choose-skid-page.js'));
+const LoadPage = lazy(() => import('./loads/load-page.js'));
+const ChooseReadingsPage = lazy(() => import('./readings/choose-skid-page.js'));
+const ReadingsPage = lazy(() => import('./readings/readings-page.js'));
+const BackLogPage = lazy(() => import('./readings/back-log-page.js'));
+const SheetPage = lazy(() => import('./readings/sheet-page.js'));
+const PeoplePage = lazy(() => import('./people/people-page.js'));
+const UnitsPage = lazy(() => import('./units/units-page.js'));
 
 export function App() {
   return (
@@ -87,6 +95,14 @@ function Pages() {
         <Route path="/skids/:skidId">{({ skidId }) => <SkidPage key={skidId} skidId={skidId} />}</Route>
         <Route path="/dues" component={DuePage} />
         <Route path="/chemicals" component={ChemicalsPage} />
+        <Route path="/load" component={ChooseLoadPage} />
+        <Route path="/skids/:skidId/load">{({ skidId }) => <LoadPage key={skidId} skidId={skidId} />}</Route>
+        <Route path="/readings" component={ChooseReadingsPage} />
+        <Route path="/skids/:skidId/readings">{({ skidId }) => <ReadingsPage key={skidId} skidId={skidId} />}</Route>
+        <Route path="/skids/:skidId/back-log">{({ skidId }) => <BackLogPage key={skidId} skidId={skidId} />}</Route>
+        <Route path="/skids/:skidId/sheet">{({ skidId }) => <SheetPage skidId={skidId} />}</Route>
+        <Route path="/people" component={PeoplePage} />
+        <Route path="/units" component={UnitsPage} />
         <Route>
           <PageHead title={words.notFound.title} />
           <p>{words.notFound.text}</p>

@@ -20,6 +20,9 @@ export function number(value: number | null | undefined, digits = 0): string {
   return known.format(value).replace('-', '−');
 }
 
+/** A number with as many decimals as it has, as it was written down. */
+export const written = (value: number): string => new Intl.NumberFormat(locale, { maximumFractionDigits: 4 }).format(value).replace('-', '−');
+
 /** A local date such as `2026-11-29`, which has no zone to convert. */
 export const day = (date: string | null): string =>
   date === null ? words.none : format('day', { day: 'numeric', month: 'short', year: 'numeric', timeZone: 'UTC' }).format(new Date(`${date}T00:00:00Z`));

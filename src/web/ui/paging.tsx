@@ -30,7 +30,7 @@ export function usePaging(filter: string): Paging {
   };
 }
 
-export function Pager({ paging, list, what }: { paging: Paging; list: { readonly next: string | null; readonly total: number }; what: string }) {
+export function Pager({ paging, list, what }: { paging: Paging; list: { readonly next: string | null; readonly total?: number }; what: string }) {
   const { next, total } = list;
   if (next === null && paging.page === 1) return null;
   return (
@@ -38,7 +38,11 @@ export function Pager({ paging, list, what }: { paging: Paging; list: { readonly
       <button type="button" onClick={paging.back} disabled={paging.page === 1}>
         {words.paging.back}
       </button>
-      <span>{words.paging.page(number(paging.page), number(Math.max(paging.page, Math.ceil(total / paging.limit))))}</span>
+      <span>
+        {total === undefined
+          ? words.paging.onPage(number(paging.page))
+          : words.paging.page(number(paging.page), number(Math.max(paging.page, Math.ceil(total / paging.limit))))}
+      </span>
       <button type="button" onClick={() => next !== null && paging.forward(next)} disabled={next === null}>
         {words.paging.forward}
       </button>

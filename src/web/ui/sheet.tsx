@@ -5,6 +5,8 @@ export interface Column<Row> {
   readonly cell: (row: Row) => ReactNode;
   /** Right-aligned, digits under digits */
   readonly numeric?: true;
+  /** Stays on one line */
+  readonly short?: true;
   /** Sentences: wraps, and takes the whole width where records are stacked */
   readonly wide?: true;
 }
@@ -58,4 +60,4 @@ export function Sheet<Row>({ caption, columns, rows, keyOf, scrolls }: SheetProp
   );
 }
 
-const classOf = ({ numeric, wide }: Column<never>) => (numeric ? 'n' : wide ? 'wide' : undefined);
+const classOf = ({ numeric, short, wide }: Column<never>) => (numeric ? 'n' : short ? 'short' : wide ? 'wide' : undefined);

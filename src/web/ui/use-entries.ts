@@ -13,6 +13,8 @@ interface EntriesOptions<Name extends string, Answer> {
   readonly onDone: (answer: Answer | undefined) => void;
   /** The field that a pointer of the service means; unset: the one of the same name */
   readonly fieldAt?: (pointer: string) => string;
+  /** Put before what the service says of a field, which does not know what it is called here */
+  readonly labelOf?: (name: Name) => string;
 }
 
 const none = <Name extends string>() => ({}) as Problems<Name>;
@@ -21,7 +23,7 @@ const none = <Name extends string>() => ({}) as Problems<Name>;
  * The state of a form of text fields: what was typed stays whatever happens, and a problem is told at its field and above the form,
  * whether it was seen here or by the service.
  */
-export function useEntries<Name extends string, Answer>({ start, check, send, onDone, fieldAt = fieldOf }: EntriesOptions<Name, Answer>) {
+export function useEntries<Name extends string, Answer>({ start, check, send, onDone, fieldAt = fieldOf, labelOf }: EntriesOptions<Name, Answer>) {
   const prefix = useId();
   const [entries, setEntries] = useState(start);
   const [problems, setProblems] = useState(none<Name>);
@@ -38,8 +40,10 @@ export function useEntries<Name extends string, Answer>({ start, check, send, on
     setAttempt((count) => count + 1);
   };
 
-  const submit = async (event: FormEvent) => {
-    event.preventDefault();
+  const told = (name: Name, message: string) => [name, labelOf === undefined ? message : `${labelOf(name)}: ${message}`];
+
+  const submit = async (event?: FormEvent) => {
+    event?.preventDefault();
     const found = check(entries);
     if (Object.values(found).some((problem) => problem !== undefined)) return refuse(found, []);
     setSending(true);
@@ -52,7 +56,10 @@ export function useEntries<Name extends string, Answer>({ start, check, send, on
     const problem = problemOf(error);
     const known = problem.errors.filter((one) => names.some((name) => name === fieldAt(one.pointer)));
     const rest = problem.errors.filter((one) => !known.includes(one)).map((one) => one.message);
-    refuse(Object.fromEntries(known.map((one) => [fieldAt(one.pointer), one.message])) as Problems<Name>, problem.errors.length === 0 ? [problem.title] : rest);
+    refuse(
+      Object.fromEntries(known.map(({ pointer, message }) => told(fieldAt(pointer) as Name, message))) as Problems<Name>,
+      problem.errors.length === 0 ? [problem.title] : rest,
+    );
   };
 
   const troubles: FieldTrouble[] = [

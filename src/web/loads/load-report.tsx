@@ -1,0 +1,83 @@
+import { isSignalCode, SIGNALS } from '../../shared/signals.js';
+import { isUnitCode } from '../../shared/units.js';
+import type { Schemas } from '../api/client.js';
+import { moment, number } from '../format.js';
+import { Facts } from '../ui/page-head.js';
+import { type Column, Sheet } from '../ui/sheet.js';
+import { unitLabel } from '../units-choice.js';
+import { words } from '../words.js';
+
+type Report = Schemas['LoadReportView'];
+type Problem = Schemas['ProblemView'];
+type PreviewRow = Schemas['PreviewRowView'];
+
+const COUNTS = ['rows', 'kept', 'known', 'differing', 'replaced', 'doubtful', 'refused'] as const;
+
+const PROBLEM_COLUMNS: readonly Column<Problem>[] = [
+  { name: words.report.line, cell: (problem) => (problem.line === 0 ? words.report.whole : number(problem.line)) },
+  { name: words.report.column, cell: (problem) => problem.column ?? words.none },
+  { name: words.report.value, cell: (problem) => problem.value ?? words.none },
+  { name: words.report.outcome, cell: (problem) => words.report.outcomes[problem.kind] },
+  { name: words.report.what, wide: true, cell: (problem) => problem.message },
+];
+
+/** What became of the rows, or what would become of them; of a file, of a form, and of a pasted back-log alike. */
+export function LoadReport({ report, timeZone }: { report: Report; timeZone: string }) {
+  return (
+    <>
+      <Facts facts={COUNTS.map((name) => ({ name: words.report.counts[name], value: number(report[name]) }))} />
+      <Problems totals={report.totals} problems={report.problems} />
+      {report.preview.length > 0 && <Preview rows={report.preview} timeZone={timeZone} />}
+    </>
+  );
+}
+
+export function Problems({ totals, problems }: { totals: Report['totals']; problems: readonly Problem[] }) {
+  if (problems.length === 0) return <p>{words.report.noProblem}</p>;
+  const all = totals.reduce((sum, total) => sum + total.count, 0);
+  return (
+    <>
+      <h3>{words.report.problems}</h3>
+      {all > problems.length && (
+        <ul className="plain">
+          {totals.map(({ kind, message, count }) => (
+            <li key={`${kind} ${message}`}>{words.report.total(number(count), message)}</li>
+          ))}
+        </ul>
+      )}
+      <Sheet
+        caption={words.report.problems}
+        columns={PROBLEM_COLUMNS}
+        rows={problems}
+        keyOf={({ line, column, message, value }) => `${line} ${column} ${value} ${message}`}
+      />
+    </>
+  );
+}
+
+/** The first rows with a column for every field that comes in them. */
+function Preview({ rows, timeZone }: { rows: readonly PreviewRow[]; timeZone: string }) {
+  const fields = new Map(rows.flatMap((row) => row.fields.map((field) => [field.name, field.unit] as const)));
+  const columns: Column<PreviewRow>[] = [
+    { name: words.report.line, cell: (row) => number(row.line) },
+    { name: words.report.time, cell: (row) => moment(row.at, timeZone) },
+    ...[...fields].map(([name, unit]): Column<PreviewRow> => ({ name: fieldName(name, unit), numeric: true, cell: (row) => previewed(row, name) })),
+  ];
+  return (
+    <>
+      <h3>{words.report.preview}</h3>
+      <Sheet caption={words.report.preview} columns={columns} rows={rows} keyOf={(row) => String(row.line)} scrolls />
+    </>
+  );
+}
+
+function fieldName(name: string, unit: string | null): string {
+  const label = isSignalCode(name) ? SIGNALS[name].label : name;
+  const shown = unit !== null && isUnitCode(unit) ? unitLabel(unit) : unit;
+  return shown ? `${label}, ${shown}` : label;
+}
+
+function previewed(row: PreviewRow, name: string): string {
+  const value = row.fields.find((field) => field.name === name)?.value;
+  return value === undefined ? words.none : typeof value === 'number' ? String(value) : value;
+}
