@@ -1,6 +1,7 @@
 import { median } from 'd3-array';
 import { localDays } from '../../condition/core/local-day.js';
 import { type Day, daysBetween } from '../../shared/day.js';
+import { figure } from '../../shared/figure.js';
 import { growthOf } from './clogging-growth.js';
 import { cloggingPath } from './clogging-path.js';
 import { limitForecast, metWithin } from './days-to-limit.js';
@@ -9,7 +10,7 @@ import { metByFurtherLoad } from './life-posterior.js';
 import { metSince } from './limit-met.js';
 import type { Outlook, OutlookReason } from './outlook.js';
 import { pathDays } from './path-days.js';
-import { figure, whenInWords } from './when-in-words.js';
+import { whenInWords } from './when-in-words.js';
 
 export interface CartridgeInput {
   /** Medians of a day since the set was fitted, in order; the load is the filtrate since then, weighted by turbidity where that is known */

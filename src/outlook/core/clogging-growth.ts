@@ -79,6 +79,8 @@ function clamp(value: number, [low, high]: readonly [number, number]): number {
 /**
  * Logarithm of the likelihood of a life, given the growth: how well the exponent that this life would mean fits the blended one. A life shorter than the
  * growth says is held against it less than a longer one: a filter that looks flat may still block.
+ *
+ * @example lnLikelihood({ clean: 30, now: 60, levelLoad: 500, level: 0.25, lnExponent: Math.log(2), lnExponentSd: 0.3 }, 1000) // => 0
  */
 export function lnLikelihood(growth: CloggingGrowth, life: number): number {
   const exponent = Math.log(growth.level) / Math.log(Math.min(growth.levelLoad / life, 1 - 1e-9));

@@ -20,6 +20,8 @@ const LEAST_LEVEL = 0.005;
  * early, middle and late day of the forecast, so that the drawing and the dates agree. Drawn up to 1.2 times the limit.
  *
  * value(d) = clean + (limit - clean) (load(d) / load at the limit) ^ exponent, through the present value.
+ *
+ * @example cloggingPath([0], (days) => Math.min(1, days / 100), 10, { load: 500, clean: 30, now: 60, limit: 150 }) // => [{ "dayAhead": 0, "low": 60, "mid": 60, "high": 60 }]
  */
 export function cloggingPath(days: readonly number[], met: MetWithin, dailyMean: number, at: Standing): PathPoint[] {
   const { load, clean, now, limit } = at;

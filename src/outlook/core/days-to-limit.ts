@@ -1,11 +1,7 @@
 import { mean as average } from 'd3-array';
 import { DAYS_AHEAD, HORIZON_DAYS } from './horizon.js';
+import { DAYS_ALIKE, NINTHS } from './ninths.js';
 import type { DailyLoad, LimitForecast } from './outlook.js';
-
-/** Nine equally likely values of a standard normal: the middles of ninths. */
-export const NINTHS = [-1.5932188, -0.9674216, -0.5894558, -0.2822161, 0, 0.2822161, 0.5894558, 0.9674216, 1.5932188];
-/** Days of a week are alike (weather, shifts), so that only every seventh counts as news. Common practice. */
-const DAYS_ALIKE = 7;
 
 /** The probability that a limit is met within so many days, of any part of a day. */
 export type MetWithin = (days: number) => number;
@@ -48,7 +44,11 @@ export function daysUntil(met: MetWithin, probability: number, to: number, from 
   return high;
 }
 
-/** Reads the stored form of a forecast from the probability of every number of days: the fixed grid, what lies beyond it, and three quantiles. */
+/**
+ * Reads the stored form of a forecast from the probability of every number of days: the fixed grid, what lies beyond it, and three quantiles.
+ *
+ * @example limitForecast((days) => days / 1460).shareBeyond // => 0.5
+ */
 export function limitForecast(met: MetWithin): LimitForecast {
   const metByDay = DAYS_AHEAD.map(met);
   const quantile = (probability: number) => {

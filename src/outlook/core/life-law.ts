@@ -58,7 +58,11 @@ function momentsOf(life: EarlierLife, centre: number, scatter: number): { first:
   return { first: centre + scatter * above, spread: scatter ** 2 * Math.max(0, 1 + z * above - above ** 2) };
 }
 
-/** Logarithm of the density of ln(life) under the law, up to a constant. */
+/**
+ * Logarithm of the density of ln(life) under the law, up to a constant.
+ *
+ * @example lnDensity({ lnCentre: 2, lnScale: 0.5, freedom: 3 }, 2.5) // => -0.5753641
+ */
 export function lnDensity(law: LifeLaw, lnLife: number): number {
   const r = (lnLife - law.lnCentre) / law.lnScale;
   return (-(law.freedom + 1) / 2) * Math.log(1 + r ** 2 / law.freedom);

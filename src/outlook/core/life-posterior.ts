@@ -15,6 +15,8 @@ const LONGEST = 40;
  * the grid begins at its load, and the law has heavy tails.
  *
  * Source: Bayes' rule on a grid.
+ *
+ * @example metByFurtherLoad(1000, null, null)(0) // => 0
  */
 export function metByFurtherLoad(load: number, law: LifeLaw | null, growth: CloggingGrowth | null): (further: number) => number {
   const from = Math.log(load);

@@ -1,13 +1,15 @@
 import { mean } from 'd3-array';
 import { localDays } from '../../condition/core/local-day.js';
 import { daysBetween } from '../../shared/day.js';
-import { limitForecast, metWithin, NINTHS } from './days-to-limit.js';
+import { figure } from '../../shared/figure.js';
+import { limitForecast, metWithin } from './days-to-limit.js';
 import { firstPassage } from './first-passage.js';
 import { metSince } from './limit-met.js';
+import { NINTHS } from './ninths.js';
 import type { Outlook, OutlookReason, PathPoint } from './outlook.js';
 import { pathDays } from './path-days.js';
 import { type Drift, driftOf, type PermeabilityPoint } from './permeability-drift.js';
-import { figure, whenInWords } from './when-in-words.js';
+import { whenInWords } from './when-in-words.js';
 
 export interface PermeabilityInput {
   /** Medians of a day since the last recovery clean, in order; the load is the filtrate per membrane area since then */

@@ -1,6 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
+import { figure } from '../../shared/figure.js';
 import { pathDays } from './path-days.js';
-import { figure, whenInWords } from './when-in-words.js';
+import { whenInWords } from './when-in-words.js';
 
 const TODAY = '2025-11-25';
 

@@ -1,18 +1,6 @@
 import { type Day, dayInWords, dayPlus } from '../../shared/day.js';
 import type { LimitForecast } from './outlook.js';
 
-const THREE_DIGITS = new Intl.NumberFormat('en-GB', { maximumSignificantDigits: 3 });
-
-/**
- * A number as it stands in a sentence: three digits that count, thousands apart.
- *
- * @example figure(9812.4) // => "9,810"
- * @example figure(35.24) // => "35.2"
- */
-export function figure(value: number): string {
-  return THREE_DIGITS.format(value);
-}
-
 /**
  * The span of a forecast as the end of a sentence whose subject is the limit: the days between which it is met in 8 cases of 10. Days are rounded outward.
  *
