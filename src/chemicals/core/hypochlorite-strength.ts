@@ -24,7 +24,7 @@ export function freshIonicStrengthM(strengthGL: number): number {
  *
  * Source: Adam and Gordon, Inorganic Chemistry 38 (1999) 1299-1304, abstract.
  *
- * @example lossRatePerMolS(25, 0) // => 1.0142995e-8
+ * @example lossRatePerMolS(25, 0) // => 1.0143307e-8
  */
 export function lossRatePerMolS(temperatureC: number, ionicStrengthM: number): number {
   const kelvin = temperatureC + ZERO_CELSIUS_K;
@@ -34,7 +34,7 @@ export function lossRatePerMolS(temperatureC: number, ionicStrengthM: number): n
 /**
  * Relative loss of hypochlorite on its first day, 1/d: k C. Twice the strength loses its share more than twice as fast.
  *
- * @example lossPerDay(125, 25) // => 0.0053603
+ * @example lossPerDay(125, 25) // => 0.005359987
  */
 export function lossPerDay(strengthGL: number, temperatureC: number, ionicStrengthM = freshIonicStrengthM(strengthGL)): number {
   return lossRatePerMolS(temperatureC, ionicStrengthM) * (strengthGL / CL2_G_PER_MOL) * SECONDS_PER_DAY;
