@@ -64,6 +64,8 @@ const GRACE_SHARE = 0.2;
  * Of two limits on one day the use is named. Earliest: a tenth of the interval before; latest: the grace after.
  *
  * Source: two-limit rule and average daily use, common practice; grace of a fifth of the interval and 28 days at most as quoted from on-time rules in a practitioner's page.
+ *
+ * @example dueDate({ use: { 'run hours': 2000 }, days: 365, base: 'floating', graceDays: 0 }, { day: '2025-01-10', use: { 'run hours': 4000 } }, { 'run hours': { life: 4900, asOf: '2025-03-01', dailyUse: 18 } }, '2025-03-01').dueOn // => "2025-05-01"
  */
 export function dueDate(rule: DueRule, last: LastDone, counters: Readonly<Partial<Record<UseLimit, LifeCounter>>>, today: Day): DueDate {
   const byUse = USE_LIMITS.flatMap((limit) => {

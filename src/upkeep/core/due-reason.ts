@@ -9,6 +9,8 @@ const ONE_PLACE = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 1 });
  * how fast it goes, and which limit was not the one. Values in the unit of the limit, days by name.
  *
  * Source: own wording.
+ *
+ * @example dueReason({ dueOn: null, limit: null, earliestOn: null, latestOn: null, byLimit: [], lastDoneOn: '2025-01-10', base: 'floating' }, '2025-03-01') // => "Last done on 10 Jan; the rule names no limit."
  */
 export function dueReason(due: DueDate, today: Day): string {
   const begun = `Last done on ${dayInWords(due.lastDoneOn, today)}`;

@@ -23,6 +23,8 @@ export interface KeptDue<T extends NestedDue> {
  * When the larger is done, `resetBy` names every task whose count begins anew.
  *
  * Source: common practice.
+ *
+ * @example absorbSmaller([]) // => []
  */
 export function absorbSmaller<T extends NestedDue>(dues: readonly T[]): KeptDue<T>[] {
   const absorbedBy = (smaller: T) => dues.some((larger) => larger.contains.includes(smaller.ruleId) && fallTogether(larger, smaller));
