@@ -1,0 +1,30 @@
+import type { TankPlan } from '../plan.js';
+
+type Amounts = Partial<Pick<TankPlan, 'doseMgL' | 'litresPerCeb' | 'litresPerCip' | 'storageTemperatureC' | 'overFeed' | 'emptyInDays'>>;
+type Built = Pick<TankPlan, 'shape' | 'diameterM' | 'lengthM' | 'widthM' | 'heightM' | 'heelL'>;
+
+export const UPRIGHT: Built = { shape: 'vertical-cylinder', diameterM: 0.8, lengthM: null, widthM: null, heightM: 1.1, heelL: 25 };
+export const LARGE_UPRIGHT: Built = { shape: 'vertical-cylinder', diameterM: 1.1, lengthM: null, widthM: null, heightM: 1.4, heelL: 50 };
+export const LYING: Built = { shape: 'horizontal-cylinder', diameterM: 0.9, lengthM: 1.6, widthM: null, heightM: 0.9, heelL: 30 };
+export const BOX: Built = { shape: 'rectangular', diameterM: null, lengthM: 0.8, widthM: 0.6, heightM: 0.9, heelL: 15 };
+export const DRUM: Built = { shape: 'drum', diameterM: 0.57, lengthM: null, widthM: null, heightM: 0.85, heelL: 8 };
+
+const tank =
+  (name: string, chemical: TankPlan['chemical'], strengthGL: number) =>
+  (skid: string, built: Built, amounts: Amounts): TankPlan => ({
+    key: `${skid} ${chemical}`,
+    name,
+    chemical,
+    strengthGL,
+    storageTemperatureC: 18,
+    doseMgL: null,
+    litresPerCeb: null,
+    litresPerCip: null,
+    ...built,
+    ...amounts,
+  });
+
+/** Strengths by the usual trade solutions: chlorine for hypochlorite, the pure substance for the others. */
+export const hypochlorite = tank('Hypochlorite tank', 'sodium hypochlorite', 125);
+export const citricAcid = tank('Citric acid tank', 'citric acid', 620);
+export const caustic = tank('Caustic tank', 'sodium hydroxide', 762);
