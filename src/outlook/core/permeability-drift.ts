@@ -42,7 +42,7 @@ const FLOOR_COUNTS_AS = 3;
  * the scatter of single days cover far too little. `null` with fewer than 10 points over 14 days within the last 60; earlier runs alone are not enough, since the level of a
  * membrane after a clean differs from one clean to the next.
  *
- * Source: own composition; Theil-Sen as cited there; the figures are common practice.
+ * Source: own composition; Theil-Sen as cited there; the figures are common practice, the floor settled on the open plant record of test/open-data.
  *
  * @example driftOf([], []) // => null
  */
