@@ -14,5 +14,5 @@ export default defineConfig({
     assetsInlineLimit: 0, // no data: addresses, so that the content security policy stays 'self'
     modulePreload: { polyfill: false },
   },
-  server: { port: 5173, strictPort: true, proxy: { '/api': 'http://127.0.0.1:3000' } },
+  server: { port: 5173, strictPort: true }, // the way to the API is added by src/tools/dev.mjs, which knows its port
 });

@@ -1,3 +1,4 @@
+import { ApiProperty } from '@nestjs/swagger';
 import { IsIn, IsUUID } from 'class-validator';
 import { View } from '../app/index.js';
 
@@ -63,6 +64,7 @@ export class TrendView extends View {
   /** Local date of the first value; the others follow day by day */
   readonly firstDay!: string | null;
   /** Median of the day; null where there is none */
+  @ApiProperty({ type: 'array', items: { type: ['number', 'null'] } }) // the generator takes an array of a union for one of objects
   readonly values!: (number | null)[];
   readonly limit!: number | null;
   readonly limitLabel!: string;
