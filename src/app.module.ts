@@ -2,11 +2,13 @@ import { type DynamicModule, Module } from '@nestjs/common';
 import { APP_GUARD } from '@nestjs/core';
 import { AppFoundationModule } from './app/app-foundation.module.js';
 import { CallerGuard } from './app/identity/caller.guard.js';
+import { ChemicalsModule } from './chemicals/index.js';
 import { ConditionModule } from './condition/index.js';
 import { IntakeModule } from './intake/index.js';
 import { OutlookModule } from './outlook/index.js';
 import { PeopleModule } from './people/index.js';
 import { PortalModule } from './portal/index.js';
+import { RegistryModule } from './registry/index.js';
 import { UpkeepModule } from './upkeep/index.js';
 
 export interface AppOptions {
@@ -20,7 +22,17 @@ export class AppModule {
   static with(options: AppOptions): DynamicModule {
     return {
       module: AppModule,
-      imports: [AppFoundationModule.with(options), PeopleModule, IntakeModule, ConditionModule, OutlookModule, UpkeepModule, PortalModule],
+      imports: [
+        AppFoundationModule.with(options),
+        PeopleModule,
+        RegistryModule,
+        IntakeModule,
+        ConditionModule,
+        OutlookModule,
+        UpkeepModule,
+        ChemicalsModule,
+        PortalModule,
+      ],
       providers: [{ provide: APP_GUARD, useClass: CallerGuard }],
     };
   }

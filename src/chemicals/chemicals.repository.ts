@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, Database } from '../app/index.js';
+import { TANK_SHORT_ON_SQL } from './short-on-sql.js';
 
 export interface CoverFilter {
   readonly skidId: string | undefined;
@@ -30,6 +31,10 @@ export interface CoverRow {
   readonly likelyDays: number | null;
   readonly lateDays: number | null;
   readonly runOutOn: string | null;
+  /** The day from which it may run short */
+  readonly shortOn: string | null;
+  /** Other chemicals at the same skid */
+  readonly keptWithIt: string[];
   readonly expectedUseL: number | null;
   readonly observedUseL: number | null;
   readonly reason: string | null;
@@ -48,7 +53,9 @@ export class ChemicalsRepository {
         `SELECT t.id AS "tankId", t.name AS "tankName", t.chemical, s.id AS "skidId", s.name AS "skidName", site.name AS "siteName", client.name AS "clientName",
                 site.time_zone AS "timeZone", to_char(($1::timestamptz AT TIME ZONE site.time_zone)::date, 'YYYY-MM-DD') AS today, t.capacity_l AS "capacityL", t.heel_l AS "heelL",
                 c.last_dip_at AS "lastDipAt", c.volume_l AS "volumeL", c.strength_g_l AS "strengthGL", c.daily_use_l AS "dailyUseL", c.early_days AS "earlyDays",
-                c.likely_days AS "likelyDays", c.late_days AS "lateDays", to_char(c.run_out_on, 'YYYY-MM-DD') AS "runOutOn", c.expected_use_l AS "expectedUseL",
+                c.likely_days AS "likelyDays", c.late_days AS "lateDays", to_char(c.run_out_on, 'YYYY-MM-DD') AS "runOutOn",
+                to_char(${TANK_SHORT_ON_SQL}, 'YYYY-MM-DD') AS "shortOn",
+                ARRAY(SELECT DISTINCT o.chemical FROM tank o WHERE o.skid_id = t.skid_id AND o.id <> t.id AND o.ended_on IS NULL) AS "keptWithIt", c.expected_use_l AS "expectedUseL",
                 c.observed_use_l AS "observedUseL", c.reason, (count(*) OVER ())::int AS total
            FROM tank t JOIN skid s ON s.id = t.skid_id JOIN site ON site.id = s.site_id JOIN client ON client.id = s.client_id LEFT JOIN tank_cover c ON c.tank_id = t.id
           WHERE t.ended_on IS NULL AND s.ended_on IS NULL AND ($2::uuid IS NULL OR s.id = $2) AND ($3::uuid IS NULL OR s.client_id = $3)

@@ -21,3 +21,33 @@ export class CoverList {
     return viewOf(TankCoverPageView, { ...page, total: rows[0]?.total ?? 0 });
   }
 }
+
+function toView(row: CoverRow): TankCoverView {
+  const { tankId, tankName, chemical, skidId, skidName, siteName, clientName, timeZone, capacityL, heelL, lastDipAt } = row;
+  const { volumeL, strengthGL, dailyUseL, earlyDays, likelyDays, lateDays, runOutOn, expectedUseL, observedUseL } = row;
+  return viewOf(TankCoverView, {
+    tankId,
+    tankName,
+    chemical,
+    skidId,
+    skidName,
+    siteName,
+    clientName,
+    timeZone,
+    standing: standingOf({ dueOn: row.shortOn, latestOn: runOutOn, today: row.today }),
+    capacityL,
+    heelL,
+    lastDipAt,
+    volumeL,
+    strengthGL,
+    dailyUseL,
+    earlyDays,
+    likelyDays,
+    lateDays,
+    runOutOn,
+    expectedUseL,
+    observedUseL,
+    reason: row.reason ?? 'Not reckoned yet: enter a dip.',
+    cautions: cautionsFor(chemical, row.keptWithIt),
+  });
+}

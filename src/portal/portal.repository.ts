@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, Database } from '../app/index.js';
+import { TANK_SHORT_ON_SQL } from '../chemicals/index.js';
 import type { Standing } from '../shared/standing.js';
 import { STANDING_RANK_SQL, STANDING_SQL } from '../upkeep/index.js';
 
@@ -47,7 +48,7 @@ const FLEET = `
   ), need AS (
     SELECT d.skid_no, d.task, d.best_on, d.latest_on, d.reason FROM due d
     UNION ALL
-    SELECT s.no, 'Refill ' || t.name, c.run_out_on, c.run_out_on, c.reason
+    SELECT s.no, 'Refill ' || t.name, ${TANK_SHORT_ON_SQL}, c.run_out_on, c.reason
       FROM tank_cover c JOIN tank t ON t.id = c.tank_id JOIN skid s ON s.id = t.skid_id WHERE c.run_out_on IS NOT NULL AND t.ended_on IS NULL
   ), first AS (
     SELECT DISTINCT ON (n.skid_no) n.*, zoned.today FROM need n JOIN zoned ON zoned.no = n.skid_no
