@@ -88,7 +88,7 @@ CREATE TABLE "upkeep_rule" (
     "days" INTEGER,
     "base" TEXT NOT NULL DEFAULT 'floating',
     "grace_days" INTEGER,
-    "contains" TEXT[],
+    "contains" TEXT[] DEFAULT ARRAY[]::TEXT[],
     "expected_minutes" INTEGER NOT NULL,
     "note" TEXT NOT NULL DEFAULT '',
     "ended_on" DATE,

@@ -30,7 +30,7 @@ const LEAST_RUN_DAYS = 14;
  *
  * Source: own composition; censoring as in survival analysis.
  *
- * @example earlierLives([{ day: '2026-01-01', filtrateM3: 100, permeability: null, cartridgeDpKpa: 30 }, { day: '2026-01-02', filtrateM3: 100, permeability: null, cartridgeDpKpa: 99 }], [{ fittedOn: '2026-01-01', removedOn: '2026-01-03' }], 100) // => [{ "loadM3": 200, "ended": "limit" }]
+ * @example earlierLives([{ day: '2026-01-01', filtrateM3: 100, permeability: null, cartridgeDpKpa: 95 }, { day: '2026-01-02', filtrateM3: 100, permeability: null, cartridgeDpKpa: 99 }], [{ fittedOn: '2026-01-01', removedOn: '2026-01-03' }], 100) // => [{ "loadM3": 200, "ended": "limit" }]
  */
 export function earlierLives(days: readonly RecordDay[], sets: readonly EarlierSet[], limitKpa: number): EarlierLife[] {
   const begin = days[0]?.day;
