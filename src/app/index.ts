@@ -13,6 +13,6 @@ export { Allow, AllowAnyone, AllowSignedIn, CurrentCaller } from './identity/all
 export { SESSION_COOKIE } from './identity/caller.guard.js';
 export { type Caller, CallerSource, ROLES, type Role } from './identity/caller.js';
 export { containing, pageBy, toPageBy } from './paging/name-list.js';
-export { type PageOf, PageQuery, readCursor, toPage } from './paging/paging.js';
+export { type PageOf, PageQuery, readCursor, readIdCursor, readMomentCursor, toPage } from './paging/paging.js';
 export { IsDay, IsMoment, isDay } from './validation/is-day.js';
 export { IsName, IsText, MayBeLeftOut } from './validation/is-name.js';

@@ -32,6 +32,11 @@ export class Database implements OnModuleDestroy {
     });
   }
 
+  /** One transaction of Prisma. */
+  write<T>(work: (tx: Reader) => Promise<T>): Promise<T> {
+    return this.prisma.$transaction(work);
+  }
+
   async onModuleDestroy(): Promise<void> {
     await this.prisma.$disconnect();
     if (!this.pool.ended) await this.pool.end();

@@ -34,6 +34,6 @@ export class KeyedWork {
   constructor(private readonly database: Database) {}
 
   run<T>(request: KeyedRequest, work: (tx: Reader) => Promise<T>): Promise<T> {
-    return this.database.prisma.$transaction((tx) => once(sqlOf(tx), request, () => work(tx)));
+    return this.database.write((tx) => once(sqlOf(tx), request, () => work(tx)));
   }
 }

@@ -1,6 +1,5 @@
 import { isUUID } from 'class-validator';
-import { InvalidRequest } from '../errors/errors.js';
-import { type PageOf, type PageQuery, readCursor, toPage } from './paging.js';
+import { foreignCursor, type PageOf, type PageQuery, readCursor, toPage } from './paging.js';
 
 type Ascending<Column extends string> = [{ [C in Column]: 'asc' }, { id: 'asc' }];
 type Behind<Column extends string> = { OR?: ({ [C in Column]: string | { gt: string } } & { id?: { gt: string } })[] };
@@ -10,7 +9,7 @@ export function pageBy<Column extends string>(column: Column, { limit, cursor }:
   const order = { orderBy: [{ [column]: 'asc' }, { id: 'asc' }] as Ascending<Column>, take: limit + 1 };
   const [value, id] = readCursor(cursor, 2) ?? [];
   if (value === undefined) return { ...order, behind: {} as Behind<Column> };
-  if (typeof value !== 'string' || !isUUID(id)) throw new InvalidRequest('The cursor is not one that a list of this kind gave');
+  if (typeof value !== 'string' || !isUUID(id)) throw foreignCursor(cursor);
   return { ...order, behind: { OR: [{ [column]: { gt: value } }, { [column]: value, id: { gt: String(id) } }] } as Behind<Column> };
 }
 

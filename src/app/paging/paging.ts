@@ -1,5 +1,5 @@
 import { Type } from 'class-transformer';
-import { IsInt, IsOptional, IsString, Length, Max, Min } from 'class-validator';
+import { IsInt, IsOptional, IsString, isUUID, Length, Max, Min } from 'class-validator';
 import { InvalidRequest } from '../errors/errors.js';
 
 /** The part of a list that is asked for. */
@@ -47,5 +47,25 @@ export function readCursor(cursor: string | undefined, parts: number): (string |
   } catch {
     // falls through to the refusal
   }
-  throw new InvalidRequest('The cursor is not one that a list of this kind gave', [{ pointer: 'cursor', message: `"${cursor}" is not a cursor` }]);
+  throw foreignCursor(cursor);
+}
+
+/** Of a list in the order of its ids. */
+export function readIdCursor(cursor: string | undefined): string | undefined {
+  const [id] = readCursor(cursor, 1) ?? [];
+  if (id !== undefined && !isUUID(id)) throw foreignCursor(cursor);
+  return id === undefined ? undefined : String(id);
+}
+
+/** Of a list in the order of moments, in milliseconds. */
+export function readMomentCursor(cursor: string | undefined): Date | undefined {
+  const [ms] = readCursor(cursor, 1) ?? [];
+  if (ms === undefined) return undefined;
+  const moment = new Date(ms);
+  if (typeof ms !== 'number' || ms < 0 || Number.isNaN(moment.getTime())) throw foreignCursor(cursor);
+  return moment;
+}
+
+export function foreignCursor(cursor: string | undefined): InvalidRequest {
+  return new InvalidRequest('The cursor is not one that a list of this kind gave', [{ pointer: 'cursor', message: `"${cursor}" is not a cursor` }]);
 }

@@ -1,0 +1,1 @@
+export { RegistryModule } from './registry.module.js';

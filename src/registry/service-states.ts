@@ -1,0 +1,37 @@
+import { Injectable } from '@nestjs/common';
+import { type Caller, Clock, Database, type KeyedRequest, KeyedWork, Recompute, runnerOf, viewOf } from '../app/index.js';
+import { momentOf } from './moment.js';
+import { type ServiceStateDto, ServiceStateView, type SkidView } from './skids.dto.js';
+import { changeState, skidRecords, stateChangesOf } from './skids.repository.js';
+
+/** Whether a skid is in service, laid up or retired, and since when. */
+@Injectable()
+export class ServiceStates {
+  constructor(
+    private readonly database: Database,
+    private readonly work: KeyedWork,
+    private readonly recompute: Recompute,
+    private readonly clock: Clock,
+  ) {}
+
+  change(caller: Caller, key: KeyedRequest, skidId: string, { state, note = '', at }: ServiceStateDto): Promise<ServiceStateView[]> {
+    const moment = momentOf(at, this.clock.now());
+    return this.work.run(key, async (tx) => {
+      const { clientId } = await skidRecords.find(tx, skidId);
+      await changeState(tx, { clientId, skidId, at: moment, state, note, by: caller.name });
+      await this.recompute.later(skidId, runnerOf(tx));
+      return (await stateChangesOf(tx, skidId)).map(toView);
+    });
+  }
+
+  history(caller: Caller, skidId: string): Promise<ServiceStateView[]> {
+    return this.database.readFor(caller, async (reader) => {
+      await skidRecords.find(reader, skidId);
+      return (await stateChangesOf(reader, skidId)).map(toView);
+    });
+  }
+}
+
+function toView({ state, at, by, note }: Awaited<ReturnType<typeof stateChangesOf>>[number]): ServiceStateView {
+  return viewOf(ServiceStateView, { state: state as SkidView['serviceState'], at, by, note });
+}

@@ -1,0 +1,55 @@
+import type { Reader } from '../app/index.js';
+import type { Prisma } from '../generated/prisma/client.js';
+import { dateOf } from './days.js';
+import { NamedRecords } from './named-records.repository.js';
+
+const WITH_PLACE = {
+  client: { select: { name: true } },
+  site: { select: { name: true, timeZone: true } },
+  areas: { orderBy: { fromDay: 'asc' } },
+  serves: { select: { skidId: true } },
+  servedBy: { select: { sharedId: true } },
+} as const satisfies Prisma.SkidInclude;
+export type SkidRow = Prisma.SkidGetPayload<{ include: typeof WITH_PLACE }>;
+
+export const skidRecords = new NamedRecords<SkidRow>({
+  what: 'skid',
+  table: (reader) => reader.skid,
+  orderBy: 'name',
+  searched: ['name', 'serialNumber', 'water', 'note'],
+  include: WITH_PLACE,
+});
+
+/** Of these, the filtration units that stand at the site. */
+export const countSkidsAt = (reader: Reader, siteId: string, ids: readonly string[]): Promise<number> =>
+  reader.skid.count({ where: { id: { in: [...ids] }, siteId, kind: 'skid', endedOn: null } });
+
+/** The skid, when it has not ended. */
+export const openSkid = (reader: Reader, id: string) => reader.skid.findFirst({ where: { id, endedOn: null }, select: { id: true, clientId: true } });
+
+/** What shared equipment serves takes the place of what it served. */
+export async function setServed(tx: Reader, shared: { id: string; clientId: string }, skidIds: readonly string[]): Promise<void> {
+  await tx.sharedService.deleteMany({ where: { sharedId: shared.id } });
+  await tx.sharedService.createMany({ data: skidIds.map((skidId) => ({ sharedId: shared.id, skidId, clientId: shared.clientId })) });
+}
+
+export async function setArea(tx: Reader, skidId: string, fromDay: string, areaM2: number): Promise<void> {
+  const key = { skidId, fromDay: dateOf(fromDay) };
+  await tx.skidArea.upsert({ where: { skidId_fromDay: key }, create: { ...key, areaM2 }, update: { areaM2 } });
+}
+
+export async function removeArea(tx: Reader, skidId: string, fromDay: string): Promise<boolean> {
+  const { count } = await tx.skidArea.deleteMany({ where: { skidId, fromDay: dateOf(fromDay) } });
+  return count === 1;
+}
+
+export const stateChangesOf = (reader: Reader, skidId: string) =>
+  reader.serviceStateChange.findMany({ where: { skidId }, orderBy: [{ at: 'desc' }, { id: 'desc' }] });
+
+/** The skid is in the state of its latest change, in whichever order the changes were told. */
+export async function changeState(tx: Reader, change: Prisma.ServiceStateChangeUncheckedCreateInput): Promise<void> {
+  const { skidId } = change;
+  await tx.serviceStateChange.create({ data: change });
+  const latest = (await stateChangesOf(tx, skidId))[0];
+  if (latest !== undefined) await tx.skid.update({ where: { id: skidId }, data: { serviceState: latest.state, version: { increment: 1 } } });
+}

@@ -1,0 +1,111 @@
+import { OmitType, PartialType } from '@nestjs/swagger';
+import { IsIn, IsOptional, IsPositive, IsUUID, Max, Min } from 'class-validator';
+import { IsName, MayBeLeftOut, View } from '../app/index.js';
+import { TANK_SHAPES, type TankShape } from './core/tank-shape.js';
+import { RegistryQuery } from './registry.dto.js';
+
+export class TankDto {
+  @IsUUID()
+  skidId!: string;
+
+  @IsName()
+  name!: string;
+
+  @IsName(80)
+  chemical!: string;
+
+  @IsIn(TANK_SHAPES)
+  shape!: TankShape;
+
+  @IsOptional()
+  @IsPositive()
+  @Max(50)
+  diameterM?: number | null;
+
+  @IsOptional()
+  @IsPositive()
+  @Max(50)
+  lengthM?: number | null;
+
+  @IsOptional()
+  @IsPositive()
+  @Max(50)
+  widthM?: number | null;
+
+  @IsPositive()
+  @Max(50)
+  heightM!: number;
+
+  @IsPositive()
+  @Max(1_000_000)
+  capacityL!: number;
+
+  /** Below the suction: cannot be used */
+  @MayBeLeftOut()
+  @Min(0)
+  @Max(1_000_000)
+  heelL?: number;
+
+  /** Of the product as delivered, in grams of the active substance a litre */
+  @IsOptional()
+  @IsPositive()
+  @Max(2_000)
+  strengthGL?: number | null;
+
+  /** Temperature at which it is stored */
+  @IsOptional()
+  @Min(-30)
+  @Max(60)
+  storageC?: number | null;
+
+  /** Continuous dose into the filtrate or the feed */
+  @IsOptional()
+  @IsPositive()
+  @Max(1_000)
+  doseMgL?: number | null;
+
+  @IsOptional()
+  @IsPositive()
+  @Max(100_000)
+  litresPerCeb?: number | null;
+
+  @IsOptional()
+  @IsPositive()
+  @Max(100_000)
+  litresPerCip?: number | null;
+}
+
+export class TankEditDto extends PartialType(OmitType(TankDto, ['skidId']), { skipNullProperties: false }) {}
+
+export class TanksQuery extends RegistryQuery {
+  @IsOptional()
+  @IsUUID()
+  skidId?: string;
+}
+
+export class TankView extends View {
+  readonly id!: string;
+  readonly clientId!: string;
+  readonly skidId!: string;
+  readonly name!: string;
+  readonly chemical!: string;
+  readonly shape!: TankShape;
+  readonly diameterM!: number | null;
+  readonly lengthM!: number | null;
+  readonly widthM!: number | null;
+  readonly heightM!: number;
+  readonly capacityL!: number;
+  readonly heelL!: number;
+  readonly strengthGL!: number | null;
+  readonly storageC!: number | null;
+  readonly doseMgL!: number | null;
+  readonly litresPerCeb!: number | null;
+  readonly litresPerCip!: number | null;
+  readonly endedOn!: string | null;
+  readonly version!: number;
+}
+
+export class TanksPageView extends View {
+  readonly items!: TankView[];
+  readonly next!: string | null;
+}

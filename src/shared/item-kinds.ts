@@ -1,0 +1,18 @@
+/** What an item of the catalogue is. */
+export const ITEM_KINDS = [
+  'membrane module',
+  'cartridge',
+  'seal',
+  'bearing',
+  'pump',
+  'motor',
+  'blower',
+  'valve',
+  'actuator',
+  'instrument',
+  'lubricant',
+  'chemical',
+  'consumable',
+  'other',
+] as const;
+export type ItemKind = (typeof ITEM_KINDS)[number];
