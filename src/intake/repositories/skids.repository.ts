@@ -49,7 +49,7 @@ export class SkidsRepository {
         skidId,
       ]),
       pool.query<SkidMachines['meters'][number]>(
-        `SELECT m.id, m.kind, m.modulus, p.id AS "positionId", p.name AS "positionName", p.ended_on IS NOT NULL AS ended
+        `SELECT m.id, m.kind, m.modulus, p.id AS "positionId", p.name AS "positionName", coalesce(m.ended_on, p.ended_on) IS NOT NULL AS ended
            FROM meter m JOIN position p ON p.id = m.position_id WHERE p.skid_id = $1 ORDER BY p.name, m.kind`,
         [skidId],
       ),
