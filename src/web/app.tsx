@@ -20,6 +20,10 @@ const ReadingsPage = lazy(() => import('./readings/readings-page.js'));
 const BackLogPage = lazy(() => import('./readings/back-log-page.js'));
 const SheetPage = lazy(() => import('./readings/sheet-page.js'));
 const PeoplePage = lazy(() => import('./people/people-page.js'));
+const RegistryPage = lazy(() => import('./registry/registry-page.js'));
+const ClientPage = lazy(() => import('./registry/client-page.js'));
+const SitePage = lazy(() => import('./registry/site-page.js'));
+const SkidRecordPage = lazy(() => import('./registry/skid-record-page.js'));
 const UnitsPage = lazy(() => import('./units/units-page.js'));
 
 export function App() {
@@ -102,6 +106,10 @@ function Pages() {
         <Route path="/skids/:skidId/back-log">{({ skidId }) => <BackLogPage key={skidId} skidId={skidId} />}</Route>
         <Route path="/skids/:skidId/sheet">{({ skidId }) => <SheetPage skidId={skidId} />}</Route>
         <Route path="/people" component={PeoplePage} />
+        <Route path="/registry" component={RegistryPage} />
+        <Route path="/registry/clients/:id">{({ id }) => <ClientPage key={id} clientId={id} />}</Route>
+        <Route path="/registry/sites/:id">{({ id }) => <SitePage key={id} siteId={id} />}</Route>
+        <Route path="/registry/skids/:id">{({ id }) => <SkidRecordPage key={id} skidId={id} />}</Route>
         <Route path="/units" component={UnitsPage} />
         <Route>
           <PageHead title={words.notFound.title} />

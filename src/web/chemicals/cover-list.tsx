@@ -1,7 +1,9 @@
 import { Link } from 'wouter';
 import type { Schemas } from '../api/client.js';
 import { day, moment, number } from '../format.js';
+import { useMay } from '../session/session.js';
 import { addDays, siteToday } from '../site-time.js';
+import { TankForms } from '../skid/event-forms.js';
 import { type Column, Sheet } from '../ui/sheet.js';
 import { StandingTag } from '../ui/standing.js';
 import { words } from '../words.js';
@@ -81,10 +83,16 @@ const REST: readonly Column<Cover>[] = [
             ))}
           </dl>
         </details>
+        <TankActions tank={tank} />
       </>
     ),
   },
 ];
+
+function TankActions({ tank }: { tank: Cover }) {
+  const may = useMay();
+  return may.enterDips ? <TankForms tankId={tank.tankId} tankName={tank.tankName} timeZone={tank.timeZone} /> : null;
+}
 
 /** Tanks by the day they run out. */
 export function CoverList({ tanks, caption, ofOneSkid }: { tanks: readonly Cover[]; caption: string; ofOneSkid?: true }) {

@@ -1,6 +1,7 @@
 import { useQueryClient } from '@tanstack/react-query';
 import { useRef, useState } from 'react';
 import { api, type Schemas } from '../api/client.js';
+import { ifMatch } from '../api/if-match.js';
 import { problemOf } from '../api/problem.js';
 import { words } from '../words.js';
 import type { Link } from './people-page.js';
@@ -22,7 +23,7 @@ export function PersonActions({ person, onLink }: { person: Person; onLink: (lin
     dialog.current?.close();
     const { error, response } = await api.POST('/api/people/{id}/end', {
       params: { path: { id: person.id } },
-      headers: { 'If-Match': `"${person.version}"` },
+      headers: ifMatch(person),
     });
     if (!response.ok) setProblem(problemOf(error).title);
     await client.invalidateQueries({ queryKey: ['get', '/api/people'] });

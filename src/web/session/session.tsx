@@ -36,6 +36,7 @@ export function useMay() {
     seeChemicals: role === 'manager' || role === 'storekeeper',
     loadLogs: field,
     enterReadings: field || (role === 'client' && mayEnterReadings),
+    enterDips: staff || mayEnterReadings,
     manage: role === 'manager',
   };
 }

@@ -9,6 +9,8 @@ import { StandingTag } from '../ui/standing.js';
 import { Failed, Loaded, Loading } from '../ui/states.js';
 import { words } from '../words.js';
 import { MachineSection } from './machine-section.js';
+import { PartSection } from './part-section.js';
+import { ServiceLogSection } from './service-log-section.js';
 import { SkidDues } from './skid-dues.js';
 import { SkidTanks } from './skid-tanks.js';
 
@@ -34,7 +36,9 @@ export default function SkidPage({ skidId }: { skidId: string }) {
       {skid.kind === 'skid' && <Trends skidId={skidId} timeZone={skid.timeZone} />}
       <SkidDues skidId={skidId} />
       <MachineSection skidId={skidId} timeZone={skid.timeZone} />
+      <PartSection skidId={skidId} timeZone={skid.timeZone} />
       <SkidTanks skidId={skidId} />
+      <ServiceLogSection skidId={skidId} timeZone={skid.timeZone} />
     </>
   );
 }
@@ -56,6 +60,7 @@ function SkidLinks({ skidId }: { skidId: string }) {
     { href: `/skids/${skidId}/readings`, name: words.readings.enter, shown: may.enterReadings },
     { href: `/skids/${skidId}/sheet`, name: words.readings.printSheet, shown: may.enterReadings },
     { href: `/skids/${skidId}/profiles`, name: words.profiles.title, shown: may.loadLogs },
+    { href: `/registry/skids/${skidId}`, name: words.registry.title, shown: may.manage },
   ].filter((link) => link.shown);
   if (links.length === 0) return null;
   return (

@@ -1,0 +1,44 @@
+import { readDecimal } from '../readings/hand-fields.js';
+import { words } from '../words.js';
+
+/** One field of a record as it is edited. */
+export interface RecordField {
+  readonly name: string;
+  readonly label: string;
+  readonly hint?: string;
+  readonly type?: 'number' | 'day' | 'time' | 'lines';
+  readonly options?: readonly { readonly value: string; readonly label: string }[];
+  readonly required?: true;
+  /** What an empty field means: unknown (null), as the service has it (left out), or an empty text */
+  readonly empty?: 'null' | 'left out' | 'text';
+  /** Of a new record */
+  readonly start?: string;
+}
+
+type Entries = Readonly<Record<string, string>>;
+
+export function startOf(fields: readonly RecordField[], record: object | undefined): Record<string, string> {
+  const values = record as Record<string, unknown> | undefined;
+  return Object.fromEntries(fields.map(({ name, start = '' }) => [name, values === undefined ? start : String(values[name] ?? '')]));
+}
+
+export function checkRecord(fields: readonly RecordField[], entries: Entries): Record<string, string> {
+  const problems: Record<string, string> = {};
+  for (const { name, label, required, type } of fields) {
+    const text = (entries[name] ?? '').trim();
+    if (text === '' && required) problems[name] = words.registry.need(label);
+    else if (text !== '' && type === 'number' && readDecimal(text) === undefined) problems[name] = words.readings.needNumber(label);
+  }
+  return problems;
+}
+
+/** The record as it is sent. */
+export function bodyOf(fields: readonly RecordField[], entries: Entries): Record<string, unknown> {
+  const body: Record<string, unknown> = {};
+  for (const { name, type, options, empty = type === 'number' || type === 'day' || options ? 'null' : 'text' } of fields) {
+    const text = (entries[name] ?? '').trim();
+    if (text !== '') body[name] = type === 'number' ? readDecimal(text) : text;
+    else if (empty !== 'left out') body[name] = empty === 'null' ? null : '';
+  }
+  return body;
+}

@@ -1,0 +1,53 @@
+import { Link } from 'wouter';
+import { api, query, type Schemas } from '../api/client.js';
+import { ifMatch } from '../api/if-match.js';
+import { PageHead } from '../ui/page-head.js';
+import { Loaded } from '../ui/states.js';
+import { words } from '../words.js';
+import { NEW_SKID_FIELDS, SITE_FIELDS } from './fields.js';
+import { RecordForm } from './record-form.js';
+
+export default function SitePage({ siteId }: { siteId: string }) {
+  const site = query.useQuery('get', '/api/sites/{id}', { params: { path: { id: siteId } } });
+  const skids = query.useQuery('get', '/api/skids', { params: { query: { siteId, limit: 200 } } });
+  return (
+    <Loaded of={site} what={words.registry.site.toLowerCase()}>
+      {(record) => (
+        <>
+          <PageHead title={record.name} over={<Link href={`/registry/clients/${record.clientId}`}>{record.clientName}</Link>} />
+          <section className="block">
+            <h2>{words.registry.skids}</h2>
+            <Loaded of={skids} what={words.registry.skids.toLowerCase()}>
+              {(list) => (
+                <ul className="places">
+                  {list.items.map((skid) => (
+                    <li key={skid.id}>
+                      <Link href={`/registry/skids/${skid.id}`}>{skid.name}</Link>
+                      <small>{skid.serviceState}</small>
+                    </li>
+                  ))}
+                </ul>
+              )}
+            </Loaded>
+            <h3>{words.registry.newSkid}</h3>
+            <RecordForm
+              fields={NEW_SKID_FIELDS}
+              button={words.registry.add}
+              send={(body: Omit<Schemas['SkidDto'], 'siteId'>) => api.POST('/api/skids', { body: { ...body, siteId } })}
+            />
+          </section>
+          <section className="block">
+            <h2>{words.registry.edit}</h2>
+            <RecordForm
+              key={record.version}
+              fields={SITE_FIELDS}
+              record={record}
+              button={words.registry.save}
+              send={(body: Schemas['SiteEditDto']) => api.PATCH('/api/sites/{id}', { params: { path: { id: siteId } }, headers: ifMatch(record), body })}
+            />
+          </section>
+        </>
+      )}
+    </Loaded>
+  );
+}

@@ -1,0 +1,132 @@
+import { Link } from 'wouter';
+import { api, query, type Schemas } from '../api/client.js';
+import { ifMatch } from '../api/if-match.js';
+import { day, number } from '../format.js';
+import { PageHead } from '../ui/page-head.js';
+import { Loaded } from '../ui/states.js';
+import { words } from '../words.js';
+import { AREA_FIELDS, POSITION_FIELDS, SKID_EDIT_FIELDS, STATE_FIELDS, TANK_FIELDS } from './fields.js';
+import { RecordForm } from './record-form.js';
+
+/** What is registered of one skid: itself, its membrane area, its positions and its tanks. */
+export default function SkidRecordPage({ skidId }: { skidId: string }) {
+  const path = { id: skidId };
+  const skid = query.useQuery('get', '/api/skids/{id}', { params: { path } });
+  return (
+    <Loaded of={skid} what={words.skid.what}>
+      {(record) => (
+        <>
+          <PageHead
+            title={record.name}
+            over={<Link href={`/registry/sites/${record.siteId}`}>{`${record.siteName}, ${record.clientName}`}</Link>}
+            facts={[{ name: words.skid.state, value: record.serviceState }]}
+          >
+            <p>
+              <Link href={`/skids/${skidId}`}>{words.registry.toSkid}</Link>
+            </p>
+          </PageHead>
+          <section className="block">
+            <h2>{words.registry.edit}</h2>
+            <RecordForm
+              key={record.version}
+              fields={SKID_EDIT_FIELDS}
+              record={record}
+              button={words.registry.save}
+              send={(body: Schemas['SkidEditDto']) => api.PATCH('/api/skids/{id}', { params: { path }, headers: ifMatch(record), body })}
+            />
+          </section>
+          <section className="block">
+            <h2>{words.registry.areas}</h2>
+            <ul className="plain">
+              {record.areas.map((area) => (
+                <li key={area.fromDay}>{words.registry.areaFrom(day(area.fromDay), number(area.areaM2, 1))}</li>
+              ))}
+            </ul>
+            <RecordForm
+              fields={AREA_FIELDS}
+              button={words.registry.add}
+              send={(body: Schemas['SkidAreaDto']) => api.PUT('/api/skids/{id}/areas', { params: { path }, body })}
+            />
+          </section>
+          <section className="block">
+            <h2>{words.skid.state}</h2>
+            <RecordForm
+              fields={STATE_FIELDS}
+              button={words.registry.changeState}
+              send={(body: Schemas['ServiceStateDto']) => api.POST('/api/skids/{id}/service-state', { params: { path }, body })}
+            />
+          </section>
+          <Positions skidId={skidId} />
+          <Tanks skidId={skidId} />
+        </>
+      )}
+    </Loaded>
+  );
+}
+
+function Positions({ skidId }: { skidId: string }) {
+  const positions = query.useQuery('get', '/api/positions', { params: { query: { skidId, limit: 200 } } });
+  return (
+    <section className="block">
+      <h2>{words.registry.positions}</h2>
+      <Loaded of={positions} what={words.registry.positions.toLowerCase()}>
+        {(list) => {
+          const within = { value: '', label: words.none };
+          const parent = {
+            name: 'parentId',
+            label: words.registry.fields.parent,
+            options: [within, ...list.items.filter((each) => each.parentId === null).map(({ id, name }) => ({ value: id, label: name }))],
+          };
+          return (
+            <>
+              <ul className="plain">
+                {list.items.map((position) => (
+                  <li key={position.id}>{`${position.name} (${position.kind})`}</li>
+                ))}
+              </ul>
+              <h3>{words.registry.newPosition}</h3>
+              <RecordForm
+                fields={[...POSITION_FIELDS, parent]}
+                button={words.registry.add}
+                send={(body: Omit<Schemas['PositionDto'], 'skidId'>) => api.POST('/api/positions', { body: { ...body, skidId } })}
+              />
+            </>
+          );
+        }}
+      </Loaded>
+    </section>
+  );
+}
+
+function Tanks({ skidId }: { skidId: string }) {
+  const tanks = query.useQuery('get', '/api/tanks', { params: { query: { skidId, limit: 200 } } });
+  return (
+    <section className="block">
+      <h2>{words.chemicals.ofSkid}</h2>
+      <Loaded of={tanks} what={words.chemicals.what}>
+        {(list) => (
+          <>
+            {list.items.map((tank) => (
+              <details className="more" key={tank.id}>
+                <summary>{`${tank.name}, ${tank.chemical}`}</summary>
+                <RecordForm
+                  key={tank.version}
+                  fields={TANK_FIELDS}
+                  record={tank}
+                  button={words.registry.save}
+                  send={(body: Schemas['TankEditDto']) => api.PATCH('/api/tanks/{id}', { params: { path: { id: tank.id } }, headers: ifMatch(tank), body })}
+                />
+              </details>
+            ))}
+            <h3>{words.registry.newTank}</h3>
+            <RecordForm
+              fields={TANK_FIELDS}
+              button={words.registry.add}
+              send={(body: Omit<Schemas['TankDto'], 'skidId'>) => api.POST('/api/tanks', { body: { ...body, skidId } })}
+            />
+          </>
+        )}
+      </Loaded>
+    </section>
+  );
+}

@@ -1,0 +1,93 @@
+import { useState } from 'react';
+import { api, type Schemas } from '../api/client.js';
+import type { RecordField } from '../registry/record-fields.js';
+import { RecordForm } from '../registry/record-form.js';
+import { toLocalField } from '../site-time.js';
+import { words } from '../words.js';
+
+const { events } = words;
+const KINDS = [
+  { value: 'CEB', label: events.ceb },
+  { value: 'CIP', label: events.cip },
+];
+
+/** The time that most entries are about: now, by the clocks at the site. */
+function useAtField(timeZone: string): RecordField {
+  const [start] = useState(() => toLocalField(Date.now(), timeZone));
+  return { name: 'at', label: words.readings.at, hint: words.events.atHint(timeZone), type: 'time', required: true, start };
+}
+
+export function CleanForm({ skidId, timeZone }: { skidId: string; timeZone: string }) {
+  const at = useAtField(timeZone);
+  return (
+    <details className="more no-print">
+      <summary>{events.clean}</summary>
+      <RecordForm
+        fields={[
+          { name: 'kind', label: words.registry.fields.kind, options: KINDS, start: 'CEB' },
+          at,
+          { name: 'chemical', label: words.registry.fields.chemical, required: true },
+          { name: 'strengthMgL', label: events.strength, type: 'number', empty: 'left out' },
+          { name: 'contactMinutes', label: events.contact, type: 'number', empty: 'left out' },
+          { name: 'note', label: words.readings.note, type: 'lines' },
+        ]}
+        button={words.parts.fitButton}
+        send={(body: Schemas['CleanDto']) =>
+          api.POST('/api/skids/{skidId}/cleans', { params: { path: { skidId } }, body: { ...body, replaceDiffering: false } })
+        }
+      />
+    </details>
+  );
+}
+
+export function WorkForm({ skidId, timeZone }: { skidId: string; timeZone: string }) {
+  const at = useAtField(timeZone);
+  return (
+    <details className="more no-print">
+      <summary>{events.work}</summary>
+      <RecordForm
+        fields={[
+          { name: 'task', label: events.task, required: true },
+          at,
+          { name: 'minutes', label: events.minutes, type: 'number', empty: 'left out' },
+          { name: 'note', label: words.readings.note, type: 'lines' },
+        ]}
+        button={words.parts.fitButton}
+        send={(body: Schemas['ServiceEntryDto']) =>
+          api.POST('/api/skids/{skidId}/service-entries', { params: { path: { skidId } }, body: { ...body, replaceDiffering: false } })
+        }
+      />
+    </details>
+  );
+}
+
+/** What a tank was found to hold, and what came into it. */
+export function TankForms({ tankId, tankName, timeZone }: { tankId: string; tankName: string; timeZone: string }) {
+  const at = useAtField(timeZone);
+  const strength: RecordField = { name: 'strengthGL', label: words.chemicals.strength, hint: words.readings.strengthHint, type: 'number', empty: 'left out' };
+  const path = { tankId };
+  return (
+    <details className="more no-print">
+      <summary>
+        {events.tank} <span className="unseen">{tankName}</span>
+      </summary>
+      <h3>{events.dip}</h3>
+      <RecordForm
+        fields={[at, { name: 'levelCm', label: events.level, type: 'number', required: true }, strength]}
+        button={words.parts.fitButton}
+        send={(body: Schemas['DipDto']) => api.POST('/api/tanks/{tankId}/dips', { params: { path }, body: { ...body, replaceDiffering: false } })}
+      />
+      <h3>{events.delivery}</h3>
+      <RecordForm
+        fields={[
+          at,
+          { name: 'volumeL', label: events.volume, type: 'number', required: true },
+          strength,
+          { name: 'lot', label: words.parts.lotNumber, empty: 'left out' },
+        ]}
+        button={words.parts.fitButton}
+        send={(body: Schemas['DeliveryDto']) => api.POST('/api/tanks/{tankId}/deliveries', { params: { path }, body: { ...body, replaceDiffering: false } })}
+      />
+    </details>
+  );
+}
