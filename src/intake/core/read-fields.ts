@@ -32,7 +32,7 @@ export function readFields(cells: readonly string[], placed: readonly PlacedFiel
   const faults: FieldFault[] = [];
   for (const { field, place, unit, column } of placed) {
     const written = (cells[place] ?? '').trim();
-    const cell = Object.hasOwn(words, written) ? (words[written] ?? written) : written;
+    const cell = wordOf(written, words);
     if (cell === '' || missingValues.includes(cell)) continue;
     if (field.dimension === null) {
       if (cell.includes('\0')) faults.push({ column, value: cell, message: 'holds a character that cannot be stored (U+0000)' });
@@ -45,6 +45,11 @@ export function readFields(cells: readonly string[], placed: readonly PlacedFiel
     values[field.name] = unit === null || unit === field.unit ? number.value : inFieldUnit(number.value, unit, field);
   }
   return { values, faults };
+}
+
+/** What a word of the export stands for; other text stands for itself. */
+export function wordOf(cell: string, words: CellSettings['words']): string {
+  return Object.hasOwn(words, cell) ? (words[cell] ?? cell) : cell;
 }
 
 /** Minutes are kept as minutes, and not as hours and back. */
