@@ -28,6 +28,6 @@ import { SignIn } from './sign-in.js';
     GatewayKeysRepository,
     { provide: CallerSource, useClass: PeopleCallerSource },
   ],
-  exports: [CallerSource, FirstManager, People],
+  exports: [CallerSource, FirstManager],
 })
 export class PeopleModule {}

@@ -50,7 +50,7 @@ export class PeopleRepository {
     return (await this.database.prisma.site.count({ where: { id: siteId, clientId } })) === 1;
   }
 
-  create(person: PersonColumns & { passwordHash?: string; demo?: boolean }): Promise<PersonRow> {
+  create(person: PersonColumns): Promise<PersonRow> {
     return this.database.prisma.person.create({ data: person, include: WITH_PLACE });
   }
 

@@ -2,7 +2,6 @@ import { Injectable } from '@nestjs/common';
 import { Clock, faultIn, given, InvalidRequest, NotFound, type PageOf, toPageBy, viewOf } from '../app/index.js';
 import { placeProblem } from './core/place-of-person.js';
 import { Invitations } from './invitations.js';
-import { hashPassword } from './passwords.js';
 import { InvitationView, type PeopleQuery, type PersonDto, type PersonEditDto, type PersonRole, PersonView } from './people.dto.js';
 import { PeopleRepository, type PersonColumns, type PersonRow } from './people.repository.js';
 
@@ -26,12 +25,6 @@ export class People {
   /** Somebody new, who sets a password through the link that is answered. */
   async create(input: PersonDto): Promise<InvitationView> {
     return this.invited(await this.repository.create(await this.placed(columnsOf(input))));
-  }
-
-  /** Somebody new who can sign in at once. */
-  async createWithPassword(input: PersonDto & { password: string }, { demo }: { demo: boolean }): Promise<{ id: string }> {
-    const passwordHash = await hashPassword(input.password);
-    return this.repository.create({ ...(await this.placed(columnsOf(input))), passwordHash, demo });
   }
 
   /** A new link for somebody who lost the first one, or the password. */

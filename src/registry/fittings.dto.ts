@@ -1,6 +1,5 @@
-import { IsIn, IsInt, IsOptional, IsUUID, Max, Min, ValidateIf } from 'class-validator';
+import { IsInt, IsOptional, IsUUID, Max, Min, ValidateIf } from 'class-validator';
 import { IsMoment, IsName, MayBeLeftOut, PageQuery, View } from '../app/index.js';
-import { REMOVAL_REASONS, type RemovalReason } from '../shared/removal-reasons.js';
 
 /** Either a part that is known, or one of an item: by serial number, or a set of so many pieces that are fitted and removed together. */
 export class FitPartDto {
@@ -33,13 +32,14 @@ export class FitPartDto {
 
   /** Why the part that is there is removed: needed where there is one, which is then replaced */
   @MayBeLeftOut()
-  @IsIn(REMOVAL_REASONS)
-  removalReason?: RemovalReason;
+  @IsName(200)
+  removalReason?: string;
 }
 
 export class RemovePartDto {
-  @IsIn(REMOVAL_REASONS)
-  reason!: RemovalReason;
+  /** Why, in words: worn out, failed, changed by the calendar */
+  @IsName(200)
+  reason!: string;
 
   /** When; now, where it is left out */
   @MayBeLeftOut()

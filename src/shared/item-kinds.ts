@@ -1,6 +1,6 @@
 /** What an item of the catalogue is. */
 export const ITEM_KINDS = [
-  'membrane module',
+  'module',
   'cartridge',
   'seal',
   'bearing',
@@ -10,6 +10,7 @@ export const ITEM_KINDS = [
   'valve',
   'actuator',
   'instrument',
+  'wear part',
   'lubricant',
   'chemical',
   'consumable',

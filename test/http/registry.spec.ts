@@ -106,8 +106,10 @@ describe('clients and sites', () => {
     const all: string[] = [];
     let next: string | null = null;
     do {
-      const { body }: { body: { items: Made[]; next: string | null } } = await manager.get(`/api/clients?limit=2${next === null ? '' : `&cursor=${next}`}`).expect(200);
-      all.push(...body.items.map((item: Made) => item.name));
+      const { body }: { body: { items: { name: string }[]; next: string | null } } = await manager
+        .get(`/api/clients?limit=2${next === null ? '' : `&cursor=${next}`}`)
+        .expect(200);
+      all.push(...body.items.map((item) => item.name));
       next = body.next;
     } while (next !== null);
     expect(all).toEqual(await names('limit=200'));
@@ -302,7 +304,7 @@ describe('positions and parts', () => {
 
   test('another one replaces it, which says why', async () => {
     await fit({ itemId: item.id, serialNumber: 'S-2' }).expect(409);
-    await fit({ itemId: item.id, serialNumber: 'S-2', removalReason: 'bored' }).expect(400);
+    await fit({ itemId: item.id, serialNumber: 'S-2', removalReason: ' ' }).expect(400);
     await fit({ itemId: item.id, serialNumber: 'S-2', at: '2026-01-10T10:00:00Z', removalReason: 'failed' }).expect(400);
     await fit({ itemId: item.id, serialNumber: 'S-2', at: '2026-12-10T10:00:00Z', removalReason: 'failed' }).expect(400);
     await fit({ itemId: item.id, serialNumber: 'S-2', at: '2026-06-10T10:00:00Z', removalReason: 'failed' }).expect(201);
