@@ -1,4 +1,4 @@
-export { Recompute, type SkidToRecompute, type SqlRunner } from './background/recompute.js';
+export { Recompute, type SkidToRecompute } from './background/recompute.js';
 export { Clock } from './clock/clock.js';
 export { Database, type Reader } from './database/database.js';
 export { newId } from './database/new-id.js';
@@ -11,8 +11,8 @@ export { type KeyedRequest, once, type Sql } from './idempotency/idempotency.js'
 export { KeyedWork, RequestKey, runnerOf, TakesRequestKey } from './idempotency/keyed-work.js';
 export { Allow, AllowAnyone, AllowSignedIn, CurrentCaller } from './identity/allow.js';
 export { SESSION_COOKIE } from './identity/caller.guard.js';
-export { type Caller, CallerSource, ROLES, type Role } from './identity/caller.js';
+export { type Caller, CallerSource, type Role } from './identity/caller.js';
 export { containing, pageBy, toPageBy } from './paging/name-list.js';
 export { type PageOf, PageQuery, readCursor, readIdCursor, readMomentCursor, toPage } from './paging/paging.js';
-export { IsDay, IsMoment, isDay } from './validation/is-day.js';
+export { IsDay, IsMoment } from './validation/is-day.js';
 export { IsName, IsText, MayBeLeftOut } from './validation/is-name.js';

@@ -3,7 +3,7 @@ import { ValidateBy } from 'class-validator';
 /** Names only: an offset such as +01:00 means the opposite to the database, and knows no summer time. */
 const NAME = /^[A-Za-z]+(?:\/[A-Za-z0-9_+-]+)*$/;
 
-export function isZone(value: unknown): value is string {
+function isZone(value: unknown): value is string {
   if (typeof value !== 'string' || !NAME.test(value)) return false;
   try {
     new Intl.DateTimeFormat('en', { timeZone: value });

@@ -1,6 +1,6 @@
 import { DomainError, InvalidRequest } from '../errors/errors.js';
 
-export class EditNeedsVersion extends DomainError {
+class EditNeedsVersion extends DomainError {
   readonly code = 'edit/version-missing';
   readonly status = 428;
 }

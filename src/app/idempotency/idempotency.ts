@@ -2,12 +2,12 @@ import { createHash } from 'node:crypto';
 import { isUUID } from 'class-validator';
 import { DomainError, InvalidRequest } from '../errors/errors.js';
 
-export class KeyReused extends DomainError {
+class KeyReused extends DomainError {
   readonly code = 'idempotency/key-reused';
   readonly status = 422;
 }
 
-export class StillRunning extends DomainError {
+class StillRunning extends DomainError {
   readonly code = 'idempotency/still-running';
   readonly status = 409;
 }
