@@ -4,7 +4,7 @@ import { thin } from './thin.js';
 
 const DAY_MS = 86_400_000;
 /** A forecast that runs away may stretch the scale by at most this share; more would press the measured part flat. */
-const FORECAST_ROOM = 0.4;
+const FORECAST_ROOM = 0.15;
 const MARGIN = 0.06;
 const PIXELS_A_DATE = 110;
 const PIXELS_A_VALUE = 48;

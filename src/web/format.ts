@@ -5,11 +5,11 @@ const DAY_MS = 86_400_000;
 const formats = new Map<string, Intl.DateTimeFormat>();
 const numbers = new Map<number, Intl.NumberFormat>();
 
-/** Formats are costly to make and few: one for each zone and shape. */
-function format(key: string, options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
+/** Formats are costly to make and few: one for each zone and shape. Months have three letters, as in the sentences that the service writes. */
+function dated(at: Date | number, key: string, options: Intl.DateTimeFormatOptions): string {
   const known = formats.get(key) ?? new Intl.DateTimeFormat(locale, options);
   formats.set(key, known);
-  return known;
+  return known.format(at).replace('Sept', 'Sep');
 }
 
 /** A number with fixed decimals; an en dash for none. */
@@ -25,24 +25,19 @@ export const written = (value: number): string => new Intl.NumberFormat(locale, 
 
 /** A local date such as `2026-11-29`, which has no zone to convert. */
 export const day = (date: string | null): string =>
-  date === null ? words.none : format('day', { day: 'numeric', month: 'short', year: 'numeric', timeZone: 'UTC' }).format(new Date(`${date}T00:00:00Z`));
+  date === null ? words.none : dated(new Date(`${date}T00:00:00Z`), 'day', { day: 'numeric', month: 'short', year: 'numeric', timeZone: 'UTC' });
+
+const MOMENT = { day: 'numeric', month: 'short', year: 'numeric', hour: '2-digit', minute: '2-digit', hourCycle: 'h23' } as const;
 
 /** A moment as the clocks at the site show it. */
 export const moment = (at: string | null, timeZone: string): string =>
-  at === null
-    ? words.none
-    : format(`moment ${timeZone}`, { day: 'numeric', month: 'short', year: 'numeric', hour: '2-digit', minute: '2-digit', hourCycle: 'h23', timeZone }).format(
-        new Date(at),
-      );
+  at === null ? words.none : dated(new Date(at), `moment ${timeZone}`, { ...MOMENT, timeZone });
 
 /** A date under the axis of a chart: days while few are shown, months for longer. */
-export function axisDate(ms: number, spanMs: number): string {
-  const long = spanMs > 200 * DAY_MS;
-  return format(
-    long ? 'months' : 'days',
-    long ? { month: 'short', year: '2-digit', timeZone: 'UTC' } : { day: 'numeric', month: 'short', timeZone: 'UTC' },
-  ).format(ms);
-}
+export const axisDate = (ms: number, spanMs: number): string =>
+  spanMs > 200 * DAY_MS
+    ? dated(ms, 'months', { month: 'short', year: '2-digit', timeZone: 'UTC' })
+    : dated(ms, 'days', { day: 'numeric', month: 'short', timeZone: 'UTC' });
 
 /** A moment that is counted as the wall clock of the site, as charts do. */
 export const wallDay = (wallMs: number): string => day(new Date(wallMs).toISOString().slice(0, 10));

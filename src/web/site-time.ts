@@ -39,6 +39,5 @@ export function fromLocalField(text: string, timeZone: string): Date | undefined
 /** Today's date at the site. */
 export const siteToday = (nowMs: number, timeZone: string): string => toLocalField(nowMs, timeZone).slice(0, 10);
 
-/** So many days after a local date; parts of a day are rounded. */
-export const addDays = (date: string, days: number): string =>
-  new Date(Date.parse(`${date}T00:00:00Z`) + Math.round(days) * 86_400_000).toISOString().slice(0, 10);
+/** So many whole days after a local date. */
+export const addDays = (date: string, days: number): string => new Date(Date.parse(`${date}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);

@@ -16,6 +16,7 @@ export const words = {
   skip: 'Skip to content',
   standing: 'Standing',
   reason: 'Reason',
+  showRest: (count: number) => `Show the other ${count}`,
   mainPlaces: 'Main',
   clearFilter: 'Clear the search box, or choose All.',
   clearFind: 'Clear the search box.',

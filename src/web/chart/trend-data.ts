@@ -23,8 +23,21 @@ export function toTrend(view: Schemas['TrendView'], code: UnitCode, timeZone: st
     limit: view.limit === null ? null : to(view.limit),
     baseline: view.baseline === null ? null : to(view.baseline),
     crossing: p10On && p50On ? { earlyMs: dayMs(p10On), likelyMs: dayMs(p50On), lateMs: p90On ? dayMs(p90On) : null } : null,
-    events: view.events.map((event) => ({ atMs: wallClockMs(Date.parse(event.at), timeZone), label: event.label })),
+    events: eventsByDay(view.events.map((event) => ({ atMs: wallClockMs(Date.parse(event.at), timeZone), label: event.label }))),
   };
+}
+
+/** What happened on one day is one event: a recovery clean has a row for each of its chemicals, which follow the comma. */
+function eventsByDay(events: Trend['events']): Trend['events'] {
+  const days = new Map<string, { atMs: number; head: string; details: Set<string> }>();
+  for (const { atMs, label } of events) {
+    const [head = '', ...details] = label.split(', ');
+    const key = `${Math.floor(atMs / DAY_MS)} ${head}`;
+    const known = days.get(key) ?? { atMs, head, details: new Set() };
+    for (const detail of details) known.details.add(detail);
+    days.set(key, known);
+  }
+  return [...days.values()].map(({ atMs, head, details }) => ({ atMs, label: [head, ...details].join(', ') }));
 }
 
 /** First and last day that was measured, and the end of the forecast. */

@@ -65,11 +65,11 @@ const REST: readonly Column<Cover>[] = [
     cell: (tank) => (
       <>
         <p>{tank.reason}</p>
-        {tank.cautions.map((caution) => (
-          <p key={caution} className="caution">
-            <strong>{words.chemicals.caution}</strong> {caution}
+        {tank.cautions.length > 0 && (
+          <p className="caution">
+            <strong>{words.chemicals.caution}</strong> {tank.cautions.join(' ')}
           </p>
-        ))}
+        )}
         <details className="more">
           <summary>
             {words.dues.basis} <span className="unseen">{`${tank.tankName}, ${tank.skidName}`}</span>
@@ -103,8 +103,8 @@ export function CoverList({ tanks, caption, ofOneSkid }: { tanks: readonly Cover
 function rangeOf({ earlyDays, lateDays, timeZone }: Cover): string {
   if (earlyDays === null) return '';
   const today = siteToday(Date.now(), timeZone);
-  const early = day(addDays(today, earlyDays));
-  return lateDays === null ? words.chemicals.from(early) : words.chemicals.between(early, day(addDays(today, lateDays)));
+  const early = day(addDays(today, Math.floor(earlyDays)));
+  return lateDays === null ? words.chemicals.from(early) : words.chemicals.between(early, day(addDays(today, Math.ceil(lateDays))));
 }
 
 const pairsOf = (tank: Cover): [string, string][] => [

@@ -1,6 +1,7 @@
 import { query, type Schemas } from '../api/client.js';
 import { moment, number } from '../format.js';
 import { type Column, Sheet } from '../ui/sheet.js';
+import { ShowMore } from '../ui/show-more.js';
 import { Empty, Loaded } from '../ui/states.js';
 import { words } from '../words.js';
 
@@ -53,7 +54,9 @@ export function MachineSection({ skidId, timeZone }: { skidId: string; timeZone:
           list.length === 0 ? (
             <Empty title={words.machines.empty}>{words.machines.emptyWhy}</Empty>
           ) : (
-            <Sheet caption={words.machines.title} columns={columns} rows={list} keyOf={(machine) => `${machine.positionId} ${machine.counter}`} />
+            <ShowMore rows={list}>
+              {(rows) => <Sheet caption={words.machines.title} columns={columns} rows={rows} keyOf={(machine) => `${machine.positionId} ${machine.counter}`} />}
+            </ShowMore>
           )
         }
       </Loaded>

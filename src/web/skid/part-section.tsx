@@ -2,7 +2,7 @@ import { useState } from 'react';
 import { query, type Schemas } from '../api/client.js';
 import { moment, number } from '../format.js';
 import { useMay } from '../session/session.js';
-import { Pager, usePaging } from '../ui/paging.js';
+import { FEW_ROWS, Pager, usePaging } from '../ui/paging.js';
 import { type Column, Sheet } from '../ui/sheet.js';
 import { Empty, Loaded } from '../ui/states.js';
 import { words } from '../words.js';
@@ -13,7 +13,7 @@ type Fitting = Schemas['FittingView'];
 
 /** Every position with the part that is there now, and on request what was there before. */
 export function PartSection({ skidId, timeZone }: { skidId: string; timeZone: string }) {
-  const paging = usePaging(skidId);
+  const paging = usePaging(skidId, FEW_ROWS);
   const positions = query.useQuery(
     'get',
     '/api/positions',

@@ -1,11 +1,11 @@
 import { query } from '../api/client.js';
 import { DueList } from '../dues/due-list.js';
-import { Pager, usePaging } from '../ui/paging.js';
+import { FEW_ROWS, Pager, usePaging } from '../ui/paging.js';
 import { Empty, Loaded } from '../ui/states.js';
 import { words } from '../words.js';
 
 export function SkidDues({ skidId }: { skidId: string }) {
-  const paging = usePaging(skidId);
+  const paging = usePaging(skidId, FEW_ROWS);
   const dues = query.useQuery(
     'get',
     '/api/dues',

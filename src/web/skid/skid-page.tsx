@@ -31,7 +31,10 @@ export default function SkidPage({ skidId }: { skidId: string }) {
   return (
     <>
       <PageHead over={`${skid.siteName}, ${skid.clientName}`} title={skid.name} facts={factsOf(skid)} />
-      <p className={`reason reason-${skid.standing}`}>{skid.reason}</p>
+      <p className={`reason reason-${skid.standing}`}>
+        {skid.nextTask !== null && <strong>{skid.nextTask}. </strong>}
+        {skid.reason}
+      </p>
       <SkidLinks skidId={skidId} />
       {skid.kind === 'skid' && <Trends skidId={skidId} timeZone={skid.timeZone} />}
       <SkidDues skidId={skidId} />

@@ -4,8 +4,9 @@ import { words } from '../words.js';
 
 const PHONE = '(max-width: 40rem)';
 
-/** Fifty stacked records would make a phone page that nobody reaches the end of. */
-export const pageSize = (): number => (matchMedia(PHONE).matches ? 10 : 50);
+/** Of a list that is not alone on its page, and of every list on a phone, where fifty stacked records would have no end in reach. */
+export const FEW_ROWS = 10;
+export const pageSize = (): number => (matchMedia(PHONE).matches ? FEW_ROWS : 50);
 
 /** Which page of a list is shown. The service gives a cursor to the next page only, so those that were passed are kept for the way back. */
 export interface Paging {
@@ -17,8 +18,8 @@ export interface Paging {
 }
 
 /** Begins again at the first page whenever `filter` changes. */
-export function usePaging(filter: string): Paging {
-  const [limit] = useState(pageSize);
+export function usePaging(filter: string, rows?: number): Paging {
+  const [limit] = useState(rows ?? pageSize);
   const [passed, setPassed] = useState<{ filter: string; cursors: readonly string[] }>({ filter, cursors: [] });
   const cursors = passed.filter === filter ? passed.cursors : [];
   return {
