@@ -44,6 +44,7 @@ export interface TankPlan {
   readonly lengthM: number | null;
   readonly widthM: number | null;
   readonly heightM: number;
+  readonly capacityL: number;
   readonly heelL: number;
   readonly strengthGL: number;
   readonly storageTemperatureC: number;

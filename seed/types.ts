@@ -1,4 +1,5 @@
 import type { CycleFact } from '../src/intake/core/cycle-fact.js';
+import type { ItemKind } from '../src/shared/item-kinds.js';
 import type { PositionKind } from '../src/shared/position-kinds.js';
 import type { SignalCode } from '../src/shared/signals.js';
 import type { UnitCode } from '../src/shared/units.js';
@@ -116,7 +117,7 @@ export interface ScenarioPosition {
 export interface ScenarioItem {
   readonly code: string;
   readonly name: string;
-  readonly kind: 'cartridge' | 'module' | 'seal' | 'wear part' | 'actuator' | 'pump' | 'lubricant' | 'chemical';
+  readonly kind: ItemKind;
   /** UN/CEFACT Recommendation 20: C62 one, LTR litre */
   readonly unit: 'C62' | 'LTR';
 }
@@ -193,6 +194,8 @@ export interface ScenarioRule {
   readonly base: 'floating' | 'fixed';
   readonly graceDays: number;
   readonly expectedMinutes: number;
+  /** Tasks that are done with this one */
+  readonly contains: string[];
   readonly note: string;
   readonly parts: readonly { readonly itemCode: string; readonly quantity: number }[];
 }

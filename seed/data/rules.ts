@@ -1,11 +1,12 @@
 import type { ScenarioRule } from '../types.js';
 
+const GREASE_FEED_PUMP = 'Grease the bearings, check seal and alignment';
 const NOTE = "Common practice; the maker's manual wins.";
 
 const rule = (
   task: string,
   positionKind: ScenarioRule['positionKind'],
-  limits: Partial<Pick<ScenarioRule, 'runHours' | 'starts' | 'cycles' | 'days' | 'base' | 'graceDays'>>,
+  limits: Partial<Pick<ScenarioRule, 'runHours' | 'starts' | 'cycles' | 'days' | 'base' | 'graceDays' | 'contains'>>,
   expectedMinutes: number,
   parts: Readonly<Record<string, number>> = {},
 ): ScenarioRule => ({
@@ -17,6 +18,7 @@ const rule = (
   days: null,
   base: 'floating',
   graceDays: 0,
+  contains: [],
   ...limits,
   expectedMinutes,
   note: NOTE,
@@ -25,8 +27,8 @@ const rule = (
 
 /** Intervals by common practice, from one trade text or another; each maker's manual says its own. */
 export const RULES: readonly ScenarioRule[] = [
-  rule('Grease the bearings, check seal and alignment', 'feed pump', { runHours: 2000, days: 180 }, 45, { 'DEMO-LU-1': 0.1 }),
-  rule('Open and inspect the pump', 'feed pump', { runHours: 16_000, days: 1095 }, 240, { 'DEMO-SE-1': 1 }),
+  rule(GREASE_FEED_PUMP, 'feed pump', { runHours: 2000, days: 180 }, 45, { 'DEMO-LU-1': 0.1 }),
+  rule('Open and inspect the pump', 'feed pump', { runHours: 16_000, days: 1095, contains: [GREASE_FEED_PUMP] }, 240, { 'DEMO-SE-1': 1 }),
   rule('Grease the bearings, check the seal', 'backwash pump', { runHours: 2000, days: 180 }, 40, { 'DEMO-LU-1': 0.1 }),
   rule('Grease the bearings, check seal and strainer', 'CIP pump', { runHours: 2000, days: 365 }, 40, { 'DEMO-LU-1': 0.1 }),
   rule('Change the oil, clean the intake filter', 'blower', { runHours: 1000, days: 180 }, 60, { 'DEMO-LU-2': 1.5, 'DEMO-WP-2': 1 }),

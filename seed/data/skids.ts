@@ -1,4 +1,4 @@
-import type { CartridgePlan, EndOfRun, SharedPlan, SkidPlan } from '../plan.js';
+import type { CartridgePlan, EndOfRun, SkidPlan } from '../plan.js';
 import { BOX, caustic, citricAcid, DRUM, hypochlorite, LARGE_UPRIGHT, LYING, UPRIGHT } from './tanks.js';
 
 const pressurised = {
@@ -79,7 +79,7 @@ export const SKIDS: readonly SkidPlan[] = [
     lossPerYear: 0.05,
     cycleMinutes: 18,
     ceb: { everyDays: 1, acidEvery: 3 },
-    cip: runs(88, -6),
+    cip: runs(88, -11),
     cartridge: cartridges(12, 120, runs(12, 27)),
     faults: [{ reading: 'feedKpa', kind: 'offset', by: 5, fromDaysAgo: 310, toDaysAgo: 262 }],
     tanks: [hypochlorite('fern-2', UPRIGHT, { doseMgL: 1, litresPerCeb: 3.2 }), citricAcid('fern-2', DRUM, { litresPerCeb: 5 })],
@@ -285,30 +285,5 @@ export const SKIDS: readonly SkidPlan[] = [
     readBy: 'gauges in metric units',
     silentForDays: 61,
     tanks: [hypochlorite('wick-2', UPRIGHT, { doseMgL: 0.9, litresPerCip: 10 })],
-  },
-];
-
-export const SHARED: readonly SharedPlan[] = [
-  {
-    key: 'fern-cip',
-    siteKey: 'fernhollow-works',
-    servesKeys: ['fern-1', 'fern-2'],
-    name: 'Fernhollow CIP unit',
-    machine: 'CIP pump',
-    commissionedDaysAgo: 2190,
-    tanks: [
-      hypochlorite('fern-cip', BOX, { litresPerCip: 20 }),
-      citricAcid('fern-cip', UPRIGHT, { litresPerCip: 45 }),
-      caustic('fern-cip', DRUM, { litresPerCip: 16 }),
-    ],
-  },
-  {
-    key: 'vaal-air',
-    siteKey: 'vaalholt-plant',
-    servesKeys: ['vaal-1', 'vaal-2'],
-    name: 'Vaalholt compressor',
-    machine: 'compressor',
-    commissionedDaysAgo: 1510,
-    tanks: [],
   },
 ];

@@ -1,13 +1,13 @@
 import type { TankPlan } from '../plan.js';
 
 type Amounts = Partial<Pick<TankPlan, 'doseMgL' | 'litresPerCeb' | 'litresPerCip' | 'storageTemperatureC' | 'overFeed' | 'emptyInDays'>>;
-type Built = Pick<TankPlan, 'shape' | 'diameterM' | 'lengthM' | 'widthM' | 'heightM' | 'heelL'>;
+type Built = Pick<TankPlan, 'shape' | 'diameterM' | 'lengthM' | 'widthM' | 'heightM' | 'capacityL' | 'heelL'>;
 
-export const UPRIGHT: Built = { shape: 'vertical-cylinder', diameterM: 0.8, lengthM: null, widthM: null, heightM: 1.1, heelL: 25 };
-export const LARGE_UPRIGHT: Built = { shape: 'vertical-cylinder', diameterM: 1.1, lengthM: null, widthM: null, heightM: 1.4, heelL: 50 };
-export const LYING: Built = { shape: 'horizontal-cylinder', diameterM: 0.9, lengthM: 1.6, widthM: null, heightM: 0.9, heelL: 30 };
-export const BOX: Built = { shape: 'rectangular', diameterM: null, lengthM: 0.8, widthM: 0.6, heightM: 0.9, heelL: 15 };
-export const DRUM: Built = { shape: 'drum', diameterM: 0.57, lengthM: null, widthM: null, heightM: 0.85, heelL: 8 };
+export const UPRIGHT: Built = { shape: 'vertical-cylinder', diameterM: 0.8, lengthM: null, widthM: null, heightM: 1.1, capacityL: 550, heelL: 25 };
+export const LARGE_UPRIGHT: Built = { shape: 'vertical-cylinder', diameterM: 1.1, lengthM: null, widthM: null, heightM: 1.4, capacityL: 1330, heelL: 50 };
+export const LYING: Built = { shape: 'horizontal-cylinder', diameterM: 0.9, lengthM: 1.6, widthM: null, heightM: 0.9, capacityL: 1015, heelL: 30 };
+export const BOX: Built = { shape: 'rectangular', diameterM: null, lengthM: 0.8, widthM: 0.6, heightM: 0.9, capacityL: 430, heelL: 15 };
+export const DRUM: Built = { shape: 'drum', diameterM: 0.57, lengthM: null, widthM: null, heightM: 0.85, capacityL: 216, heelL: 8 };
 
 const tank =
   (name: string, chemical: TankPlan['chemical'], strengthGL: number) =>

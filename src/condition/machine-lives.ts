@@ -25,7 +25,7 @@ export interface MachineLife {
   readonly points: readonly LifePoint[];
 }
 
-const LIVING_BY_CYCLES: ReadonlySet<string> = new Set(['pre-filter', 'module']);
+const LIVING_BY_CYCLES: ReadonlySet<string> = new Set(['pre-filter']);
 const WINDOW = { windowDays: 60, leastDays: 7 };
 /** Beyond this a machine without an hour meter is neither running nor standing: nothing is known. Common practice: three samples of ten minutes. */
 const STATE_GAP_MINUTES = 30;
@@ -75,7 +75,7 @@ function byStates({ positionId, at, running }: StateRow): MachineLife[] {
   return [...lifeOf(positionId, 'run hours', hours, about), ...lifeOf(positionId, 'starts', starts, about)];
 }
 
-/** Cartridges and modules live through the cycles of their skid; an automatic valve strokes so many times in each. */
+/** Cartridges live through the cycles of their skid; an automatic valve strokes so many times in each. */
 function byCycles({ id, kind, strokesPerCycle }: PositionRow, days: readonly { at: Date; cycles: number }[], known: ReadonlySet<string>): MachineLife[] {
   const counter = strokesPerCycle === null ? 'cycles' : 'strokes';
   if (known.has(`${id} ${counter}`) || (strokesPerCycle === null && !LIVING_BY_CYCLES.has(kind))) return [];

@@ -11,11 +11,24 @@ import { root } from './root.mjs';
 import { makeTemplate, startOwnServer } from './test-servers.mjs';
 
 const asked = process.argv.slice(2);
-const failedChecks = asked.length === 0 ? await check() : await build().then(() => []);
+const failedChecks = await prepare();
 
 const given = process.env.TEST_DATABASE_URL;
 const own = await startOwnServer();
 const templates = { own: await makeTemplate(own.adminUrl), ...(given && { given: await makeTemplate(given) }) };
+
+/** Builds and checks; answers with the names of the checks that failed. With arguments, builds what they need. */
+async function prepare() {
+  try {
+    if (asked.length === 0) return await check();
+    await build({ pages: asked.some((argument) => argument.includes('browser')) });
+    return [];
+  } catch (error) {
+    console.error(error);
+    console.log('failed before the tests: the build\n0 passed, 1 failed, 0 skipped');
+    return process.exit(1);
+  }
+}
 
 /** Without a browser its tests are skipped, and fail where one is required. */
 function browserFor(found) {

@@ -1,7 +1,8 @@
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
-import { Clock, Database } from '../../src/app/index.js';
+import { Clock } from '../../src/app/index.js';
 import type { Api } from '../support/api.js';
+import { endRecord, type Made, make, pointersOf, takeToBeJudged } from '../support/records.js';
 import { signInAs } from '../support/small-fleet.js';
 import { startTestApp } from '../support/test-app.js';
 
@@ -21,29 +22,15 @@ beforeAll(async () => {
 });
 afterAll(() => app?.close());
 
-interface Made {
-  id: string;
-  version: number;
-  [field: string]: unknown;
-}
-const make = async (path: string, body: object, by = manager): Promise<Made> => (await by.post(path, body).expect(201)).body;
-const end = (path: string, { id, version }: Made, on = '2026-11-25') => manager.call('post', `${path}/${id}/end`).set('if-match', `"${version}"`).send({ on });
-const pointersOf = (body: { errors?: { pointer: string }[] }) => body.errors?.map((fault) => fault.pointer);
-/** Skids that wait for their conclusions to be made again, which are then forgotten. */
-const toBeJudged = async (): Promise<string[]> => {
-  const { rows } = await app.get(Database).pool.query<{ id: string }>(`DELETE FROM pgboss.job WHERE name = 'recompute-skid' RETURNING data->>'skidId' AS id`);
-  return rows.map((row) => row.id);
-};
-
 let client: Made;
 let site: Made;
 let skid: Made;
 
 describe('clients and sites', () => {
   test('are made with names of any script', async () => {
-    client = await make('/api/clients', { name: '  醸造所 Älv & Sønner  ', note: 'Ring first' });
+    client = await make(manager, '/api/clients', { name: '  醸造所 Älv & Sønner  ', note: 'Ring first' });
     expect(client).toEqual({ id: client.id, name: '醸造所 Älv & Sønner', note: 'Ring first', endedOn: null, version: 1 });
-    site = await make('/api/sites', { clientId: client.id, name: 'Verk Nord', timeZone: 'Europe/Oslo', latitude: 59.9, longitude: 10.7 });
+    site = await make(manager, '/api/sites', { clientId: client.id, name: 'Verk Nord', timeZone: 'Europe/Oslo', latitude: 59.9, longitude: 10.7 });
     expect(site).toMatchObject({ clientName: client.name, timeZone: 'Europe/Oslo', latitude: 59.9, accessHours: '', endedOn: null, version: 1 });
     expect((await manager.get(`/api/sites/${site.id}`).expect(200)).body).toEqual(site);
   });
@@ -98,7 +85,7 @@ describe('clients and sites', () => {
   });
 
   test('are found by words as they stand, page by page', async () => {
-    for (const name of ['100 % Juice', '100 g Juice', 'Under_score', 'UnderXscore']) await make('/api/clients', { name });
+    for (const name of ['100 % Juice', '100 g Juice', 'Under_score', 'UnderXscore']) await make(manager, '/api/clients', { name });
     const names = async (query: string) => (await manager.get(`/api/clients?${query}`).expect(200)).body.items.map((item: Made) => item.name);
     expect(await names('find=100%20%25')).toEqual(['100 % Juice']);
     expect(await names('find=er_sc')).toEqual(['Under_score']);
@@ -134,7 +121,7 @@ describe('skids', () => {
   };
 
   test('are made with their area and state, and judged', async () => {
-    skid = await make('/api/skids', { ...fields, siteId: site.id, areas: [{ fromDay: '2025-02-28', areaM2: 640 }] });
+    skid = await make(manager, '/api/skids', { ...fields, siteId: site.id, areas: [{ fromDay: '2025-02-28', areaM2: 640 }] });
     expect(skid).toMatchObject({
       ...fields,
       clientId: client.id,
@@ -145,7 +132,7 @@ describe('skids', () => {
       referenceC: 20,
     });
     expect(skid.areas).toEqual([{ fromDay: '2025-02-28', areaM2: 640 }]);
-    expect(await toBeJudged()).toEqual([skid.id]);
+    expect(await takeToBeJudged(app)).toEqual([skid.id]);
     expect((await technician.get(`/api/skids/${skid.id}`).expect(200)).body).toEqual(skid);
     const { body } = await technician.get(`/api/skids/${skid.id}/service-states`).expect(200);
     expect(body).toEqual([{ state: 'in service', at: NOW.toISOString(), by: 'A manager', note: '' }]);
@@ -171,7 +158,7 @@ describe('skids', () => {
   });
 
   test('are told apart by kind, site and client', async () => {
-    const cip = await make('/api/skids', { siteId: site.id, name: 'CIP unit', kind: 'shared', serves: [skid.id] });
+    const cip = await make(manager, '/api/skids', { siteId: site.id, name: 'CIP unit', kind: 'shared', serves: [skid.id] });
     expect(cip.serves).toEqual([skid.id]);
     const ids = async (query: string) => (await manager.get(`/api/skids?${query}`).expect(200)).body.items.map((item: Made) => item.id);
     expect(await ids('kind=shared')).toEqual([cip.id]);
@@ -186,19 +173,19 @@ describe('skids', () => {
   });
 
   test('are edited: what is left out stays, what is null is unknown', async () => {
-    await toBeJudged();
+    await takeToBeJudged(app);
     const { body } = await manager.patch(`/api/skids/${skid.id}`, 1, { commissionedOn: null, permeabilityLimitFraction: 0.65 }).expect(200);
     expect(body).toEqual({ ...skid, commissionedOn: null, permeabilityLimitFraction: 0.65, servedBy: [], version: 2 });
-    expect(await toBeJudged()).toEqual([skid.id]);
+    expect(await takeToBeJudged(app)).toEqual([skid.id]);
     skid = body;
     await manager.patch(`/api/skids/${skid.id}`, 2, { kind: 'shared' }).expect(400);
     await manager.patch(`/api/skids/${skid.id}`, 2, { name: null }).expect(400);
   });
 
   test('stay with their client when they are moved', async () => {
-    const other = await make('/api/clients', { name: 'Elsewhere' });
-    const foreign = await make('/api/sites', { clientId: other.id, name: 'Far', timeZone: 'UTC' });
-    const near = await make('/api/sites', { clientId: client.id, name: 'Near', timeZone: 'UTC' });
+    const other = await make(manager, '/api/clients', { name: 'Elsewhere' });
+    const foreign = await make(manager, '/api/sites', { clientId: other.id, name: 'Far', timeZone: 'UTC' });
+    const near = await make(manager, '/api/sites', { clientId: client.id, name: 'Near', timeZone: 'UTC' });
     const { body } = await manager.patch(`/api/skids/${skid.id}`, 2, { siteId: foreign.id }).expect(400);
     expect(pointersOf(body)).toEqual(['#/siteId']);
     expect((await manager.patch(`/api/skids/${skid.id}`, 2, { siteId: near.id }).expect(200)).body).toMatchObject({ siteName: 'Near', timeZone: 'UTC' });
@@ -206,13 +193,13 @@ describe('skids', () => {
   });
 
   test('change their area from a day on', async () => {
-    await toBeJudged();
+    await takeToBeJudged(app);
     const { body } = await manager.put(`/api/skids/${skid.id}/areas`, { fromDay: '2026-05-01', areaM2: 600 }).expect(200);
     expect(body.areas).toEqual([
       { fromDay: '2025-02-28', areaM2: 640 },
       { fromDay: '2026-05-01', areaM2: 600 },
     ]);
-    expect(await toBeJudged()).toEqual([skid.id]);
+    expect(await takeToBeJudged(app)).toEqual([skid.id]);
     expect((await manager.put(`/api/skids/${skid.id}/areas`, { fromDay: '2026-05-01', areaM2: 620 })).body.areas[1]).toEqual({
       fromDay: '2026-05-01',
       areaM2: 620,
@@ -257,164 +244,23 @@ describe('a request with an Idempotency-Key', () => {
   });
 });
 
-describe('positions and parts', () => {
-  let pump: Made;
-  let seal: Made;
-  let item: Made;
-
-  test('positions nest once', async () => {
-    pump = await make('/api/positions', { skidId: skid.id, kind: 'feed pump', name: 'P-101' });
-    expect(pump).toMatchObject({ clientId: client.id, parentId: null, fitted: null, strokesPerCycle: null });
-    seal = await make('/api/positions', { skidId: skid.id, parentId: pump.id, kind: 'seal', name: 'P-101 seal' });
-    const deeper = await manager.post('/api/positions', { skidId: skid.id, parentId: seal.id, kind: 'other', name: 'Spring' }).expect(400);
-    expect(deeper.body.errors[0]).toMatchObject({ pointer: '#/parentId', message: expect.stringContaining('only once') });
-    await manager.post('/api/positions', { skidId: skid.id, parentId: NOBODY, kind: 'other', name: 'Spring' }).expect(400);
-    await manager.post('/api/positions', { skidId: skid.id, kind: 'feed pump', name: 'P-101' }).expect(409);
-    await manager.post('/api/positions', { skidId: skid.id, kind: 'gadget', name: 'P-102' }).expect(400);
-    await manager.patch(`/api/positions/${pump.id}`, 1, { parentId: pump.id }).expect(400);
-    expect((await manager.get(`/api/positions?skidId=${skid.id}`)).body.items.map((place: Made) => place.name)).toEqual(['P-101', 'P-101 seal']);
-  });
-
-  test('items are the storekeeper’s too', async () => {
-    item = await make('/api/items', { code: 'SEAL-25', name: 'Seal 25 mm', kind: 'seal' }, storekeeper);
-    expect(item).toMatchObject({ unit: 'C62', version: 1 });
-    await technician.post('/api/items', { code: 'X', name: 'X', kind: 'seal' }).expect(403);
-    await storekeeper.post('/api/items', { code: 'SEAL-25', name: 'Another', kind: 'seal' }).expect(409);
-    await storekeeper.post('/api/items', { code: 'X', name: 'X', kind: 'seal', unit: 'piece' }).expect(400);
-    item = (await storekeeper.patch(`/api/items/${item.id}`, 1, { note: 'Viton' }).expect(200)).body;
-    expect((await technician.get('/api/items?kind=seal&find=viton')).body.items).toEqual([item]);
-  });
-
-  const fit = (body: object, position = seal) => technician.post(`/api/positions/${position.id}/fittings`, body);
-
-  test('a part is fitted by its serial number', async () => {
-    await toBeJudged();
-    const { body } = await fit({ itemId: item.id, serialNumber: 'S-1', at: '2026-01-10T10:00:00Z' }).expect(201);
-    expect(body).toMatchObject({
-      itemCode: 'SEAL-25',
-      serialNumber: 'S-1',
-      setCount: 1,
-      fittedAt: '2026-01-10T10:00:00.000Z',
-      fittedBy: 'A technician',
-      removedAt: null,
-    });
-    expect(await toBeJudged()).toEqual([skid.id]);
-    expect((await manager.get(`/api/positions/${seal.id}`)).body.fitted).toMatchObject({ serialNumber: 'S-1', fittingId: body.id });
-  });
-
-  test('another one replaces it, which says why', async () => {
-    await fit({ itemId: item.id, serialNumber: 'S-2' }).expect(409);
-    await fit({ itemId: item.id, serialNumber: 'S-2', removalReason: ' ' }).expect(400);
-    await fit({ itemId: item.id, serialNumber: 'S-2', at: '2026-01-10T10:00:00Z', removalReason: 'failed' }).expect(400);
-    await fit({ itemId: item.id, serialNumber: 'S-2', at: '2026-12-10T10:00:00Z', removalReason: 'failed' }).expect(400);
-    await fit({ itemId: item.id, serialNumber: 'S-2', at: '2026-06-10T10:00:00Z', removalReason: 'failed' }).expect(201);
-    const { body } = await technician.get(`/api/positions/${seal.id}/fittings`).expect(200);
-    expect(body.items).toMatchObject([
-      { serialNumber: 'S-2', removedAt: null },
-      { serialNumber: 'S-1', removedAt: '2026-06-10T10:00:00.000Z', removedBy: 'A technician', removalReason: 'failed' },
-    ]);
-    const page = await technician.get(`/api/positions/${seal.id}/fittings?limit=1`).expect(200);
-    const rest = await technician.get(`/api/positions/${seal.id}/fittings?limit=1&cursor=${page.body.next}`).expect(200);
-    expect([...page.body.items, ...rest.body.items]).toEqual(body.items);
-    await technician.get(`/api/positions/${seal.id}/fittings?cursor=${Buffer.from('["x"]').toString('base64url')}`).expect(400);
-  });
-
-  test('a part is in one place at a time, and comes back by its serial number', async () => {
-    const spare = await make('/api/positions', { skidId: skid.id, kind: 'seal', name: 'P-102 seal' });
-    const { body } = await fit({ itemId: item.id, serialNumber: 'S-2' }, spare).expect(409);
-    expect(body.title).toContain('P-101 seal');
-    await fit({ itemId: item.id, serialNumber: 'S-1', at: '2026-03-01T00:00:00Z' }, spare).expect(400);
-    const back = await fit({ itemId: item.id, serialNumber: 'S-1', at: '2026-07-01T00:00:00Z' }, spare).expect(201);
-    const { body: parts } = await storekeeper.get(`/api/parts?itemId=${item.id}&find=s-1`).expect(200);
-    expect(parts.items).toMatchObject([{ id: back.body.partId, positionName: 'P-102 seal', skidId: skid.id }]);
-    const removed = await technician.post(`/api/fittings/${back.body.id}/removal`, { reason: 'moved elsewhere', at: '2026-08-01T00:00:00Z' }).expect(200);
-    expect(removed.body).toMatchObject({ removedAt: '2026-08-01T00:00:00.000Z', removalReason: 'moved elsewhere' });
-    await technician.post(`/api/fittings/${back.body.id}/removal`, { reason: 'failed' }).expect(409);
-    await technician.post(`/api/fittings/${NOBODY}/removal`, { reason: 'failed' }).expect(404);
-    await fit({ partId: back.body.partId, at: '2026-07-15T00:00:00Z' }, spare).expect(400);
-    await fit({ partId: back.body.partId }, spare).expect(201);
-  });
-
-  test('a set is fitted and removed together', async () => {
-    const housing = await make('/api/positions', { skidId: skid.id, kind: 'pre-filter', name: 'F-1' });
-    const cartridge = await make('/api/items', { code: 'C-40', name: 'Cartridge 40 in', kind: 'cartridge' });
-    const { body } = await fit({ itemId: cartridge.id, setCount: 12, lot: 'L7' }, housing).expect(201);
-    expect(body).toMatchObject({ serialNumber: null, setCount: 12, lot: 'L7' });
-  });
-
-  test.each([
-    [{}, '#/itemId'],
-    [{ partId: NOBODY }, '#/partId'],
-    [{ itemId: NOBODY }, '#/itemId'],
-    [{ partId: NOBODY, serialNumber: 'S-9' }, '#/partId'],
-    [{ setCount: 1.5 }, '#/setCount'],
-    [{ at: '2026-02-30T10:00:00Z' }, '#/at'],
-  ])('fitting %j is refused', async (body, pointer) => {
-    expect(pointersOf((await fit(body).expect(400)).body)).toContain(pointer);
-  });
-
-  test('two who fit at once leave one part there', async () => {
-    const place = await make('/api/positions', { skidId: skid.id, kind: 'seal', name: 'P-103 seal' });
-    const answers = await Promise.all(['R-1', 'R-2', 'R-3'].map((serialNumber) => fit({ itemId: item.id, serialNumber }, place)));
-    expect(answers.map(({ status }) => status).sort()).toEqual([201, 409, 409]);
-    expect((await technician.get(`/api/positions/${place.id}/fittings`)).body.items).toHaveLength(1);
-  });
-
-  test('a position ends when it is empty', async () => {
-    await end('/api/positions', pump).expect(409); // its seal is still there
-    await end('/api/positions', seal).expect(409); // and a part in it
-    const fitted = (await manager.get(`/api/positions/${seal.id}`)).body.fitted.fittingId;
-    await technician.post(`/api/fittings/${fitted}/removal`, { reason: 'worn out' }).expect(200);
-    await end('/api/positions', seal).expect(204);
-    await end('/api/positions', pump).expect(204);
-    await fit({ itemId: item.id, serialNumber: 'S-5' }).expect(409);
-    await manager.patch(`/api/positions/${seal.id}`, 2, { name: 'X' }).expect(400);
-  });
-});
-
-describe('meters and tanks', () => {
-  test('a meter counts one thing of a machine', async () => {
-    const blower = await make('/api/positions', { skidId: skid.id, kind: 'blower', name: 'B-1' });
-    const meter = await make('/api/meters', { positionId: blower.id, kind: 'run hours', modulus: 100_000 });
-    expect(meter).toMatchObject({ skidId: skid.id, positionName: 'B-1', modulus: 100_000, version: 1 });
-    await manager.post('/api/meters', { positionId: blower.id, kind: 'run hours' }).expect(409);
-    await manager.post('/api/meters', { positionId: NOBODY, kind: 'run hours' }).expect(400);
-    await toBeJudged();
-    expect((await manager.patch(`/api/meters/${meter.id}`, 1, { modulus: null }).expect(200)).body.modulus).toBeNull();
-    expect(await toBeJudged()).toEqual([skid.id]);
-    expect((await technician.get(`/api/meters?skidId=${skid.id}`)).body.items).toHaveLength(1);
-    expect((await technician.get(`/api/meters?positionId=${NOBODY}`)).body.items).toEqual([]);
-  });
-
-  test('a tank has the measures that its shape needs', async () => {
-    const tank = { skidId: skid.id, name: 'Hypo', chemical: 'sodium hypochlorite', shape: 'vertical-cylinder', heightM: 1.2, capacityL: 1000 };
-    expect(pointersOf((await manager.post('/api/tanks', tank).expect(400)).body)).toEqual(['#/diameterM']);
-    const made = await make('/api/tanks', { ...tank, diameterM: 1.05, heelL: 40, strengthGL: 150 });
-    expect(made).toMatchObject({ clientId: client.id, diameterM: 1.05, heelL: 40, doseMgL: null, version: 1 });
-    expect(pointersOf((await manager.patch(`/api/tanks/${made.id}`, 1, { heelL: 1000 }).expect(400)).body)).toEqual(['#/heelL']);
-    await manager.patch(`/api/tanks/${made.id}`, 1, { shape: 'rectangular' }).expect(400);
-    expect((await manager.patch(`/api/tanks/${made.id}`, 1, { doseMgL: 0.5 }).expect(200)).body).toEqual({ ...made, doseMgL: 0.5, version: 2 });
-    expect((await technician.get(`/api/tanks?skidId=${skid.id}&find=HYPO`)).body.items).toHaveLength(1);
-  });
-});
-
 describe('records end by date', () => {
   test('from the smallest to the largest, and stay to be read', async () => {
-    const owner = await make('/api/clients', { name: 'Brief' });
-    const place = await make('/api/sites', { clientId: owner.id, name: 'Here', timeZone: 'UTC' });
-    const unit = await make('/api/skids', { siteId: place.id, name: 'UF' });
-    await end('/api/clients', owner).expect(409);
-    await end('/api/sites', place).expect(409);
-    for (const on of ['2026-02-30', '2026-12-24', 'today']) await end('/api/skids', unit, on).expect(400);
+    const owner = await make(manager, '/api/clients', { name: 'Brief' });
+    const place = await make(manager, '/api/sites', { clientId: owner.id, name: 'Here', timeZone: 'UTC' });
+    const unit = await make(manager, '/api/skids', { siteId: place.id, name: 'UF' });
+    await endRecord(manager, '/api/clients', owner).expect(409);
+    await endRecord(manager, '/api/sites', place).expect(409);
+    for (const on of ['2026-02-30', '2026-12-24', 'today']) await endRecord(manager, '/api/skids', unit, on).expect(400);
     await manager.post(`/api/skids/${unit.id}/end`, { on: '2026-11-01' }).expect(428);
-    await end('/api/skids', { ...unit, version: 9 }).expect(412);
-    await end('/api/skids', unit, '2026-11-01').expect(204);
-    await end('/api/skids', { ...unit, version: 2 }).expect(400);
+    await endRecord(manager, '/api/skids', { ...unit, version: 9 }).expect(412);
+    await endRecord(manager, '/api/skids', unit, '2026-11-01').expect(204);
+    await endRecord(manager, '/api/skids', { ...unit, version: 2 }).expect(400);
     expect((await manager.get(`/api/skids/${unit.id}`)).body).toMatchObject({ endedOn: '2026-11-01', version: 2 });
     await manager.post('/api/positions', { skidId: unit.id, kind: 'valve', name: 'V' }).expect(400);
-    await end('/api/sites', place).expect(204);
+    await endRecord(manager, '/api/sites', place).expect(204);
     await manager.post('/api/skids', { siteId: place.id, name: 'UF 2' }).expect(400);
-    await end('/api/clients', owner).expect(204);
+    await endRecord(manager, '/api/clients', owner).expect(204);
     await manager.post('/api/sites', { clientId: owner.id, name: 'There', timeZone: 'UTC' }).expect(400);
     expect((await manager.get('/api/clients?find=Brief')).body.items).toEqual([]);
     expect((await manager.get('/api/clients?find=Brief&ended=true')).body.items).toMatchObject([{ id: owner.id, endedOn: '2026-11-25' }]);

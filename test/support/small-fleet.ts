@@ -5,7 +5,11 @@ import { hashOfToken } from '../../src/people/tokens.js';
 import { Api } from './api.js';
 
 /** A person with a running session, without the walk through invitation and password. */
-export async function signInAs(app: NestFastifyApplication, role: string, about: { clientId?: string; siteId?: string; mayEnterReadings?: boolean } = {}): Promise<Api> {
+export async function signInAs(
+  app: NestFastifyApplication,
+  role: string,
+  about: { clientId?: string; siteId?: string; mayEnterReadings?: boolean } = {},
+): Promise<Api> {
   const { prisma } = app.get(Database);
   const token = randomUUID();
   const person = { name: `A ${role}`, email: `${token}@example.org`, role, ...about };

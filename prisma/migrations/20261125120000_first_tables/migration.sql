@@ -637,17 +637,25 @@ ALTER TABLE "fitting" ADD CONSTRAINT "fitting_span" CHECK ("removed_at" > "fitte
 ALTER TABLE "clean" ADD CONSTRAINT "clean_kind" CHECK ("kind" IN ('CEB', 'CIP'));
 ALTER TABLE "cycle" ADD CONSTRAINT "cycle_span" CHECK ("ended_at" > "started_at");
 
--- Roles belong to the whole server, not to one database: another database may have made them a moment ago.
+-- Roles belong to the whole server, not to one database: another database may have made them a moment ago, or an administrator has,
+-- because this user may not. So each is made and granted only where it is missing.
 DO $$ BEGIN
-  CREATE ROLE skidkeep_app NOLOGIN;
+  IF NOT EXISTS (SELECT FROM pg_roles WHERE rolname = 'skidkeep_app') THEN CREATE ROLE skidkeep_app NOLOGIN; END IF;
 EXCEPTION WHEN duplicate_object OR unique_violation THEN NULL;
 END $$;
 DO $$ BEGIN
-  CREATE ROLE skidkeep_client NOLOGIN;
+  IF NOT EXISTS (SELECT FROM pg_roles WHERE rolname = 'skidkeep_client') THEN CREATE ROLE skidkeep_client NOLOGIN; END IF;
 EXCEPTION WHEN duplicate_object OR unique_violation THEN NULL;
 END $$;
-GRANT skidkeep_client TO skidkeep_app;
-GRANT skidkeep_app TO CURRENT_USER;
+DO $$ BEGIN
+  IF NOT pg_has_role('skidkeep_app', 'skidkeep_client', 'MEMBER') THEN GRANT skidkeep_client TO skidkeep_app; END IF;
+END $$;
+-- Whether this user may work as skidkeep_app: since PostgreSQL 16, who made a role is a member of it, and still may not.
+DO $$ BEGIN
+  SET LOCAL ROLE skidkeep_app;
+  RESET ROLE;
+EXCEPTION WHEN insufficient_privilege THEN GRANT skidkeep_app TO CURRENT_USER;
+END $$;
 GRANT USAGE ON SCHEMA public TO skidkeep_app, skidkeep_client;
 -- The work queue keeps its tables in a schema of its own, which its library makes and changes.
 CREATE SCHEMA IF NOT EXISTS pgboss AUTHORIZATION skidkeep_app;

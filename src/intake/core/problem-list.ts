@@ -33,12 +33,18 @@ export class ProblemList {
   private readonly listed: Problem[] = [];
 
   add(kind: ProblemKind, line: number, column: string | null, value: string | null, message: string): void {
+    const count = this.addUnlisted(kind, message, 1);
+    if (count > LISTED_OF_ONE_MESSAGE || this.listed.length >= LISTED_IN_ALL) return;
+    this.listed.push({ kind, line, column, value: value === null ? null : shortened(value), message });
+  }
+
+  /** More of the same, of which the first have been listed. Answers how many there are by now. */
+  addUnlisted(kind: ProblemKind, message: string, more: number): number {
     const key = this.counts.size < DIFFERENT_MESSAGES ? `${kind} ${message}` : kind;
     const total = this.counts.get(key) ?? { kind, message, count: 0 };
-    total.count += 1;
-    this.counts.set(key, total);
-    if (total.count > LISTED_OF_ONE_MESSAGE || this.listed.length >= LISTED_IN_ALL) return;
-    this.listed.push({ kind, line, column, value: value === null ? null : shortened(value), message });
+    total.count += more;
+    if (total.count > 0) this.counts.set(key, total);
+    return total.count;
   }
 
   count(kind: ProblemKind): number {
