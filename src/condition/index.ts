@@ -1,2 +1,2 @@
 export { ConditionModule } from './condition.module.js';
-export { type Counter, type MachineLife, MachineLives } from './machine-lives.js';
+export { type MachineLife, MachineLives } from './machine-lives.js';

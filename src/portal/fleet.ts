@@ -66,8 +66,10 @@ function toSkidView(row: FleetRow): FleetSkidView {
   });
 }
 
-function reasonOf(row: FleetRow): string {
-  if (row.standing === 'no-data')
-    return row.lastReadingAt === null ? 'No reading has come in yet.' : 'No reading for too long to say how it is. Ask for one, or check the gateway.';
-  return row.reason ?? 'Nothing is due, and no limit is in sight.';
+/** A silent skid says so beside whatever is due: what its readings would ask for is not known. */
+function reasonOf({ silent, lastReadingAt, standing, reason }: FleetRow): string {
+  const silence = lastReadingAt === null ? 'No reading has come in yet.' : 'No reading for too long to say how it is: ask for one, or check the gateway.';
+  if (standing === 'no-data') return silence;
+  const need = reason ?? 'Nothing is due, and no limit is in sight.';
+  return silent ? `${need} ${silence}` : need;
 }

@@ -24,6 +24,8 @@ export interface FleetRow {
   readonly water: string;
   readonly timeZone: string;
   readonly standing: Standing;
+  /** No reading for too long to say how it is */
+  readonly silent: boolean;
   readonly task: string | null;
   readonly bestOn: string | null;
   readonly reason: string | null;
@@ -57,11 +59,11 @@ const FLEET = `
   fleet AS MATERIALIZED (
     SELECT z.id AS "skidId", z.no, z.name, z.site_name AS "siteName", z.client_name AS "clientName", z.client_id, z.kind, z.service_state AS "serviceState", z.water,
            z.time_zone AS "timeZone", f.task, to_char(f.best_on, 'YYYY-MM-DD') AS "bestOn", f.reason, k.last_reading_at AS "lastReadingAt", k.daily_load_m3 AS "dailyLoadM3",
-           CASE WHEN f.standing IN ('overdue', 'due') THEN f.standing
-                WHEN z.kind = 'skid' AND z.service_state = 'in service' AND (k.last_reading_at IS NULL OR k.last_reading_at < $1::timestamptz - make_interval(days =>
-                  CASE WHEN k.by_hand THEN ${SILENT_DAYS.byHand} ELSE ${SILENT_DAYS.logged} END)) THEN 'no-data'
-                WHEN f.standing = 'watch' THEN 'watch' ELSE 'steady' END AS standing
+           silent.is_silent AS silent,
+           CASE WHEN f.standing IN ('overdue', 'due') THEN f.standing WHEN silent.is_silent THEN 'no-data' WHEN f.standing = 'watch' THEN 'watch' ELSE 'steady' END AS standing
       FROM zoned z LEFT JOIN judged f ON f.skid_no = z.no LEFT JOIN skid_condition k ON k.skid_no = z.no
+        CROSS JOIN LATERAL (SELECT z.kind = 'skid' AND z.service_state = 'in service' AND (k.last_reading_at IS NULL OR k.last_reading_at < $1::timestamptz -
+          make_interval(days => CASE WHEN k.by_hand THEN ${SILENT_DAYS.byHand} ELSE ${SILENT_DAYS.logged} END)) AS is_silent) silent
   ), page AS (
     SELECT fleet.*, (SELECT sum(filtration_hours) FROM daily_condition d WHERE d.skid_no = fleet.no AND d.day > $1::timestamptz::date - 30) AS "hours30Days"
       FROM (

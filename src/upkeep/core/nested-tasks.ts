@@ -20,7 +20,7 @@ export interface KeptDue<T extends NestedDue> {
  * when the due day of the larger lies within the smaller one's earliest and latest day, or the other way round. Dues of the same position only. What
  * is absorbed by one that is itself absorbed goes with the largest.
  *
- * When the larger is done, `resetBy` names every task whose count begins anew.
+ * When the larger is done, the count of what it contains begins anew too.
  *
  * Source: common practice.
  *
@@ -31,15 +31,6 @@ export function absorbSmaller<T extends NestedDue>(dues: readonly T[]): KeptDue<
   return dues
     .filter((due) => !absorbedBy(due))
     .map((due) => ({ due, absorbs: dues.filter((smaller) => due.contains.includes(smaller.ruleId) && fallTogether(due, smaller)) }));
-}
-
-/**
- * The tasks whose count begins anew when one is done: itself and what it contains.
- *
- * @example resetBy({ ruleId: 'overhaul', contains: ['seal', 'grease'] }) // => ["overhaul", "seal", "grease"]
- */
-export function resetBy(done: Pick<NestedDue, 'ruleId' | 'contains'>): string[] {
-  return [done.ruleId, ...done.contains];
 }
 
 function fallTogether(one: NestedDue, other: NestedDue): boolean {
