@@ -2,7 +2,7 @@ export { Recompute, type SkidToRecompute } from './background/recompute.js';
 export { Clock } from './clock/clock.js';
 export { Database, type Reader } from './database/database.js';
 export { newId } from './database/new-id.js';
-export { EtagInterceptor, takeEdited, VersionSeen } from './editing/edits.js';
+export { EtagInterceptor, TakesVersion, takeEdited, VersionSeen } from './editing/edits.js';
 export { given } from './editing/given.js';
 export { EditedMeanwhile, etagOf, versionSeen } from './editing/if-match.js';
 export { Conflict, DomainError, type FieldProblem, faultIn, InvalidRequest, NotFound } from './errors/errors.js';

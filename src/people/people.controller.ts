@@ -1,6 +1,6 @@
 import { Body, Controller, Get, HttpCode, Param, ParseUUIDPipe, Patch, Post, Query, UseInterceptors } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
-import { Allow, EtagInterceptor, VersionSeen, viewOf } from '../app/index.js';
+import { Allow, EtagInterceptor, TakesVersion, VersionSeen, viewOf } from '../app/index.js';
 import { type InvitationView, PeoplePageView, PeopleQuery, PersonDto, PersonEditDto, type PersonView } from './people.dto.js';
 import { People } from './people.js';
 
@@ -28,6 +28,7 @@ export class PeopleController {
   }
 
   @Patch(':id')
+  @TakesVersion()
   edit(@Param('id', ParseUUIDPipe) id: string, @VersionSeen() version: number, @Body() change: PersonEditDto): Promise<PersonView> {
     return this.people.edit(id, version, change);
   }
@@ -41,6 +42,7 @@ export class PeopleController {
   /** Signs the person out for good. What they did stays */
   @Post(':id/end')
   @HttpCode(204)
+  @TakesVersion()
   end(@Param('id', ParseUUIDPipe) id: string, @VersionSeen() version: number): Promise<void> {
     return this.people.end(id, version);
   }

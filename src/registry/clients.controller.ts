@@ -9,6 +9,7 @@ import {
   type KeyedRequest,
   RequestKey,
   TakesRequestKey,
+  TakesVersion,
   VersionSeen,
   viewOf,
 } from '../app/index.js';
@@ -43,6 +44,7 @@ export class ClientsController {
 
   @Patch(':id')
   @Allow('manager')
+  @TakesVersion()
   edit(@Param('id', ParseUUIDPipe) id: string, @VersionSeen() version: number, @Body() change: ClientEditDto): Promise<ClientView> {
     return this.clients.edit(id, version, change);
   }
@@ -51,6 +53,7 @@ export class ClientsController {
   @Post(':id/end')
   @Allow('manager')
   @HttpCode(204)
+  @TakesVersion()
   end(@Param('id', ParseUUIDPipe) id: string, @VersionSeen() version: number, @Body() { on }: EndDto): Promise<void> {
     return this.clients.end(id, version, on);
   }

@@ -10,6 +10,7 @@ import {
   type KeyedRequest,
   RequestKey,
   TakesRequestKey,
+  TakesVersion,
   VersionSeen,
   viewOf,
 } from '../app/index.js';
@@ -45,6 +46,7 @@ export class ItemsController {
 
   @Patch(':id')
   @Allow('manager', 'storekeeper')
+  @TakesVersion()
   edit(@Param('id', ParseUUIDPipe) id: string, @VersionSeen() version: number, @Body() change: ItemEditDto): Promise<ItemView> {
     return this.items.edit(id, version, change);
   }
@@ -52,6 +54,7 @@ export class ItemsController {
   @Post(':id/end')
   @Allow('manager', 'storekeeper')
   @HttpCode(204)
+  @TakesVersion()
   end(@Param('id', ParseUUIDPipe) id: string, @VersionSeen() version: number, @Body() { on }: EndDto): Promise<void> {
     return this.items.end(id, version, on);
   }

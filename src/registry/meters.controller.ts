@@ -10,6 +10,7 @@ import {
   type KeyedRequest,
   RequestKey,
   TakesRequestKey,
+  TakesVersion,
   VersionSeen,
   viewOf,
 } from '../app/index.js';
@@ -45,6 +46,7 @@ export class MetersController {
 
   @Patch(':id')
   @Allow('manager')
+  @TakesVersion()
   edit(@Param('id', ParseUUIDPipe) id: string, @VersionSeen() version: number, @Body() change: MeterEditDto): Promise<MeterView> {
     return this.meters.edit(id, version, change);
   }
@@ -52,6 +54,7 @@ export class MetersController {
   @Post(':id/end')
   @Allow('manager')
   @HttpCode(204)
+  @TakesVersion()
   end(@Param('id', ParseUUIDPipe) id: string, @VersionSeen() version: number, @Body() { on }: EndDto): Promise<void> {
     return this.meters.end(id, version, on);
   }

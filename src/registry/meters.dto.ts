@@ -1,5 +1,5 @@
 import { OmitType, PartialType } from '@nestjs/swagger';
-import { IsIn, IsOptional, IsPositive, IsUUID, Max } from 'class-validator';
+import { IsIn, IsOptional, IsUUID, Max, Min } from 'class-validator';
 import { View } from '../app/index.js';
 import { METER_KINDS, type MeterKind } from '../shared/meter-kinds.js';
 import { RegistryQuery } from './registry.dto.js';
@@ -13,7 +13,7 @@ export class MeterDto {
 
   /** The value at which the display begins again at 0: 100000 for five digits */
   @IsOptional()
-  @IsPositive()
+  @Min(0.001)
   @Max(1e12)
   modulus?: number | null;
 }

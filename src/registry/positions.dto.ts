@@ -1,5 +1,5 @@
 import { OmitType, PartialType } from '@nestjs/swagger';
-import { IsIn, IsOptional, IsPositive, IsUUID, Max } from 'class-validator';
+import { IsIn, IsOptional, IsUUID, Max, Min } from 'class-validator';
 import { IsName, View } from '../app/index.js';
 import { POSITION_KINDS, type PositionKind } from '../shared/position-kinds.js';
 import { RegistryQuery } from './registry.dto.js';
@@ -21,7 +21,7 @@ export class PositionDto {
 
   /** Of an automatic valve: strokes in one filtration cycle */
   @IsOptional()
-  @IsPositive()
+  @Min(0.001)
   @Max(1000)
   strokesPerCycle?: number | null;
 }

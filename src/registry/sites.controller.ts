@@ -10,6 +10,7 @@ import {
   type KeyedRequest,
   RequestKey,
   TakesRequestKey,
+  TakesVersion,
   VersionSeen,
   viewOf,
 } from '../app/index.js';
@@ -45,6 +46,7 @@ export class SitesController {
 
   @Patch(':id')
   @Allow('manager')
+  @TakesVersion()
   edit(@Param('id', ParseUUIDPipe) id: string, @VersionSeen() version: number, @Body() change: SiteEditDto): Promise<SiteView> {
     return this.sites.edit(id, version, change);
   }
@@ -53,6 +55,7 @@ export class SitesController {
   @Post(':id/end')
   @Allow('manager')
   @HttpCode(204)
+  @TakesVersion()
   end(@Param('id', ParseUUIDPipe) id: string, @VersionSeen() version: number, @Body() { on }: EndDto): Promise<void> {
     return this.sites.end(id, version, on);
   }

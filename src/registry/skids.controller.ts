@@ -10,6 +10,7 @@ import {
   type KeyedRequest,
   RequestKey,
   TakesRequestKey,
+  TakesVersion,
   VersionSeen,
   viewOf,
 } from '../app/index.js';
@@ -62,6 +63,7 @@ export class SkidsController {
 
   @Patch(':id')
   @Allow('manager')
+  @TakesVersion()
   edit(@Param('id', ParseUUIDPipe) id: string, @VersionSeen() version: number, @Body() change: SkidEditDto): Promise<SkidView> {
     return this.skids.edit(id, version, change);
   }
@@ -69,6 +71,7 @@ export class SkidsController {
   @Post(':id/end')
   @Allow('manager')
   @HttpCode(204)
+  @TakesVersion()
   end(@Param('id', ParseUUIDPipe) id: string, @VersionSeen() version: number, @Body() { on }: EndDto): Promise<void> {
     return this.skids.end(id, version, on);
   }

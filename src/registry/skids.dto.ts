@@ -1,6 +1,6 @@
 import { PartialType } from '@nestjs/swagger';
 import { Type } from 'class-transformer';
-import { ArrayMaxSize, IsArray, IsIn, IsOptional, IsPositive, IsUUID, Max, Min, ValidateNested } from 'class-validator';
+import { ArrayMaxSize, IsArray, IsIn, IsOptional, IsUUID, Max, Min, ValidateNested } from 'class-validator';
 import { IsDay, IsMoment, IsName, IsText, MayBeLeftOut, View } from '../app/index.js';
 import { SERVICE_STATES, type ServiceState } from '../shared/service-states.js';
 import { RegistryQuery } from './registry.dto.js';
@@ -17,7 +17,7 @@ export class SkidAreaDto {
   @IsDay()
   fromDay!: string;
 
-  @IsPositive()
+  @Min(0.001)
   @Max(1_000_000)
   areaM2!: number;
 }
@@ -49,7 +49,7 @@ export class SkidFieldsDto {
   water?: string;
 
   @IsOptional()
-  @IsPositive()
+  @Min(0.001)
   @Max(10_000)
   ratedFlowM3h?: number | null;
 
@@ -84,7 +84,7 @@ export class SkidFieldsDto {
 
   /** Permeability when new, at referenceC, in L/(m2 h bar); unknown: assumed from the record */
   @IsOptional()
-  @IsPositive()
+  @Min(0.001)
   @Max(10_000)
   baselineLmhBar?: number | null;
 
@@ -101,12 +101,12 @@ export class SkidFieldsDto {
 
   /** Pressure drop at which the cartridges are to be changed, at cartridgeReferenceFlowM3h */
   @IsOptional()
-  @IsPositive()
+  @Min(0.001)
   @Max(1_000)
   cartridgeLimitKpa?: number | null;
 
   @IsOptional()
-  @IsPositive()
+  @Min(0.001)
   @Max(10_000)
   cartridgeReferenceFlowM3h?: number | null;
 

@@ -10,6 +10,7 @@ import {
   type KeyedRequest,
   RequestKey,
   TakesRequestKey,
+  TakesVersion,
   VersionSeen,
   viewOf,
 } from '../app/index.js';
@@ -45,6 +46,7 @@ export class TanksController {
 
   @Patch(':id')
   @Allow('manager')
+  @TakesVersion()
   edit(@Param('id', ParseUUIDPipe) id: string, @VersionSeen() version: number, @Body() change: TankEditDto): Promise<TankView> {
     return this.tanks.edit(id, version, change);
   }
@@ -52,6 +54,7 @@ export class TanksController {
   @Post(':id/end')
   @Allow('manager')
   @HttpCode(204)
+  @TakesVersion()
   end(@Param('id', ParseUUIDPipe) id: string, @VersionSeen() version: number, @Body() { on }: EndDto): Promise<void> {
     return this.tanks.end(id, version, on);
   }

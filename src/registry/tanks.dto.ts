@@ -1,5 +1,5 @@
 import { OmitType, PartialType } from '@nestjs/swagger';
-import { IsIn, IsOptional, IsPositive, IsUUID, Max, Min } from 'class-validator';
+import { IsIn, IsOptional, IsUUID, Max, Min } from 'class-validator';
 import { IsName, MayBeLeftOut, View } from '../app/index.js';
 import { TANK_SHAPES, type TankShape } from './core/tank-shape.js';
 import { RegistryQuery } from './registry.dto.js';
@@ -18,25 +18,25 @@ export class TankDto {
   shape!: TankShape;
 
   @IsOptional()
-  @IsPositive()
+  @Min(0.001)
   @Max(50)
   diameterM?: number | null;
 
   @IsOptional()
-  @IsPositive()
+  @Min(0.001)
   @Max(50)
   lengthM?: number | null;
 
   @IsOptional()
-  @IsPositive()
+  @Min(0.001)
   @Max(50)
   widthM?: number | null;
 
-  @IsPositive()
+  @Min(0.001)
   @Max(50)
   heightM!: number;
 
-  @IsPositive()
+  @Min(0.001)
   @Max(1_000_000)
   capacityL!: number;
 
@@ -48,7 +48,7 @@ export class TankDto {
 
   /** Of the product as delivered, in grams of the active substance a litre */
   @IsOptional()
-  @IsPositive()
+  @Min(0.001)
   @Max(2_000)
   strengthGL?: number | null;
 
@@ -60,17 +60,17 @@ export class TankDto {
 
   /** Continuous dose into the filtrate or the feed */
   @IsOptional()
-  @IsPositive()
+  @Min(0.001)
   @Max(1_000)
   doseMgL?: number | null;
 
   @IsOptional()
-  @IsPositive()
+  @Min(0.001)
   @Max(100_000)
   litresPerCeb?: number | null;
 
   @IsOptional()
-  @IsPositive()
+  @Min(0.001)
   @Max(100_000)
   litresPerCip?: number | null;
 }

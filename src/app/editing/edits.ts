@@ -1,4 +1,5 @@
 import { type CallHandler, createParamDecorator, type ExecutionContext, Injectable, type NestInterceptor } from '@nestjs/common';
+import { ApiHeader } from '@nestjs/swagger';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { map, type Observable } from 'rxjs';
 import { EditedMeanwhile, etagOf, versionSeen } from './if-match.js';
@@ -7,6 +8,14 @@ import { EditedMeanwhile, etagOf, versionSeen } from './if-match.js';
 export const VersionSeen = createParamDecorator((_: unknown, context: ExecutionContext): number =>
   versionSeen(context.switchToHttp().getRequest<FastifyRequest>().headers['if-match']),
 );
+
+/** Says in the description of the API that the route needs the header. */
+export const TakesVersion = () =>
+  ApiHeader({
+    name: 'If-Match',
+    required: false,
+    description: 'The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed',
+  });
 
 /** Sends the version of the record that a route answers with as its ETag. */
 @Injectable()

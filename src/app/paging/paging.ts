@@ -1,3 +1,4 @@
+import { ApiPropertyOptional } from '@nestjs/swagger';
 import { Type } from 'class-transformer';
 import { IsInt, IsOptional, IsString, isUUID, Length, Max, Min } from 'class-validator';
 import { InvalidRequest } from '../errors/errors.js';
@@ -9,6 +10,7 @@ export class PageQuery {
   @IsInt()
   @Min(1)
   @Max(200)
+  @ApiPropertyOptional({ type: 'integer' })
   limit: number = 50;
 
   /** `next` of the page before */

@@ -2180,13 +2180,13 @@ export interface operations {
     };
     PeopleController_list: {
         parameters: {
-            query: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
                 role?: "manager" | "storekeeper" | "technician" | "client";
                 clientId?: string;
                 /** @description Only those who have ended, instead of only those who have not */
                 ended?: "true" | "false";
-                /** @description At most this many, 1 to 200 */
-                limit: number;
                 /** @description `next` of the page before */
                 cursor?: string;
                 /** @description Words to look for */
@@ -2255,7 +2255,10 @@ export interface operations {
     PeopleController_edit: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
             path: {
                 id: string;
             };
@@ -2301,7 +2304,10 @@ export interface operations {
     PeopleController_end: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
             path: {
                 id: string;
             };
@@ -2319,10 +2325,10 @@ export interface operations {
     };
     GatewayKeysController_list: {
         parameters: {
-            query: {
-                siteId?: string;
+            query?: {
                 /** @description At most this many, 1 to 200 */
-                limit: number;
+                limit?: number;
+                siteId?: string;
                 /** @description `next` of the page before */
                 cursor?: string;
                 /** @description Words to look for */
@@ -2388,11 +2394,11 @@ export interface operations {
     };
     ClientsController_list: {
         parameters: {
-            query: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
                 /** @description Only those that have ended, instead of only those that have not */
                 ended?: "true" | "false";
-                /** @description At most this many, 1 to 200 */
-                limit: number;
                 /** @description `next` of the page before */
                 cursor?: string;
                 /** @description Words to look for */
@@ -2464,7 +2470,10 @@ export interface operations {
     ClientsController_edit: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
             path: {
                 id: string;
             };
@@ -2489,7 +2498,10 @@ export interface operations {
     ClientsController_end: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
             path: {
                 id: string;
             };
@@ -2511,11 +2523,11 @@ export interface operations {
     };
     SitesController_list: {
         parameters: {
-            query: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
                 /** @description Only those that have ended, instead of only those that have not */
                 ended?: "true" | "false";
-                /** @description At most this many, 1 to 200 */
-                limit: number;
                 /** @description `next` of the page before */
                 cursor?: string;
                 /** @description Words to look for */
@@ -2588,7 +2600,10 @@ export interface operations {
     SitesController_edit: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
             path: {
                 id: string;
             };
@@ -2613,7 +2628,10 @@ export interface operations {
     SitesController_end: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
             path: {
                 id: string;
             };
@@ -2635,11 +2653,11 @@ export interface operations {
     };
     SkidsController_list: {
         parameters: {
-            query: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
                 /** @description Only those that have ended, instead of only those that have not */
                 ended?: "true" | "false";
-                /** @description At most this many, 1 to 200 */
-                limit: number;
                 /** @description `next` of the page before */
                 cursor?: string;
                 /** @description Words to look for */
@@ -2714,7 +2732,10 @@ export interface operations {
     SkidsController_edit: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
             path: {
                 id: string;
             };
@@ -2739,7 +2760,10 @@ export interface operations {
     SkidsController_end: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
             path: {
                 id: string;
             };
@@ -2882,11 +2906,11 @@ export interface operations {
     };
     PositionsController_list: {
         parameters: {
-            query: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
                 /** @description Only those that have ended, instead of only those that have not */
                 ended?: "true" | "false";
-                /** @description At most this many, 1 to 200 */
-                limit: number;
                 /** @description `next` of the page before */
                 cursor?: string;
                 /** @description Words to look for */
@@ -2959,7 +2983,10 @@ export interface operations {
     PositionsController_edit: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
             path: {
                 id: string;
             };
@@ -2984,7 +3011,10 @@ export interface operations {
     PositionsController_end: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
             path: {
                 id: string;
             };
@@ -3006,9 +3036,9 @@ export interface operations {
     };
     FittingsController_list: {
         parameters: {
-            query: {
+            query?: {
                 /** @description At most this many, 1 to 200 */
-                limit: number;
+                limit?: number;
                 /** @description `next` of the page before */
                 cursor?: string;
                 /** @description Words to look for */
@@ -3090,9 +3120,9 @@ export interface operations {
     };
     FittingsController_listParts: {
         parameters: {
-            query: {
+            query?: {
                 /** @description At most this many, 1 to 200 */
-                limit: number;
+                limit?: number;
                 /** @description `next` of the page before */
                 cursor?: string;
                 /** @description Words to look for */
@@ -3117,11 +3147,11 @@ export interface operations {
     };
     ItemsController_list: {
         parameters: {
-            query: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
                 /** @description Only those that have ended, instead of only those that have not */
                 ended?: "true" | "false";
-                /** @description At most this many, 1 to 200 */
-                limit: number;
                 /** @description `next` of the page before */
                 cursor?: string;
                 /** @description Words to look for */
@@ -3194,7 +3224,10 @@ export interface operations {
     ItemsController_edit: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
             path: {
                 id: string;
             };
@@ -3219,7 +3252,10 @@ export interface operations {
     ItemsController_end: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
             path: {
                 id: string;
             };
@@ -3241,11 +3277,11 @@ export interface operations {
     };
     MetersController_list: {
         parameters: {
-            query: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
                 /** @description Only those that have ended, instead of only those that have not */
                 ended?: "true" | "false";
-                /** @description At most this many, 1 to 200 */
-                limit: number;
                 /** @description `next` of the page before */
                 cursor?: string;
                 /** @description Words to look for */
@@ -3319,7 +3355,10 @@ export interface operations {
     MetersController_edit: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
             path: {
                 id: string;
             };
@@ -3344,7 +3383,10 @@ export interface operations {
     MetersController_end: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
             path: {
                 id: string;
             };
@@ -3366,11 +3408,11 @@ export interface operations {
     };
     TanksController_list: {
         parameters: {
-            query: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
                 /** @description Only those that have ended, instead of only those that have not */
                 ended?: "true" | "false";
-                /** @description At most this many, 1 to 200 */
-                limit: number;
                 /** @description `next` of the page before */
                 cursor?: string;
                 /** @description Words to look for */
@@ -3443,7 +3485,10 @@ export interface operations {
     TanksController_edit: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
             path: {
                 id: string;
             };
@@ -3468,7 +3513,10 @@ export interface operations {
     TanksController_end: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
             path: {
                 id: string;
             };
@@ -3490,9 +3538,9 @@ export interface operations {
     };
     EventsController_serviceLog: {
         parameters: {
-            query: {
+            query?: {
                 /** @description At most this many, 1 to 200 */
-                limit: number;
+                limit?: number;
                 /** @description `next` of the page before */
                 cursor?: string;
                 /** @description Words to look for */
@@ -3779,9 +3827,9 @@ export interface operations {
     };
     UpkeepController_listDues: {
         parameters: {
-            query: {
+            query?: {
                 /** @description At most this many, 1 to 200 */
-                limit: number;
+                limit?: number;
                 /** @description `next` of the page before */
                 cursor?: string;
                 /** @description Words to look for */
@@ -3921,9 +3969,9 @@ export interface operations {
     };
     ChemicalsController_list: {
         parameters: {
-            query: {
+            query?: {
                 /** @description At most this many, 1 to 200 */
-                limit: number;
+                limit?: number;
                 /** @description `next` of the page before */
                 cursor?: string;
                 /** @description Words to look for */
@@ -3949,9 +3997,9 @@ export interface operations {
     };
     PortalController_list: {
         parameters: {
-            query: {
+            query?: {
                 /** @description At most this many, 1 to 200 */
-                limit: number;
+                limit?: number;
                 /** @description `next` of the page before */
                 cursor?: string;
                 /** @description Words to look for */
