@@ -1,6 +1,6 @@
 /** Finds a browser for the tests, and what it needs in its environment. Run by itself, it prints the program or exits with 1. */
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync } from 'node:fs';
+import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { root } from './root.mjs';
@@ -43,12 +43,19 @@ async function unpackBrowser(folder) {
   try {
     const { default: packaged } = await import('@sparticuz/chromium');
     const path = await packaged.executablePath();
-    const { LD_LIBRARY_PATH, FONTCONFIG_PATH } = process.env;
-    return { path, environment: { LD_LIBRARY_PATH, FONTCONFIG_PATH } };
+    return { path, environment: { LD_LIBRARY_PATH: process.env.LD_LIBRARY_PATH, FONTCONFIG_FILE: writeFontList(folder) } };
   } finally {
     for (const name of Object.keys(process.env)) if (!(name in before)) delete process.env[name];
     Object.assign(process.env, before);
   }
+}
+
+/** The package's own list names /tmp/fonts, where nothing is; without any font to fall back on, the browser dies of the first page that brings its own. */
+function writeFontList(folder) {
+  const file = join(folder, 'fonts.conf');
+  const folders = [join(folder, 'fonts'), '/usr/share/fonts'].map((each) => `<dir>${each.replaceAll('&', '&amp;').replaceAll('<', '&lt;')}</dir>`);
+  writeFileSync(file, `<?xml version="1.0"?>\n<fontconfig>${folders.join('')}<cachedir prefix="xdg">fontconfig</cachedir></fontconfig>\n`);
+  return file;
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
