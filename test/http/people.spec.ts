@@ -49,6 +49,16 @@ describe('signing in', () => {
     expect(answer.get('set-cookie')?.[0]).toContain('; Secure');
   });
 
+  test('survives nonsense', async () => {
+    for (const body of [{ email: 'a\0@b.c', password: 'x' }, { email: 7, password: 'x' }, { email: 'a@b.c', password: {} }, {}, []]) {
+      await nobody.post('/api/session', body).expect(400);
+    }
+    await nobody.call('post', '/api/session').set('content-type', 'application/json').send('{"email":').expect(400);
+    await nobody.call('get', '/api/session').set('cookie', 'skidkeep_session=%00').expect(401);
+    await nobody.call('get', '/api/session').set('authorization', 'Bearer \u00ff').expect(401);
+    await nobody.post('/api/invitations/%00', { password: PASSWORD }).expect(410);
+  });
+
   test('says the same of an unknown address and of a wrong password', async () => {
     const unknown = await nobody.post('/api/session', { email: 'who@example.org', password: PASSWORD }).set('x-forwarded-for', '192.0.2.1').expect(401);
     const wrong = await nobody.post('/api/session', { email: 'maja@example.org', password: 'not it' }).set('x-forwarded-for', '192.0.2.1').expect(401);

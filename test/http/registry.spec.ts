@@ -101,7 +101,16 @@ describe('clients and sites', () => {
     } while (next !== null);
     expect(all).toEqual(await names('limit=200'));
     expect(all).toHaveLength(5);
-    for (const query of ['limit=201', 'limit=x', 'cursor=zzz', `cursor=${Buffer.from('[1,2]').toString('base64url')}`, 'what=1', `find=${'x'.repeat(101)}`]) {
+    for (const query of [
+      'limit=201',
+      'limit=x',
+      'cursor=zzz',
+      `cursor=${Buffer.from('[1,2]').toString('base64url')}`,
+      'what=1',
+      'find=a%00',
+      `cursor=${Buffer.from(JSON.stringify(['a\0', NOBODY])).toString('base64url')}`,
+      `find=${'x'.repeat(101)}`,
+    ]) {
       await manager.get(`/api/clients?${query}`).expect(400);
     }
   });

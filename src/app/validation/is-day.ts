@@ -1,6 +1,7 @@
 import { ValidateBy } from 'class-validator';
 
-const DAY = /^(\d{4})-(\d{2})-(\d{2})$/;
+/** Other centuries are slips of the keyboard. */
+const DAY = /^(19|20|21)\d{2}-\d{2}-\d{2}$/;
 const MOMENT = /^(\d{4}-\d{2}-\d{2})T([01]\d|2[0-3]):[0-5]\d(:[0-5]\d(\.\d{1,9})?)?(Z|[+-]([01]\d|2[0-3]):[0-5]\d)$/;
 
 /** A day that the calendar has, as YYYY-MM-DD. */
