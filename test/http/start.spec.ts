@@ -2,8 +2,9 @@ import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
+import { afterAll, describe, expect, test } from '@jest/globals';
 import pg from 'pg';
+import { commandOf } from '../../src/app/database/embedded/process-look.js';
 import { RunningService } from '../support/running-service.js';
 import { makeTestDatabase } from '../support/test-database.js';
 
@@ -16,27 +17,34 @@ function start(settings: Readonly<Record<string, string>>): RunningService {
 
 /** The process number of the PostgreSQL that keeps its data in the folder. */
 const enginePid = (folder: string): number => Number(readFileSync(join(folder, 'postgres/postmaster.pid'), 'utf8').split('\n')[0]);
-const isAlive = (pid: number): boolean => existsSync(`/proc/${pid}`);
+const isAlive = (pid: number): boolean => Boolean(commandOf(pid)?.trim());
 const linkIn = (output: string): string | undefined => /once: (\S+)/.exec(output)?.[1];
 
 async function run(databaseUrl: string, ...statements: string[]): Promise<void> {
   const client = new pg.Client({ connectionString: databaseUrl });
   await client.connect();
-  for (const statement of statements) await client.query(statement);
-  await client.end();
+  try {
+    for (const statement of statements) await client.query(statement);
+  } finally {
+    await client.end();
+  }
 }
 
-let folder: string;
-beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), 'skidkeep start '));
-});
+const folders: string[] = [];
+function newFolder(): string {
+  const folder = mkdtempSync(join(tmpdir(), 'skidkeep start '));
+  folders.push(folder);
+  return folder;
+}
+
 afterAll(async () => {
-  for (const service of started) await service.signal('SIGKILL');
-  rmSync(folder, { recursive: true, force: true });
+  for (const service of started) await service.signal('SIGTERM');
+  for (const folder of folders) rmSync(folder, { recursive: true, force: true });
 });
 
 describe('with a database of its own', () => {
   test('it prints a link for the first manager, refuses a second instance, survives kill -9 and stops without a trace', async () => {
+    const folder = newFolder();
     const first = start({ DATA_DIR: folder });
     const address = await first.ready();
     expect(linkIn(first.output)).toContain(`${address}/first-manager?token=`);
@@ -68,12 +76,13 @@ describe('with a database of its own', () => {
     const other = createServer();
     await new Promise<void>((resolve) => void other.listen(0, '127.0.0.1', resolve));
     const { port } = other.address() as { port: number };
-    const service = start({ DATA_DIR: folder, PORT: String(port) });
+    const service = start({ DATA_DIR: newFolder(), PORT: String(port) });
     expect(await service.end()).toBe(1);
+    other.close();
     expect(service.output).toContain(`\nPort ${port} is in use: stop the program that uses it, or set PORT to another number.\n`);
     const data = /data in (.+)$/m.exec(service.output)?.[1] ?? '';
-    expect(existsSync(join(data, 'postmaster.pid'))).toBe(false);
-    other.close();
+    expect(existsSync(join(data, 'postgres/PG_VERSION'))).toBe(true);
+    expect(existsSync(join(data, 'postgres/postmaster.pid'))).toBe(false);
   });
 });
 
@@ -114,7 +123,7 @@ describe('with a given database, one sentence says', () => {
     const admin = await makeTestDatabase();
     const url = new URL(admin);
     Object.assign(url, { username: owner, password: 'secret', pathname: `/${owner}` });
-    await run(admin, `CREATE ROLE ${owner} LOGIN PASSWORD 'secret'`, `CREATE DATABASE ${owner}`);
+    await run(admin, `CREATE ROLE ${owner} LOGIN PASSWORD 'secret'`, `GRANT ${owner} TO CURRENT_USER`, `CREATE DATABASE ${owner}`);
     try {
       const [sentence, ...sql] = (await outputOf({ DATABASE_URL: url.href })).split('\n');
       expect(sentence).toMatch(/^The user of DATABASE_URL may not make the roles and tables that Skidkeep needs: /);
