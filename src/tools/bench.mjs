@@ -22,7 +22,7 @@ const { migrate } = await import('../../dist/src/app/database/migrate.js');
 const { seedFleet } = await import('../../test/bench/seed-fleet.mjs');
 const folder = mkdtempSync(join(tmpdir(), 'skidkeep-bench-'));
 const postgres = await startPostgres({ folder });
-const databaseUrl = postgres.url('postgres');
+const databaseUrl = postgres.url('skidkeep');
 let service;
 try {
   await migrate(databaseUrl, join(root, 'prisma/migrations'));

@@ -6,7 +6,6 @@ import {
   IsInt,
   IsNumber,
   IsOptional,
-  IsPositive,
   IsString,
   IsUUID,
   Length,
@@ -16,7 +15,7 @@ import {
   ValidateIf,
   ValidateNested,
 } from 'class-validator';
-import { View } from '../app/index.js';
+import { IsDay, View } from '../app/index.js';
 import { POSITION_KINDS, type PositionKind } from '../shared/position-kinds.js';
 import { NeededPartView } from './upkeep.dto.js';
 
@@ -45,17 +44,20 @@ export class RuleDto {
   skidId?: string | null;
 
   @IsOptional()
-  @IsPositive()
+  @IsNumber()
+  @Min(0.001)
   @Max(1_000_000)
   runHours?: number | null;
 
   @IsOptional()
-  @IsPositive()
+  @IsNumber()
+  @Min(0.001)
   @Max(1_000_000_000)
   starts?: number | null;
 
   @IsOptional()
-  @IsPositive()
+  @IsNumber()
+  @Min(0.001)
   @Max(1_000_000_000)
   cycles?: number | null;
 
@@ -101,7 +103,7 @@ export class RuleDto {
 
 export class EndRuleDto {
   /** The last day that the rule holds */
-  @Matches(/^\d{4}-\d{2}-\d{2}$/, { message: 'on must be a date such as 2026-11-30' })
+  @IsDay()
   on!: string;
 }
 
