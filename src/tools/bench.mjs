@@ -1,6 +1,6 @@
 /**
  * Figures as JSON lines: `npm run bench`, or `npm run bench -- fleet` for one part. A PostgreSQL of its own with the settings of service (fsync on), a seeded fleet of
- * SKIDS skids (1,000), and the service as a process of its own, whose peak resident size is printed at the end.
+ * 1,000 skids (`--skids N` for another), and the service as a process of its own, whose peak resident size is printed at the end.
  */
 import { spawn } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
@@ -8,12 +8,13 @@ import { createServer } from 'node:net';
 import { cpus, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { parseArgs } from 'node:util';
 import { globSync } from 'tinyglobby';
 import { build } from './build.mjs';
 import { root } from './root.mjs';
 
-const asked = process.argv.slice(2);
-const skids = Number(process.env.SKIDS ?? '1000');
+const { values, positionals: asked } = parseArgs({ allowPositionals: true, options: { skids: { type: 'string', default: '1000' } } });
+const skids = Number(values.skids);
 const print = (figures) => console.log(JSON.stringify(figures));
 
 await build();

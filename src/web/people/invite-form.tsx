@@ -4,7 +4,7 @@ import { Field } from '../ui/field.js';
 import { Trouble } from '../ui/trouble.js';
 import { useEntries } from '../ui/use-entries.js';
 import { words } from '../words.js';
-import type { Link } from './people-page.js';
+import type { Link } from './link.js';
 
 const ROLES = ['technician', 'storekeeper', 'manager', 'client'] as const;
 const EMPTY = { name: '', email: '', role: 'technician', clientId: '', siteId: '', mayEnterReadings: '' };

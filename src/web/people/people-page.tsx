@@ -8,14 +8,10 @@ import { Empty, Loaded } from '../ui/states.js';
 import { useFilter } from '../ui/use-filter.js';
 import { words } from '../words.js';
 import { InviteForm } from './invite-form.js';
+import type { Link } from './link.js';
 import { PersonActions } from './person-actions.js';
 
 type Person = Schemas['PersonView'];
-export interface Link {
-  readonly name: string;
-  readonly path: string;
-  readonly expiresAt: string;
-}
 
 export default function PeoplePage() {
   const filter = useFilter();

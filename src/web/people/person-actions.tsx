@@ -4,7 +4,7 @@ import { api, type Schemas } from '../api/client.js';
 import { ifMatch } from '../api/if-match.js';
 import { problemOf } from '../api/problem.js';
 import { words } from '../words.js';
-import type { Link } from './people-page.js';
+import type { Link } from './link.js';
 
 type Person = Schemas['PersonView'];
 

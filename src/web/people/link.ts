@@ -1,0 +1,5 @@
+export interface Link {
+  readonly name: string;
+  readonly path: string;
+  readonly expiresAt: string;
+}
