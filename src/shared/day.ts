@@ -1,5 +1,7 @@
 import { UTCDate } from '@date-fns/utc';
-import { addDays, differenceInCalendarDays, format } from 'date-fns';
+import { addDays } from 'date-fns/addDays';
+import { differenceInCalendarDays } from 'date-fns/differenceInCalendarDays';
+import { format } from 'date-fns/format';
 
 /** A calendar day as YYYY-MM-DD. It has no time zone: whoever made it knew the zone. */
 export type Day = string;

@@ -1,5 +1,7 @@
 import { TZDate } from '@date-fns/tz';
-import { addDays, format, startOfDay } from 'date-fns';
+import { addDays } from 'date-fns/addDays';
+import { format } from 'date-fns/format';
+import { startOfDay } from 'date-fns/startOfDay';
 
 /** A calendar day at a site: its date there and the instants between which it lies, in ms since 1970; the end belongs to the next day. */
 export interface LocalDay {
