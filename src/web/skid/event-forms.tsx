@@ -71,13 +71,13 @@ export function TankForms({ tankId, tankName, timeZone }: { tankId: string; tank
       <summary>
         {events.tank} <span className="unseen">{tankName}</span>
       </summary>
-      <h3>{events.dip}</h3>
+      <p className="form-name">{events.dip}</p>
       <RecordForm
         fields={[at, { name: 'levelCm', label: events.level, type: 'number', required: true }, strength]}
         button={words.parts.fitButton}
         send={(body: Schemas['DipDto']) => api.POST('/api/tanks/{tankId}/dips', { params: { path }, body: { ...body, replaceDiffering: false } })}
       />
-      <h3>{events.delivery}</h3>
+      <p className="form-name">{events.delivery}</p>
       <RecordForm
         fields={[
           at,
