@@ -35,7 +35,7 @@ describe('minute samples', () => {
       setPointM3h: skid.ratedFlowM3h,
       filtrationFlowShare: 0.8,
       maxGapMinutes: 10,
-      longestRunHours: 48,
+      longestMinutes: null,
       intervalSeconds: 60,
       gates: DEFAULT_SAMPLING_GATES,
       tmp: { scheme, tmpFrom, feedHeightM, filtrateHeightM, concentrateHeightM },

@@ -58,7 +58,8 @@ export function readCycle({ values, faults: read }: FieldsRead, startedAtMs: num
   const endedAtMs = endOf(ended, startedAtMs, reported);
   const wholeMinutes = (endedAtMs - startedAtMs) / MINUTE_MS;
   const filtrationMinutes = reported ?? wholeMinutes;
-  if (timed && !(filtrationMinutes > 0 && filtrationMinutes <= LONGEST_MINUTES)) fault('filtration_minutes', filtrationMinutes, 'is not between 0 and 20160 minutes');
+  if (timed && !(filtrationMinutes > 0 && filtrationMinutes <= LONGEST_MINUTES))
+    fault('filtration_minutes', filtrationMinutes, 'is not between 0 and 20160 minutes');
   else if (timed && !(wholeMinutes > 0)) fault('ended_at', String(endedText), 'is not after the start');
   else if (timed && filtrationMinutes > wholeMinutes + TOLERANCE_MINUTES) fault('filtration_minutes', filtrationMinutes, 'is longer than from start to end');
   if (faults.length > 0) return { kind: 'faults', faults };

@@ -1,9 +1,9 @@
 import { Injectable } from '@nestjs/common';
 import { to as copyTo } from 'pg-copy-streams';
+import type { SignalCode } from '../../shared/signals.js';
 import { joinColumns } from '../core/join-columns.js';
 import type { Samples } from '../core/samples.js';
 import { readTimedValues } from '../files/read-copy.js';
-import type { SignalCode } from '../../shared/signals.js';
 import type { Transaction } from './transactions.repository.js';
 
 export interface StoredSignal {
