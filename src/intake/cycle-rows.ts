@@ -8,7 +8,7 @@ import type { PreviewRow } from './loading.js';
 import { DerivedCycles } from './repositories/derived-cycles.repository.js';
 import { addCounts, RecordStore } from './repositories/record-store.repository.js';
 import { CYCLES } from './repositories/record-tables.js';
-import { PREVIEW_ROWS, type RowsContext, type RowsInto } from './rows-into-store.js';
+import { PREVIEW_ROWS, type RowsContext, type RowsInto } from './rows-into.js';
 
 const ROWS_AT_ONCE = 2_000;
 

@@ -5,7 +5,7 @@ import { readFields } from './core/read-fields.js';
 import { tableColumns } from './core/table-fields.js';
 import type { PreviewRow } from './loading.js';
 import { SkidsRepository } from './repositories/skids.repository.js';
-import { PREVIEW_ROWS, type RowsContext, type RowsInto } from './rows-into-store.js';
+import { PREVIEW_ROWS, type RowsContext, type RowsInto } from './rows-into.js';
 import { StoreEvents, type TimedEvent } from './store-events.js';
 
 const ROWS_AT_ONCE = 2_000;

@@ -1,39 +1,11 @@
 import { Injectable } from '@nestjs/common';
-import type { Caller } from '../app/index.js';
-import type { FileKind, LogProfileDefinition } from './core/log-profile.js';
-import type { WantedColumn } from './core/read-header.js';
-import type { TimeReader } from './core/read-time.js';
+import type { FileKind } from './core/log-profile.js';
 import { CycleRows } from './cycle-rows.js';
 import { EventRows } from './event-rows.js';
-import type { TakeRow } from './files/log-table.js';
-import type { OpenLoad, PreviewRow } from './loading.js';
-import type { SkidPlace } from './repositories/skids.repository.js';
+import type { RowsContext, RowsInto } from './rows-into.js';
 import { SampleRowsIntoStore } from './sample-rows-into-store.js';
 
-export interface RowsContext {
-  readonly skid: SkidPlace;
-  readonly caller: Caller;
-  readonly definition: LogProfileDefinition;
-  /** Read by the documented columns, of which a file has those that it needs */
-  readonly isPlain: boolean;
-  readonly readTime: TimeReader;
-  readonly dryRun: boolean;
-  readonly load: OpenLoad;
-}
-
-/** What takes the rows of one kind of file and puts them into the store, some at a time. */
-export interface RowsInto {
-  readonly columns: readonly WantedColumn[];
-  readonly begin: (places: readonly number[]) => TakeRow;
-  /** The first rows as they were understood */
-  readonly preview: readonly PreviewRow[];
-  drain(): Promise<void>;
-  end(): Promise<void>;
-  abort(): Promise<void>;
-}
-
-export const PREVIEW_ROWS = 5;
-
+/** Who takes the rows of which kind of file. */
 @Injectable()
 export class RowsIntoStore {
   constructor(

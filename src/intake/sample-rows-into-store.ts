@@ -11,7 +11,7 @@ import { addCounts } from './repositories/record-store.repository.js';
 import { SampleWriter } from './repositories/sample-writer.repository.js';
 import { SignalsRepository } from './repositories/signals.repository.js';
 import type { SkidPlace } from './repositories/skids.repository.js';
-import { PREVIEW_ROWS, type RowsContext, type RowsInto } from './rows-into-store.js';
+import { PREVIEW_ROWS, type RowsContext, type RowsInto } from './rows-into.js';
 
 /** Plants that go days without a clean still give a value a day. */
 const LONGEST_RUN_MINUTES = 1440;
