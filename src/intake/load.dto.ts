@@ -21,7 +21,8 @@ export class ProblemTotalView extends View {
 
 export class PreviewFieldView extends View {
   readonly name!: string;
-  readonly value!: string | number;
+  /** As it was understood, in the unit beside it */
+  readonly value!: string;
   readonly unit!: string | null;
 }
 
@@ -141,4 +142,4 @@ export function toDetailView(load: LoadRow): LoadDetailView {
 const toProblemView = ({ kind, line, column, value, message }: Problem) => viewOf(ProblemView, { kind, line, column, value, message });
 const toTotalView = ({ kind, message, count }: ProblemReport['totals'][number]) => viewOf(ProblemTotalView, { kind, message, count });
 const toPreviewView = ({ line, at, fields }: PreviewRow) =>
-  viewOf(PreviewRowView, { line, at, fields: fields.map(({ name, value, unit }) => viewOf(PreviewFieldView, { name, value, unit })) });
+  viewOf(PreviewRowView, { line, at, fields: fields.map(({ name, value, unit }) => viewOf(PreviewFieldView, { name, value: String(value), unit })) });

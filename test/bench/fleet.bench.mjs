@@ -2,7 +2,7 @@
 import { medianOfThree, timeCalls } from './callers.mjs';
 
 export const name = 'fleet';
-const PAGES = ['/api/fleet?limit=50', '/api/dues?limit=50', '/api/fleet?limit=50&standing=overdue'];
+const PAGES = ['/api/fleet?limit=50', '/api/dues?limit=50'];
 
 export async function run(context, print) {
   for (const path of PAGES) {

@@ -45,7 +45,7 @@ const CLIENT_WRITES = [
   'POST /api/tanks/:tankId/deliveries',
   'POST /api/tanks/:tankId/dips',
 ];
-const GATEWAY_ROUTES: string[] = [];
+const GATEWAY_ROUTES = ['POST /api/gateway/batches'];
 
 let app: NestFastifyApplication;
 let database: Database;

@@ -48,7 +48,7 @@ describe('a file of cycles', () => {
       [5, 'feed_kpa', 'oops'],
       [6, 'started_at', 'yesterday'],
     ]);
-    expect(body.preview[0].fields).toContainEqual({ name: 'feed_kpa', value: 150, unit: 'kPa' });
+    expect(body.preview[0].fields).toContainEqual({ name: 'feed_kpa', value: '150', unit: 'kPa' });
     expect(await storedCycles()).toEqual([]);
   });
 

@@ -40,6 +40,7 @@ describe('the sentence for an error at start', () => {
 
   test('is found behind an error that wraps it, and among several attempts', () => {
     expect(sentenceFor(new Error('Migration x', { cause: failure({ code: '53100' }) }), OWN)).toMatch(/is full/);
+    expect(sentenceFor(failure({ code: 'P2039', meta: { driverAdapterError: { cause: { originalCode: '53100' } } } }), OWN)).toMatch(/is full/);
     expect(sentenceFor(new AggregateError([failure({ code: 'ECONNREFUSED' })]), GIVEN)).toMatch(/cannot be reached/);
   });
 

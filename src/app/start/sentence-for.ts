@@ -9,6 +9,8 @@ interface Failure extends Error {
   readonly syscall?: string;
   readonly path?: string;
   readonly errors?: readonly unknown[];
+  /** Where Prisma keeps the error of the database */
+  readonly meta?: { readonly driverAdapterError?: { readonly cause?: { readonly originalCode?: string } } };
 }
 
 type Asked = Pick<Settings, 'port' | 'host' | 'databaseUrl' | 'dataDir'>;
@@ -60,6 +62,8 @@ function fileProblem({ code, path }: Failure, { dataDir, databaseUrl }: Asked): 
 /** The error, what caused it, and the attempts that it sums up. */
 function causesOf(error: unknown): Failure[] {
   if (!(error instanceof Error)) return [];
-  const { errors = [] } = error as Failure;
-  return [error, ...errors.flatMap(causesOf), ...causesOf(error.cause)];
+  const { errors = [], meta } = error as Failure;
+  const code = meta?.driverAdapterError?.cause?.originalCode;
+  const told = code === undefined ? [] : [Object.assign(new Error(error.message), { code })];
+  return [error, ...told, ...errors.flatMap(causesOf), ...causesOf(error.cause)];
 }

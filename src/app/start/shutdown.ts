@@ -1,6 +1,6 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 
-const STEP_WITHIN_MS = 10_000;
+const STEP_WITHIN_MS = 20_000;
 
 /**
  * Closes what the service opened, the last first, so that the database stops when the service has let go of it.

@@ -796,6 +796,105 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/skids/{skidId}/loads/dry-run": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Reads a log file as a load would, reports every problem, and writes nothing */
+        post: operations["LoadsController_tryFile"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/skids/{skidId}/loads": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["LoadsController_list"];
+        put?: never;
+        /** Loads a log file; the same file again changes nothing */
+        post: operations["LoadsController_loadFile"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/loads/{loadId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["LoadsController_one"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/gateway/batches": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Takes rows from a gateway, each once; the same key again gives the same answer */
+        post: operations["LoadsController_batch"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/log-profiles": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["LogProfilesController_list"];
+        put?: never;
+        post: operations["LogProfilesController_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/log-profiles/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["LogProfilesController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch: operations["LogProfilesController_edit"];
+        trace?: never;
+    };
     "/api/skids/{skidId}/machines": {
         parameters: {
             query?: never;
@@ -1578,7 +1677,8 @@ export interface components {
         };
         PreviewFieldView: {
             name: string;
-            value: Record<string, never>;
+            /** @description As it was understood, in the unit beside it */
+            value: string;
             unit: string | null;
         };
         PreviewRowView: {
@@ -1776,6 +1876,170 @@ export interface components {
             dryRun: boolean;
             /** @default false */
             replaceDiffering: boolean;
+        };
+        LoadView: {
+            id: string;
+            no: number;
+            kind: string;
+            name: string;
+            by: string;
+            /** Format: date-time */
+            at: string;
+            kept: number;
+            known: number;
+            differing: number;
+            replaced: number;
+            doubtful: number;
+            refused: number;
+        };
+        LoadPageView: {
+            items: components["schemas"]["LoadView"][];
+            next: string | null;
+        };
+        LoadDetailView: {
+            id: string;
+            no: number;
+            kind: string;
+            name: string;
+            by: string;
+            /** Format: date-time */
+            at: string;
+            kept: number;
+            known: number;
+            differing: number;
+            replaced: number;
+            doubtful: number;
+            refused: number;
+            skidId: string;
+            /** @description Of the bytes as they were sent */
+            sha256: string;
+            rows: number;
+            totals: components["schemas"]["ProblemTotalView"][];
+            problems: components["schemas"]["ProblemView"][];
+        };
+        GatewayBatchDto: {
+            /** Format: uuid */
+            skidId: string;
+            /** @enum {string} */
+            kind: "samples" | "cycles" | "events";
+            /** Format: uuid */
+            profileId?: string;
+            /** @default false */
+            replaceDiffering: boolean;
+            /** @description One object a row, by the names of the columns as in a file of this kind */
+            rows: Record<string, never>[];
+        };
+        ProfileColumnDto: {
+            /** @description Its name in the header, or `#3` for the third column; of a gauge, what stands on it */
+            column: string;
+            /** @description Of samples and gauges: which signal. Of cycles and events: which field of ours */
+            as: string;
+            /**
+             * @description UCUM code of the unit in which the column is written
+             * @default null
+             * @enum {string|null}
+             */
+            unit: "state" | "kPa" | "bar" | "mbar" | "MPa" | "L/h" | "L/min" | "L/s" | "L" | "K" | "h" | "min" | "s" | "m" | "cm" | "mm" | "mg/L" | "g/L" | "[psi]" | "m[H2O]" | "m3/h" | "[gal_us]/min" | "L/m2/h/bar" | "[gal_us]/[sft_i]/d/[psi]" | "m3" | "[gal_us]" | "Cel" | "[degF]" | "[ft_i]" | "[in_i]" | "[NTU]" | "[FNU]" | "uS/cm" | "1" | null;
+            /**
+             * Format: uuid
+             * @description Of a signal that belongs to one machine
+             * @default null
+             */
+            positionId: string | null;
+            /**
+             * @description Of a gauge, in its unit
+             * @default null
+             */
+            smallestDivision: number | null;
+        };
+        ProfileSegmentationDto: {
+            /**
+             * @description Values of the operating mode that mean filtration; unset: told from the flow
+             * @default null
+             */
+            filtrationModes: number[] | null;
+            filtrationFlowShare: number;
+            maxGapMinutes: number;
+        };
+        ProfileGatesDto: {
+            /** @description After a change of state nothing is settled for so long */
+            settleSeconds: number;
+            startFromMinutes: number;
+            startToMinutes: number;
+            endMinutes: number;
+            /**
+             * @description A pressure or flow that shows the same value so often in a row is stuck; unset: not looked for
+             * @default null
+             */
+            stuckAfter: number | null;
+        };
+        ProfileDefinitionDto: {
+            /**
+             * @default auto
+             * @enum {string}
+             */
+            delimiter: "," | "auto" | ";" | "tab";
+            /**
+             * @default utf-8
+             * @enum {string}
+             */
+            encoding: "utf-8" | "windows-1252" | "utf-16le";
+            /**
+             * @default .
+             * @enum {string}
+             */
+            decimal: "." | ",";
+            /**
+             * @description Lines above the header
+             * @default 0
+             */
+            skipLines: number;
+            /** @default at */
+            timeColumn: string;
+            /**
+             * @description iso, unix s, unix ms, or a pattern such as dd.MM.yyyy HH:mm:ss
+             * @default iso
+             */
+            timeFormat: string;
+            /**
+             * @description A zone of the IANA database, or `site`
+             * @default site
+             */
+            timeZone: string;
+            columns: components["schemas"]["ProfileColumnDto"][];
+            /** @description Cells that stand for no value */
+            missingValues: string[];
+            /** @description Words of the export and what they stand for: Filtration for 1 */
+            words: {
+                [key: string]: string;
+            };
+            segmentation: components["schemas"]["ProfileSegmentationDto"];
+            gates: components["schemas"]["ProfileGatesDto"];
+        };
+        ProfileView: {
+            id: string;
+            skidId: string;
+            name: string;
+            /** @enum {string} */
+            kind: "samples" | "cycles" | "events" | "hand";
+            definition: components["schemas"]["ProfileDefinitionDto"];
+            version: number;
+        };
+        ProfilePageView: {
+            items: components["schemas"]["ProfileView"][];
+            next: string | null;
+        };
+        CreateProfileDto: {
+            /** Format: uuid */
+            skidId: string;
+            /** @enum {string} */
+            kind: "samples" | "cycles" | "events" | "hand";
+            name: string;
+            definition: components["schemas"]["ProfileDefinitionDto"];
+        };
+        EditProfileDto: {
+            name: string;
+            definition: components["schemas"]["ProfileDefinitionDto"];
         };
         MachineView: {
             positionId: string;
@@ -3777,6 +4041,248 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["LoadReportView"];
+                };
+            };
+        };
+    };
+    LoadsController_tryFile: {
+        parameters: {
+            query: {
+                kind: "samples" | "cycles" | "events";
+                /** @description How the file is to be read; unset: by the documented columns */
+                profileId?: string;
+                /** @description Values that differ take the place of the earlier ones, which are kept with their load */
+                replaceDiffering: boolean;
+            };
+            header?: never;
+            path: {
+                skidId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "multipart/form-data": {
+                    /** Format: binary */
+                    file: string;
+                };
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LoadReportView"];
+                };
+            };
+        };
+    };
+    LoadsController_list: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+            };
+            header?: never;
+            path: {
+                skidId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LoadPageView"];
+                };
+            };
+        };
+    };
+    LoadsController_loadFile: {
+        parameters: {
+            query: {
+                kind: "samples" | "cycles" | "events";
+                /** @description How the file is to be read; unset: by the documented columns */
+                profileId?: string;
+                /** @description Values that differ take the place of the earlier ones, which are kept with their load */
+                replaceDiffering: boolean;
+            };
+            header?: never;
+            path: {
+                skidId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "multipart/form-data": {
+                    /** Format: binary */
+                    file: string;
+                };
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LoadReportView"];
+                };
+            };
+        };
+    };
+    LoadsController_one: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                loadId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LoadDetailView"];
+                };
+            };
+        };
+    };
+    LoadsController_batch: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["GatewayBatchDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LoadReportView"];
+                };
+            };
+        };
+    };
+    LogProfilesController_list: {
+        parameters: {
+            query: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                skidId: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProfilePageView"];
+                };
+            };
+        };
+    };
+    LogProfilesController_create: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CreateProfileDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProfileView"];
+                };
+            };
+        };
+    };
+    LogProfilesController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProfileView"];
+                };
+            };
+        };
+    };
+    LogProfilesController_edit: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EditProfileDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProfileView"];
                 };
             };
         };

@@ -78,6 +78,5 @@ function fieldName(name: string, unit: string | null): string {
 }
 
 function previewed(row: PreviewRow, name: string): string {
-  const value = row.fields.find((field) => field.name === name)?.value;
-  return value === undefined ? words.none : typeof value === 'number' ? String(value) : value;
+  return row.fields.find((field) => field.name === name)?.value ?? words.none;
 }

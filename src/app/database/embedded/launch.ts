@@ -11,6 +11,7 @@ export const PLAIN_ENVIRONMENT: NodeJS.ProcessEnv = {
   LC_ALL: 'C',
 };
 
+const STOP_WITHIN_MS = 15_000;
 const TRIES = 20;
 const BETWEEN_TRIES_MS = 250;
 /** After a crash the dead server's children may live a moment longer; and a free port may be taken between look and use. */
@@ -55,11 +56,16 @@ async function launchOn(port: number, { bin, data, runAs, unsafe }: Launch): Pro
   });
 }
 
-/** SIGINT asks for the "fast" shutdown: open sessions are cut, nothing is lost. */
+/**
+ * SIGINT asks for the "fast" shutdown: open sessions are cut, everything is written. On a full disk that never ends; SIGQUIT ends it
+ * at once, and the next start replays the log.
+ */
 export async function stopServer(server: ChildProcess): Promise<void> {
   if (server.exitCode !== null || server.signalCode !== null) return;
-  const gone = new Promise<void>((resolve) => server.once('exit', () => resolve()));
+  const gone = new Promise<'gone'>((resolve) => server.once('exit', () => resolve('gone')));
   server.kill('SIGINT');
+  const answer = await Promise.race([gone, sleep(STOP_WITHIN_MS, 'late', { ref: false })]);
+  if (answer === 'late') server.kill('SIGQUIT');
   await gone;
 }
 
