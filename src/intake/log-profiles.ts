@@ -1,10 +1,9 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, EditedMeanwhile, InvalidRequest, NotFound, readCursor, toPage, viewOf } from '../app/index.js';
-import type { LogProfile } from '../generated/prisma/client.js';
 import { faultsOfProfile } from './core/check-profile.js';
 import type { LogProfileDefinition, ProfileKind } from './core/log-profile.js';
 import { type CreateProfileDto, type EditProfileDto, type ProfileDefinitionDto, ProfilePageView, type ProfileQuery, ProfileView } from './log-profiles.dto.js';
-import { LogProfilesRepository } from './repositories/log-profiles.repository.js';
+import { LogProfilesRepository, type ProfileRow } from './repositories/log-profiles.repository.js';
 import { SkidsRepository } from './repositories/skids.repository.js';
 import { SkidAccess } from './skid-access.js';
 
@@ -55,7 +54,7 @@ export class LogProfiles {
     return profile.definition as unknown as LogProfileDefinition;
   }
 
-  private async find(id: string): Promise<LogProfile> {
+  private async find(id: string): Promise<ProfileRow> {
     const profile = await this.profiles.find(id);
     if (profile === null) throw new NotFound('log profile', id);
     return profile;
@@ -68,6 +67,6 @@ export class LogProfiles {
   }
 }
 
-function toView({ id, skidId, name, kind, definition, version }: LogProfile): ProfileView {
+function toView({ id, skidId, name, kind, definition, version }: ProfileRow): ProfileView {
   return viewOf(ProfileView, { id, skidId, name, kind: kind as ProfileKind, definition: definition as unknown as ProfileDefinitionDto, version });
 }

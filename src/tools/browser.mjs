@@ -43,7 +43,8 @@ async function unpackBrowser(folder) {
   try {
     const { default: packaged } = await import('@sparticuz/chromium');
     const path = await packaged.executablePath();
-    return { path, environment: { LD_LIBRARY_PATH: process.env.LD_LIBRARY_PATH, FONTCONFIG_FILE: writeFontList(folder) } };
+    const { LD_LIBRARY_PATH } = process.env;
+    return { path, environment: { LD_LIBRARY_PATH, FONTCONFIG_FILE: writeFontList(folder) } };
   } finally {
     for (const name of Object.keys(process.env)) if (!(name in before)) delete process.env[name];
     Object.assign(process.env, before);

@@ -84,8 +84,8 @@ function SignOut({ name }: { name: string }) {
     mutationFn: () => api.DELETE('/api/session'),
     // Nothing of the person who leaves stays behind for the next one.
     onSuccess: () => {
-      client.clear();
       client.setQueryData(SESSION_KEY, null);
+      client.removeQueries({ predicate: ({ queryKey }) => queryKey[0] !== SESSION_KEY[0] });
     },
   });
   return (

@@ -18,7 +18,9 @@ export class Database implements OnModuleDestroy {
 
   constructor(readonly url: string) {
     this.pool = new pg.Pool({ connectionString: url, max: 16, options: '-c role=skidkeep_app' });
-    this.pool.on('error', () => {}); // an idle session that the server cut; the next query takes another
+    // The server cut a session: an idle one is replaced, one in use fails its query. Neither may end the process.
+    this.pool.on('error', () => {});
+    this.pool.on('connect', (client) => client.on('error', () => {}));
     this.prisma = new PrismaClient({ adapter: new PrismaPg(this.pool) });
   }
 

@@ -13,6 +13,7 @@ export class Shutdown {
 
   constructor() {
     for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => void this.exit(0));
+    process.on('uncaughtException', (error) => void this.fail(`Skidkeep stops: ${error.stack}`));
   }
 
   add(close: () => Promise<unknown>): void {

@@ -116,9 +116,9 @@ export function LoadForm({ skidId, timeZone }: { skidId: string; timeZone: strin
       </section>
       {tried !== null && (
         <section className="block" aria-labelledby={`${id}answer`}>
-          <h2 id={`${id}answer`} role="status">
-            {tried.wasDry ? words.report.dry : words.report.done}
-          </h2>
+          <div role="status">
+            <h2 id={`${id}answer`}>{tried.wasDry ? words.report.dry : words.report.done}</h2>
+          </div>
           {tried.report.differing > tried.report.replaced && (
             <div className="note-box">
               <p>{words.report.differs}</p>

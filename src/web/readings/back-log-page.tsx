@@ -140,9 +140,9 @@ function BackLog({ sheet }: { sheet: Sheet }) {
       </section>
       {answer !== null && (
         <section className="block" aria-labelledby={`${id}answer`}>
-          <h2 id={`${id}answer`} role="status">
-            {answer.wasDry ? words.report.dry : words.report.done}
-          </h2>
+          <div role="status">
+            <h2 id={`${id}answer`}>{answer.wasDry ? words.report.dry : words.report.done}</h2>
+          </div>
           <LoadReport report={answer.report} timeZone={sheet.timeZone} />
         </section>
       )}

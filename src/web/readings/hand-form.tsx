@@ -147,9 +147,9 @@ function Sent({ report, timeZone, onReplace, onAnother }: SentProps) {
   const differs = report.differing > report.replaced;
   return (
     <section className="block" aria-labelledby="sent">
-      <h2 id="sent" role="status">
-        {differs ? words.readings.differs : words.readings.sent}
-      </h2>
+      <div role="status">
+        <h2 id="sent">{differs ? words.readings.differs : words.readings.sent}</h2>
+      </div>
       {differs && <p>{words.readings.differsNote}</p>}
       <LoadReport report={report} timeZone={timeZone} />
       <div className="row">
