@@ -56,7 +56,7 @@ describeInBrowser('the fleet', () => {
     await rowsOf('Skids, most urgent first').nth(1).waitFor();
     expect(await textOf('tbody tr')).toMatch(/Elm 1.*Overdue.*Grease the bearings/);
     await page.getByRole('radio', { name: /^No data/ }).check();
-    await page.getByText('1 skids, most urgent first').waitFor();
+    await page.getByText('1 skid, most urgent first').waitFor();
     expect(page.url()).toContain('standing=no-data');
     expect(await textOf('tbody tr')).toContain('Elm 2');
   });
@@ -65,7 +65,7 @@ describeInBrowser('the fleet', () => {
     await page.getByLabel('Find').fill('no such skid');
     await page.getByText('No skids match.').waitFor();
     await page.getByLabel('Find').fill('elm 2');
-    await page.getByText('1 skids, most urgent first').waitFor();
+    await page.getByText('1 skid, most urgent first').waitFor();
   });
 
   test('says that it could not be loaded, and tries again', async () => {
@@ -213,7 +213,6 @@ describeInBrowser('readings by hand', () => {
     expect(await add.isDisabled()).toBe(true);
     await page.getByRole('button', { name: 'Try it, write nothing' }).click();
     await page.getByRole('heading', { name: 'What would happen (nothing was written)' }).waitFor();
-    expect(await rowsOf('Problems').count()).toBe(1);
     expect(await textOf(rowsOf('Problems'))).toMatch(/2.*low/);
     await add.click();
     await page.getByRole('heading', { name: 'What was done' }).waitFor();
