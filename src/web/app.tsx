@@ -15,6 +15,8 @@ const DuePage = lazy(() => import('./dues/due-page.js'));
 const ChemicalsPage = lazy(() => import('./chemicals/chemicals-page.js'));
 const ChooseLoadPage = lazy(() => import('./loads/choose-skid-page.js'));
 const LoadPage = lazy(() => import('./loads/load-page.js'));
+const ProfilesPage = lazy(() => import('./profiles/profiles-page.js'));
+const ProfilePage = lazy(() => import('./profiles/profile-page.js'));
 const ChooseReadingsPage = lazy(() => import('./readings/choose-skid-page.js'));
 const ReadingsPage = lazy(() => import('./readings/readings-page.js'));
 const BackLogPage = lazy(() => import('./readings/back-log-page.js'));
@@ -101,6 +103,10 @@ function Pages() {
         <Route path="/chemicals" component={ChemicalsPage} />
         <Route path="/load" component={ChooseLoadPage} />
         <Route path="/skids/:skidId/load">{({ skidId }) => <LoadPage key={skidId} skidId={skidId} />}</Route>
+        <Route path="/skids/:skidId/profiles">{({ skidId }) => <ProfilesPage skidId={skidId} />}</Route>
+        <Route path="/skids/:skidId/profiles/:profileId">
+          {({ skidId, profileId }) => <ProfilePage key={profileId} skidId={skidId} profileId={profileId} />}
+        </Route>
         <Route path="/readings" component={ChooseReadingsPage} />
         <Route path="/skids/:skidId/readings">{({ skidId }) => <ReadingsPage key={skidId} skidId={skidId} />}</Route>
         <Route path="/skids/:skidId/back-log">{({ skidId }) => <BackLogPage key={skidId} skidId={skidId} />}</Route>

@@ -1,5 +1,5 @@
 import { useSyncExternalStore } from 'react';
-import { fromStored, UNITS, type UnitCode } from '../shared/units.js';
+import { UNITS, type UnitCode } from '../shared/units.js';
 
 /** What each person chooses for themselves, on this device; the first is the one to start with. */
 export const UNIT_OPTIONS = {
@@ -52,6 +52,3 @@ export const useUnits = (): UnitChoice => useSyncExternalStore(subscribe, () => 
 
 export const unitLabel = (code: UnitCode): string => UNITS[code].label;
 export const unitDigits = (code: UnitCode): number => DIGITS[code] ?? 0;
-
-/** A stored value in a chosen unit; what is missing stays missing. */
-export const inUnit = (value: number | null, code: UnitCode): number | null => (value === null ? null : fromStored(value, code));

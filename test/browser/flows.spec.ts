@@ -220,6 +220,55 @@ describeInBrowser('readings by hand', () => {
   });
 });
 
+describeInBrowser('a log', () => {
+  const rows = (flow: number) => `Zeit;Durchfluss;Speisedruck\n01.12.2025 08:00;${flow},5;1,40\n01.12.2025 08:01;${flow},6;1,41\nkaputt;1;2\n`;
+  const file = (flow: number) => ({ name: 'export.csv', mimeType: 'text/csv', buffer: Buffer.from(rows(flow)) });
+
+  test('is read by a profile that takes its columns from the file, tried, loaded, and replaces what differs only when told to', async () => {
+    await signIn(page, 'manager@example.org');
+    await page.goto(`/skids/${fleet.skid.id}/profiles/new`);
+    await page.getByLabel('Take the names from the header of a file').setInputFiles(file(36));
+    await page.getByLabel('Name of column 2').waitFor();
+    expect(await page.getByLabel('Column of the time').inputValue()).toBe('Zeit');
+    await page.getByLabel('Name', { exact: true }).fill('Controller export');
+    await page.getByLabel('Decimal mark').selectOption(',');
+    await page.getByLabel('Format of times').fill('dd.MM.yyyy HH:mm');
+    await page.getByLabel('Is, column Durchfluss').selectOption('Filtrate flow');
+    await page.getByRole('button', { name: 'Save' }).click();
+    await page
+      .getByRole('group', { name: 'One answer needs a change' })
+      .or(page.getByRole('group', { name: '2 answers need a change' }))
+      .waitFor();
+    await page.getByLabel('Is, column Speisedruck').selectOption('Feed pressure');
+    await page.getByLabel('Unit, column Speisedruck').selectOption('bar');
+    await page.getByRole('button', { name: 'Save' }).click();
+    await page.getByRole('link', { name: 'Controller export' }).waitFor();
+
+    await page.goto(`/skids/${fleet.skid.id}/load`);
+    await page.getByRole('option', { name: 'Controller export' }).waitFor({ state: 'attached' });
+    await page.getByLabel('File', { exact: true }).setInputFiles(file(36));
+    expect(await page.getByRole('button', { name: 'Load it' }).isDisabled()).toBe(true);
+    await page.getByRole('button', { name: 'Try it, write nothing' }).click();
+    await page.getByRole('heading', { name: 'What would happen (nothing was written)' }).waitFor();
+    expect(await textOf(rowsOf('Problems'))).toMatch(/4.*kaputt/);
+    expect(await textOf(rowsOf('The first rows as they were understood'))).toContain('36.5');
+    await page.getByRole('button', { name: 'Load it' }).click();
+    await page.getByRole('heading', { name: 'What was done' }).waitFor();
+    expect(await textOf('.facts')).toMatch(/New, kept4.*Refused1/);
+    await rowsOf('Loads so far').filter({ hasText: 'export.csv' }).waitFor();
+
+    await page.getByLabel('File', { exact: true }).setInputFiles(file(37));
+    await page.getByRole('button', { name: 'Try it, write nothing' }).click();
+    await page.getByRole('heading', { name: 'What would happen (nothing was written)' }).waitFor();
+    await page.getByRole('button', { name: 'Load it' }).click();
+    await page.getByRole('heading', { name: 'What was done' }).waitFor();
+    expect(await textOf('.facts')).toMatch(/Already there2.*Differing2.*Replaced0/);
+    await page.getByRole('button', { name: 'Replace the differing values' }).click();
+    await page.getByText('Some values differ').waitFor({ state: 'detached' });
+    expect(await textOf('.facts')).toMatch(/Replaced2/);
+  });
+});
+
 describeInBrowser('the registry', () => {
   test('grows from a client down to a skid', async () => {
     await signIn(page, 'manager@example.org');

@@ -110,7 +110,7 @@ describeInBrowser('every page', () => {
         await page.setViewportSize({ width, height: 900 });
         await page.evaluate('new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))'); // the charts measure their new room
         const excess = await page.evaluate('document.documentElement.scrollWidth - document.documentElement.clientWidth');
-        if (excess !== 0) tooWide.push(`${name} at ${width} px: ${excess}`);
+        if (excess !== 0) tooWide.push(`${name} at ${width} px: ${String(excess)}`);
       }
     }
     await page.context().close();

@@ -21,7 +21,7 @@ export function LoadForm({ skidId, timeZone }: { skidId: string; timeZone: strin
   const id = useId();
   const client = useQueryClient();
   const [kind, setKind] = useState<Kind>('samples');
-  const [chosenProfile, setProfile] = useState('');
+  const [chosenProfile, setProfile] = useState<string | null>(null);
   const [file, setFile] = useState<File | null>(null);
   const [tried, setTried] = useState<Tried | null>(null);
   const [refusal, setRefusal] = useState<Problem | null>(null);
@@ -29,7 +29,7 @@ export function LoadForm({ skidId, timeZone }: { skidId: string; timeZone: strin
   const [isSending, setSending] = useState(false);
   const profiles = query.useQuery('get', '/api/log-profiles', { params: { query: { skidId, limit: 200 } } });
   const ofKind = profiles.data?.items.filter((profile) => profile.kind === kind) ?? [];
-  const profileId = ofKind.some((profile) => profile.id === chosenProfile) ? chosenProfile : (ofKind[0]?.id ?? '');
+  const profileId = chosenProfile === '' || ofKind.some((profile) => profile.id === chosenProfile) ? (chosenProfile ?? '') : (ofKind[0]?.id ?? '');
 
   const send = async (dryRun: boolean, replaceDiffering = false) => {
     if (file === null) return;
@@ -81,7 +81,7 @@ export function LoadForm({ skidId, timeZone }: { skidId: string; timeZone: strin
               <Link href={`/skids/${skidId}/profiles`}>{words.loads.profileHint}</Link>
             </p>
             <select id={`${id}profile`} value={profileId} onChange={(event) => change(() => setProfile(event.target.value))}>
-              {ofKind.length === 0 && <option value="">{words.loads.noProfile}</option>}
+              <option value="">{words.loads.noProfile}</option>
               {ofKind.map((profile) => (
                 <option key={profile.id} value={profile.id}>
                   {profile.name}

@@ -10,6 +10,7 @@ import { PageHead } from '../ui/page-head.js';
 import { SkidPlace } from '../ui/skid-place.js';
 import { Loaded } from '../ui/states.js';
 import { Trouble } from '../ui/trouble.js';
+import { unitsOf } from '../unit-options.js';
 import { words } from '../words.js';
 import type { Sheet } from './hand-fields.js';
 import { cellsOf, columnChoices, guessColumns, hasHeading, type PasteColumn } from './paste-columns.js';
@@ -212,6 +213,5 @@ function ColumnTable({ sheet, columns, cells, onChange }: ColumnTableProps) {
 
 function unitsFor(as: string): readonly UnitCode[] {
   if (as.startsWith('tank ')) return LEVEL_UNITS;
-  if (!isSignalCode(as)) return [];
-  return (Object.keys(UNITS) as UnitCode[]).filter((code) => UNITS[code].dimension === SIGNALS[as].dimension);
+  return isSignalCode(as) ? unitsOf(SIGNALS[as].dimension) : [];
 }

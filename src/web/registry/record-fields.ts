@@ -19,7 +19,7 @@ type Entries = Readonly<Record<string, string>>;
 
 export function startOf(fields: readonly RecordField[], record: object | undefined): Record<string, string> {
   const values = record as Record<string, unknown> | undefined;
-  return Object.fromEntries(fields.map(({ name, start = '' }) => [name, values === undefined ? start : String(values[name] ?? '')]));
+  return Object.fromEntries(fields.map(({ name, start = '' }) => [name, values === undefined ? start : textOf(values[name])]));
 }
 
 export function checkRecord(fields: readonly RecordField[], entries: Entries): Record<string, string> {
@@ -41,4 +41,8 @@ export function bodyOf(fields: readonly RecordField[], entries: Entries): Record
     else if (empty !== 'left out') body[name] = empty === 'null' ? null : '';
   }
   return body;
+}
+
+function textOf(value: unknown): string {
+  return typeof value === 'string' ? value : typeof value === 'number' ? String(value) : '';
 }

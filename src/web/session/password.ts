@@ -1,6 +1,6 @@
 import { words } from '../words.js';
 
-export const MIN_PASSWORD_LENGTH = 12;
+const MIN_PASSWORD_LENGTH = 12;
 
 export const passwordProblem = (password: string): { password?: string } =>
   password.length < MIN_PASSWORD_LENGTH ? { password: words.session.shortPassword(MIN_PASSWORD_LENGTH) } : {};

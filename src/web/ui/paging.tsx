@@ -6,7 +6,7 @@ const PHONE = '(max-width: 40rem)';
 
 /** Of a list that is not alone on its page, and of every list on a phone, where fifty stacked records would have no end in reach. */
 export const FEW_ROWS = 10;
-export const pageSize = (): number => (matchMedia(PHONE).matches ? FEW_ROWS : 50);
+const pageSize = (): number => (matchMedia(PHONE).matches ? FEW_ROWS : 50);
 
 /** Which page of a list is shown. The service gives a cursor to the next page only, so those that were passed are kept for the way back. */
 export interface Paging {

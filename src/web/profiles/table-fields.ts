@@ -1,0 +1,43 @@
+import type { Kind } from './definition.js';
+
+/** Documented names of the fields of cycles and events, to choose from; the service has the last word. */
+export const FIELD_NAMES: Record<Exclude<Kind, 'samples' | 'hand'>, readonly string[]> = {
+  cycles: [
+    'ended_at',
+    'filtration_minutes',
+    'filtrate_m3',
+    'flow_m3h',
+    'feed_kpa',
+    'filtrate_kpa',
+    'concentrate_kpa',
+    'tmp_kpa',
+    'tmp_start_kpa',
+    'tmp_end_kpa',
+    'temperature_c',
+    'cartridge_dp_kpa',
+    'feed_turbidity_ntu',
+  ],
+  events: [
+    'event',
+    'position',
+    'meter',
+    'tank',
+    'chemical',
+    'item',
+    'serial_number',
+    'lot',
+    'reason',
+    'task',
+    'by',
+    'note',
+    'value',
+    'old_final',
+    'set_count',
+    'level_m',
+    'volume_l',
+    'strength_g_l',
+    'strength_mg_l',
+    'contact_minutes',
+    'minutes',
+  ],
+};
