@@ -28,7 +28,7 @@ function start() {
     void ended.then((code) => reject(new Error(`npm start ended with ${code} before it was ready`)));
   });
   const stop = async () => {
-    process.kill(-service.pid, 'SIGINT');
+    process.kill(-(service.pid ?? Number.NaN), 'SIGINT');
     if ((await Promise.race([ended, sleep(STOP_WITHIN_MS, 'late')])) === 'late') throw new Error('npm start did not stop on SIGINT');
   };
   return { ready, stop, said: () => said, seconds: () => (performance.now() - startedAt) / 1000 };

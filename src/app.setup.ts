@@ -62,6 +62,6 @@ function fieldsOf(errors: readonly ValidationError[], parent = '#'): FieldProble
 /** The value as the caller sent it, so that the fault can be found. */
 function seen(value: unknown): string {
   if (value === undefined) return '; nothing was sent';
-  const text = JSON.stringify(value) ?? String(value);
+  const text = JSON.stringify(value) ?? typeof value;
   return `; seen: ${text.length > 80 ? `${text.slice(0, 80)}…` : text}`;
 }

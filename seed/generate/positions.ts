@@ -63,7 +63,7 @@ export const positionKey = (skidKey: string, name: string): string => `${skidKey
 export const moduleName = (index: number): string => `Module ${index + 1}`;
 
 /** A skid without a share in a CIP unit cleans itself. */
-export const hasOwnCip = ({ tanks }: SkidPlan): boolean => tanks.some(({ litresPerCip }) => litresPerCip !== null);
+const hasOwnCip = ({ tanks }: SkidPlan): boolean => tanks.some(({ litresPerCip }) => litresPerCip !== null);
 
 type Add = ReturnType<typeof adder>;
 

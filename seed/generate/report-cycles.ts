@@ -60,7 +60,7 @@ export function* reportedCycles(course: Course, cyclesPerDay?: number): Generato
   }
 }
 
-export function basisOf(plan: SkidPlan): TmpBasis {
+function basisOf(plan: SkidPlan): TmpBasis {
   const { flowScheme: scheme, tmpFrom, feedHeightM, filtrateHeightM, concentrateHeightM } = plan;
   return { scheme, tmpFrom, feedHeightM, filtrateHeightM, concentrateHeightM };
 }

@@ -12,7 +12,7 @@ export interface Stop {
   readonly acid: boolean;
 }
 
-export const CEB_MINUTES = 28;
+const CEB_MINUTES = 28;
 const CIP_HOURS = 6;
 const CARTRIDGE_MINUTES = 50;
 const REPAIR_HOURS = 3;

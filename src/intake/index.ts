@@ -4,7 +4,6 @@ export {
   type HandRow,
   IntakeFacts,
   type MeterRow,
-  type ServiceEntryFact,
   type StateRow,
   type TankFacts,
 } from './repositories/facts.repository.js';

@@ -6,7 +6,7 @@ import { timeReader } from './core/read-time.js';
 import { LogTable } from './files/log-table.js';
 import { textOf } from './files/text.js';
 import { type ArrivingFile, UnpackedFile } from './files/unpack.js';
-import { UnreadableFile } from './intake.errors.js';
+import { TooManyLoads, UnreadableFile } from './intake.errors.js';
 import { Loading, type LoadReport } from './loading.js';
 import type { SkidPlace } from './repositories/skids.repository.js';
 import { RowsIntoStore } from './rows-into-store.js';
@@ -24,9 +24,14 @@ export interface FileRequest {
   readonly idempotency?: KeyedRequest;
 }
 
+/** Each load keeps a session of the pool and asks for a second one now and then: with too many at once each would wait for the others. */
+const MOST_AT_ONCE = 4;
+
 /** Reads a log file while it arrives and stores its rows, each once; a dry run does all of it and undoes it. */
 @Injectable()
 export class LoadFile {
+  private running = 0;
+
   constructor(
     private readonly loading: Loading,
     private readonly rows: RowsIntoStore,
@@ -34,6 +39,16 @@ export class LoadFile {
   ) {}
 
   async load(request: FileRequest): Promise<LoadReport> {
+    if (this.running >= MOST_AT_ONCE) throw new TooManyLoads(`${MOST_AT_ONCE} files are being loaded; send this one again when one of them has ended`);
+    this.running += 1;
+    try {
+      return await this.carryOut(request);
+    } finally {
+      this.running -= 1;
+    }
+  }
+
+  private async carryOut(request: FileRequest): Promise<LoadReport> {
     const { skid, caller, kind, file, name, dryRun, replaceDiffering, idempotency } = request;
     const definition = request.definition ?? plainProfile(kind);
     const readTime = timeReader(definition.timeFormat, definition.timeZone === 'site' ? skid.timeZone : definition.timeZone, this.clock.now().getTime());

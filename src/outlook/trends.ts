@@ -74,7 +74,7 @@ function daily(days: readonly TrendDayRow[], of: (day: TrendDayRow) => number | 
   const [first] = days;
   const last = days.at(-1);
   if (first === undefined || last === undefined) return [];
-  const values: (number | null)[] = new Array(daysBetween(first.day, last.day) + 1).fill(null);
+  const values: (number | null)[] = Array.from({ length: daysBetween(first.day, last.day) + 1 }, () => null);
   for (const day of days) values[daysBetween(first.day, day.day)] = of(day);
   return values;
 }

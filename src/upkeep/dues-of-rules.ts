@@ -2,7 +2,7 @@ import { lifeAt } from '../condition/core/life-at.js';
 import { localDays } from '../condition/core/local-day.js';
 import type { MachineLife } from '../condition/index.js';
 import { type Day, dayPlus, daysBetween } from '../shared/day.js';
-import { type DueDate, type DueRule, dueDate, type LastDone, type LifeCounter, type LimitDue, USE_LIMITS, type UseLimit } from './core/due-date.js';
+import { type DueRule, dueDate, type LastDone, type LifeCounter, type LimitDue, USE_LIMITS, type UseLimit } from './core/due-date.js';
 import { dueReason } from './core/due-reason.js';
 import { absorbSmaller } from './core/nested-tasks.js';
 import { plannedForLast } from './core/planned-for-last.js';
@@ -147,7 +147,7 @@ function ruleInWords(rule: UpkeepRuleRow): { name: string; value: string }[] {
   return [{ name: 'Rule', value: `${limits.join(' or ')}, whichever first; counted from the ${base === 'fixed' ? 'planned day' : 'day it was done'}` }];
 }
 
-function limitInWords({ limit, unit, now, lastAt, dailyUse, left, dueOn }: DueDate['byLimit'][number] & LimitDue): { name: string; value: string }[] {
+function limitInWords({ limit, unit, now, lastAt, dailyUse, left, dueOn }: LimitDue): { name: string; value: string }[] {
   if (limit === 'calendar') return [{ name: 'By the calendar', value: dueOn ?? 'no day' }];
   if (now === null || lastAt === null || left === null) return [{ name: `By ${limit}`, value: 'no counter is read' }];
   const use = dailyUse === null ? 'daily use not known' : `${dailyUse.toFixed(1)} ${unit} a day`;

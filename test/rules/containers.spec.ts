@@ -48,5 +48,5 @@ test('the database is one that Skidkeep supports, stores UTF-8, and outlives its
   expect(Number(/^postgres:(\d+)/.exec(database?.image ?? '')?.[1])).toBeGreaterThanOrEqual(15);
   expect(database?.environment?.POSTGRES_INITDB_ARGS).toMatch(/--encoding=UTF8 /);
   const kept = Object.values(services).flatMap((service) => service.volumes ?? []);
-  expect(kept.map((volume) => volume.split(':')[0]).sort()).toEqual(Object.keys(volumes).sort());
+  expect(kept.map((volume) => volume.split(':')[0] ?? '').sort()).toEqual(Object.keys(volumes).sort());
 });

@@ -77,8 +77,17 @@ function cyclesOf(skidNo: number, loadNo: number, ago: (days: number) => Date) {
     const startedAt = ago(DAYS - index / CYCLES_A_DAY);
     const tmpKpa = (60 / (200 * 0.997 ** day)) * 100 * temperatureCorrection(12, 20);
     return {
-      ...{ skidNo, loadNo, startedAt, endedAt: new Date(startedAt.getTime() + 1_800_000), filtrationMinutes: 30, filtrateM3: 18, flowM3h: 36, quality: 0 },
-      ...{ feedKpa: 100 + tmpKpa, filtrateKpa: 100, temperatureC: 12 },
+      skidNo,
+      loadNo,
+      startedAt,
+      endedAt: new Date(startedAt.getTime() + 1_800_000),
+      filtrationMinutes: 30,
+      filtrateM3: 18,
+      flowM3h: 36,
+      quality: 0,
+      feedKpa: 100 + tmpKpa,
+      filtrateKpa: 100,
+      temperatureC: 12,
       cartridgeDpKpa: 20 * 2 ** ((day % SET_DAYS) / 16) * 0.9 * temperatureCorrection(12, 20),
     };
   });

@@ -56,17 +56,4 @@ export async function signedIn(
   return new Api(Api.of(app).address, `skidkeep_session=${token}`);
 }
 
-/** A key with which a gateway of the site sends its batches. */
-export async function gatewayKey(app: NestFastifyApplication, siteId: string): Promise<string> {
-  const key = randomBytes(32).toString('base64url');
-  await app
-    .get(Database)
-    .pool.query(`INSERT INTO gateway_key (id, site_id, name, key_hash, created_by) VALUES ($1, $2, 'gateway', $3, 'test')`, [
-      randomUUID(),
-      siteId,
-      hashOf(key),
-    ]);
-  return key;
-}
-
 const hashOf = (token: string) => createHash('sha256').update(token).digest('hex');

@@ -7,7 +7,7 @@ interface TestServer {
 }
 
 /** The server of this jest project: the one that the service brings along, or the one of TEST_DATABASE_URL. */
-export function testServer(): TestServer {
+function testServer(): TestServer {
   const { TEST_SERVERS: servers } = process.env;
   if (servers === undefined) throw new Error('Run the tests with "npm test -- <path>": it starts the database');
   const { testServer: name = 'own' } = globalThis as { testServer?: string };

@@ -6,11 +6,11 @@ const record = (loads: (number | null)[]) => loads.map((filtrateM3, index) => ({
 
 describe('the recent load of a skid', () => {
   test('is the mean of four whole weeks; the last day, which is not whole, is left out', () => {
-    expect(recentLoad(record([...new Array(40).fill(200), 3]))).toEqual({ kind: 'recent-load', meanM3: 200, sdM3: 0, days: 28 });
+    expect(recentLoad(record([...Array.from({ length: 40 }, () => 200), 3]))).toEqual({ kind: 'recent-load', meanM3: 200, sdM3: 0, days: 28 });
   });
 
   test('counts days of standby as nothing filtered', () => {
-    const days = record(new Array(29).fill(100)).filter((_, index) => index % 7 !== 0 || index === 28 || index === 0);
+    const days = record(Array.from({ length: 29 }, () => 100)).filter((_, index) => index % 7 !== 0 || index === 28 || index === 0);
     expect(recentLoad(days)).toMatchObject({ meanM3: (100 * 25) / 28 });
   });
 

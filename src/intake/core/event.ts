@@ -35,8 +35,6 @@ export type EventFact =
     }
   | { readonly kind: 'removed'; readonly positionId: string; readonly reason: string | null };
 
-export type EventKind = EventFact['kind'];
-
 /** What can be: [lowest, highest, in words]. Common practice; they catch wrong units and slips, not faults. */
 const RANGES = {
   strengthMgL: [0, 200_000, 'is not a strength between 0 and 200000 mg/L'],

@@ -36,7 +36,7 @@ describe('rows of a log file', () => {
       [5, ['3', '4']],
     ]);
     for (let cut = 1; cut < text.length; cut++) expect(split([text.slice(0, cut), text.slice(cut)])).toEqual(whole);
-    expect(split([...text])).toEqual(whole);
+    expect(split(Array.from(text))).toEqual(whole);
   });
 
   test('behind a stray quote are not lost', () => {

@@ -2,7 +2,7 @@ import { StartProblem } from '../../start/start-problem.js';
 
 /** What PostgreSQL's own programs said, as the sentence that the person who starts the service reads. */
 export function engineProblem(said: string, data: string): StartProblem {
-  if (/No space left on device|ENOSPC/.test(said)) return new StartProblem(`The disk with the data folder ${data} is full: make room, then start again.`);
+  if (isDiskFull(said)) return new StartProblem(`The disk with the data folder ${data} is full: make room, then start again.`);
   if (/Permission denied|EACCES|has wrong ownership/.test(said)) {
     return new StartProblem(
       `The data folder ${data} may not be written by the user that runs PostgreSQL: start as its owner, or set DATA_DIR to another folder.`,
@@ -14,6 +14,10 @@ export function engineProblem(said: string, data: string): StartProblem {
     );
   }
   return new StartProblem(`The PostgreSQL in ${data} did not start: ${lastLine(said)}`);
+}
+
+export function isDiskFull(said: string): boolean {
+  return /No space left on device|ENOSPC/.test(said);
 }
 
 function lastLine(text: string): string {

@@ -28,32 +28,43 @@ export interface Launch {
   readonly unsafe: boolean;
 }
 
-export async function launch(how: Launch): Promise<{ server: ChildProcess; port: number }> {
+interface Launched {
+  readonly server: ChildProcess;
+  readonly port: number;
+  /** The end of what the server has written to its log */
+  readonly said: () => string;
+}
+
+export async function launch(how: Launch): Promise<Launched> {
   for (let tries = 1; ; tries += 1) {
-    const port = await freePort();
-    const answer = await launchOn(port, how);
-    if (typeof answer !== 'string') return { server: answer, port };
-    if (!PASSING.test(answer) || tries === TRIES) throw engineProblem(answer, how.data);
+    const launched = await launchOn(await freePort(), how);
+    const { pid, exitCode, signalCode } = launched.server;
+    if (pid !== undefined && exitCode === null && signalCode === null) return launched;
+    if (!PASSING.test(launched.said()) || tries === TRIES) throw engineProblem(launched.said(), how.data);
     await sleep(BETWEEN_TRIES_MS);
   }
 }
 
-/** The running server, or what it said before it ended. */
-async function launchOn(port: number, { bin, data, runAs, unsafe }: Launch): Promise<ChildProcess | string> {
+/** Settles when the server is ready, or has ended. */
+async function launchOn(port: number, { bin, data, runAs, unsafe }: Launch): Promise<Launched> {
   const settings = unsafe ? [...SETTINGS, ...UNSAFE] : SETTINGS;
   const args = ['-D', data, '-p', String(port), ...settings.flatMap((setting) => ['-c', setting])];
   // detached: Ctrl-C in the terminal must reach this process only, which stops the server when the service has let go of it.
   const server = spawn(join(bin, 'postgres'), args, { ...runAs, cwd: data, env: PLAIN_ENVIRONMENT, detached: true, stdio: ['ignore', 'ignore', 'pipe'] });
-  return new Promise((resolve) => {
-    let log = '';
-    server.once('error', (error) => resolve(error.message));
+  let log = '';
+  await new Promise<void>((resolve) => {
+    server.once('error', (error) => {
+      log = error.message;
+      resolve();
+    });
     // 'close' and not 'exit': by then everything that the server said has been read.
-    server.once('close', () => resolve(log));
+    server.once('close', () => resolve());
     server.stderr?.setEncoding('utf8').on('data', (text: string) => {
       log = (log + text).slice(-4000);
-      if (log.includes('database system is ready to accept connections')) resolve(server);
+      if (log.includes('database system is ready to accept connections')) resolve();
     });
   });
+  return { server, port, said: () => log };
 }
 
 /**
