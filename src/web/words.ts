@@ -96,6 +96,8 @@ export const words = {
     spans: { 30: '30 days', 90: '90 days', 365: 'One year', 0: 'Whole record' },
     of: 'of',
     baseline: 'Baseline',
+    none: 'Nothing has been measured yet.',
+    noneWhy: 'Load a log or enter a hand reading.',
     nothing: 'Nothing has been measured yet. Load a log or enter a hand reading.',
     noOutlook: 'There is no forecast yet.',
     never: (limit: string) => `Not expected to reach the ${limit} within two years.`,

@@ -93,7 +93,7 @@ export function TrendFigure({ view, trend, code, span, cursorMs, onCursor }: Tre
 }
 
 function sentenceOf({ outlook, limitLabel }: Schemas['TrendView'], trend: Trend, unit: string, digits: number): string {
-  if (trend.values.length === 0) return words.trend.nothing;
+  if (trend.values.every((value) => value === null)) return words.trend.nothing;
   if (outlook === null) return words.trend.noOutlook;
   if (outlook.kind !== 'outlook') return outlook.reason;
   const limit = `${limitLabel.toLowerCase()} ${words.trend.of} ${number(trend.limit, digits)} ${unit}`;

@@ -1,5 +1,6 @@
 import { useId, useMemo, useState } from 'react';
 import type { Schemas } from '../api/client.js';
+import { Empty } from '../ui/states.js';
 import { useUnits } from '../units-choice.js';
 import { words } from '../words.js';
 import { DAY_MS, DIMENSION_OF, extentOf, toTrend } from './trend-data.js';
@@ -33,6 +34,7 @@ export function TrendPair({ views, timeZone }: { views: readonly Schemas['TrendV
     return { fromMs, toMs: Math.max(fromMs + DAY_MS, Math.min(endMs, lastMs + ahead)) };
   }, [extent, days]);
 
+  if (views.length === 0) return <Empty title={words.trend.none}>{words.trend.noneWhy}</Empty>;
   return (
     <section className="trends" aria-label={words.trend.title}>
       <fieldset className="choice no-print">

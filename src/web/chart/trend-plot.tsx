@@ -63,7 +63,7 @@ export const TrendPlot = memo(function TrendPlot({ drawing, box, spanMs, limitLa
         <path d={drawing.mid} className="plot-mid" />
       </g>
       {baselineY !== null && (
-        <text x={box.left + 4} y={baselineY - 5} className="plot-label plot-label-soft">
+        <text x={edge - 4} y={baselineY - 5} textAnchor="end" className="plot-label plot-label-soft">
           {baselineLabel}
         </text>
       )}

@@ -20,6 +20,7 @@ interface ColumnTableProps {
 export function ColumnTable({ kind, columns, positions, onChange, control }: ColumnTableProps) {
   const set = (at: number, column: Column) => onChange(columns.map((each, place) => (place === at ? column : each)));
   const isSignals = kind === 'samples' || kind === 'hand';
+  if (columns.length === 0) return null;
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a box that scrolls must be reachable by keyboard
     <section className="sheet-hold" tabIndex={0} aria-label={words.profiles.columns}>

@@ -7,7 +7,7 @@ import { Loaded } from '../ui/states.js';
 import { words } from '../words.js';
 import type { Sheet } from './hand-fields.js';
 
-const BOXES = [1, 2, 3, 4, 5, 6] as const;
+const BOXES = [1, 2, 3, 4, 5] as const;
 
 /** A sheet of paper for the gauges of one skid: a column for each round, filled in with a pen and typed in later. */
 export default function SheetPage({ skidId }: { skidId: string }) {
@@ -60,11 +60,14 @@ function PaperSheet({ sheet }: { sheet: Sheet }) {
           </tr>
         </thead>
         <tbody>
-          {rowsOf(sheet).map(({ name, unit, last }) => (
+          {rowsOf(sheet).map(({ name, unit, last, at }) => (
             <tr key={name}>
               <th scope="row">{name}</th>
               <td>{unit}</td>
-              <td className="n">{last}</td>
+              <td className="n">
+                {last}
+                <small>{at}</small>
+              </td>
               {BOXES.map((box) => (
                 <td key={box} />
               ))}
@@ -76,18 +79,25 @@ function PaperSheet({ sheet }: { sheet: Sheet }) {
   );
 }
 
-function rowsOf(sheet: Sheet): { name: string; unit: string; last: string }[] {
-  const last = (value: number | null, at: string | null) => (value === null ? '' : `${written(value)} (${moment(at, sheet.timeZone)})`);
+interface PaperRow {
+  readonly name: string;
+  readonly unit: string;
+  readonly last?: string;
+  readonly at?: string;
+}
+
+function rowsOf(sheet: Sheet): PaperRow[] {
+  const last = (value: number | null, at: string | null) => (value === null ? {} : { last: written(value), at: moment(at, sheet.timeZone) });
   return [
-    { name: words.readings.at, unit: '', last: '' },
-    { name: words.readings.readBy, unit: '', last: '' },
-    ...(sheet.asksMinutesSinceBackwash ? [{ name: words.readings.sinceBackwash, unit: 'min', last: '' }] : []),
-    ...sheet.gauges.map((gauge) => ({ name: gauge.label, unit: gauge.unitLabel, last: last(gauge.lastValue, gauge.lastAt) })),
-    ...sheet.meters.map((meter) => ({ name: meter.label, unit: meter.kind === 'run hours' ? 'h' : '', last: last(meter.lastValue, meter.lastAt) })),
+    { name: words.readings.at, unit: '' },
+    { name: words.readings.readBy, unit: '' },
+    ...(sheet.asksMinutesSinceBackwash ? [{ name: words.readings.sinceBackwash, unit: 'min' }] : []),
+    ...sheet.gauges.map((gauge) => ({ name: gauge.label, unit: gauge.unitLabel, ...last(gauge.lastValue, gauge.lastAt) })),
+    ...sheet.meters.map((meter) => ({ name: meter.label, unit: meter.kind === 'run hours' ? 'h' : '', ...last(meter.lastValue, meter.lastAt) })),
     ...sheet.tanks.flatMap((tank) => [
-      { name: words.readings.level(tank.label), unit: 'cm', last: last(tank.lastLevelM === null ? null : tank.lastLevelM * 100, tank.lastAt) },
-      { name: words.readings.strength(tank.label), unit: 'g/L', last: last(tank.lastStrengthGL, tank.lastAt) },
+      { name: words.readings.level(tank.label), unit: 'cm', ...last(tank.lastLevelM === null ? null : tank.lastLevelM * 100, tank.lastAt) },
+      { name: words.readings.strength(tank.label), unit: 'g/L', ...last(tank.lastStrengthGL, tank.lastAt) },
     ]),
-    { name: words.readings.note, unit: '', last: '' },
+    { name: words.readings.note, unit: '' },
   ];
 }

@@ -88,10 +88,13 @@ function Trends({ skidId, timeZone }: { skidId: string; timeZone: string }) {
       <Loaded of={permeability} what={words.trend.what}>
         {(first) => (
           <Loaded of={cartridges} what={words.trend.what}>
-            {(second) => <TrendPair views={[first, second]} timeZone={timeZone} />}
+            {(second) => <TrendPair views={[first, second].filter(isOfUse)} timeZone={timeZone} />}
           </Loaded>
         )}
       </Loaded>
     </div>
   );
 }
+
+/** A skid without cartridges, or whose pressures nobody measures, has nothing to draw of them. */
+const isOfUse = ({ values, limit }: Schemas['TrendView']) => limit !== null || values.some((value) => value !== null);
