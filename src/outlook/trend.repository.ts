@@ -45,6 +45,8 @@ export interface TrendRows {
   readonly days: TrendDayRow[];
   readonly events: TrendEventRow[];
   readonly outlook: OutlookRow | undefined;
+  /** Readings by hand, and those that say how long ago the backwash was */
+  readonly hand: { readonly readings: number; readonly withMinutes: number };
 }
 
 /** What marks a drawing: chemical cleans that recover permeability; changes of the cartridge set. */
@@ -59,7 +61,7 @@ export type LimitKind = keyof typeof EVENTS;
 export class TrendRepository {
   constructor(private readonly database: Database) {}
 
-  /** Everything that one drawing needs: four queries. */
+  /** Everything that one drawing needs: five queries. */
   read(caller: Caller, skidId: string, limitKind: LimitKind): Promise<TrendRows | undefined> {
     return this.database.readFor(caller, async (reader) => {
       const [skid] = await reader.$queryRaw<TrendSkidRow[]>`
@@ -75,7 +77,9 @@ export class TrendRepository {
         SELECT kind, origin_at AS "originAt", to_char(origin_day, 'YYYY-MM-DD') AS "originDay", computed_at AS "computedAt", model, model_version AS "modelVersion",
                p10_days AS "p10Days", p50_days AS "p50Days", p90_days AS "p90Days", share_beyond AS "shareBeyond", reason, data_used AS "dataUsed", path
           FROM outlook WHERE skid_no = ${skid.skidNo} AND limit_kind = ${limitKind} ORDER BY origin_day DESC, id DESC LIMIT 1`;
-      return { skid, days, events, outlook };
+      const [hand = { readings: 0, withMinutes: 0 }] = await reader.$queryRaw<TrendRows['hand'][]>`
+        SELECT count(*)::int AS readings, count(minutes_since_backwash)::int AS "withMinutes" FROM hand_reading WHERE skid_id = ${skidId}::uuid`;
+      return { skid, days, events, outlook, hand };
     });
   }
 }

@@ -35,7 +35,7 @@ export class Trends {
   }
 }
 
-function toView(quantity: Quantity, { skid, days, events, outlook }: TrendRows): TrendView {
+function toView(quantity: Quantity, { skid, days, events, outlook, hand }: TrendRows): TrendView {
   const { title, unit, limitLabel, of } = DRAWINGS[quantity];
   const baseline = quantity === 'permeability' ? baselineOf(skid.baselines) : null;
   const cleaningLimit = baseline === null ? null : baseline.permeabilityLmhBar * skid.permeabilityLimitFraction;
@@ -55,7 +55,7 @@ function toView(quantity: Quantity, { skid, days, events, outlook }: TrendRows):
     events: events.map(({ at, label }) => viewOf(TrendEventView, { at, label })),
     leftOut: leftOut(days),
     daysByHand,
-    remarks: remarks(quantity, baseline, daysByHand),
+    remarks: remarks(quantity, baseline, daysByHand, hand),
   });
 }
 
@@ -85,11 +85,15 @@ function leftOut(days: readonly TrendDayRow[]): LeftOutView[] {
   return [...counts].sort(([, a], [, b]) => b - a).map(([reason, cycles]) => viewOf(LeftOutView, { reason, cycles }));
 }
 
-function remarks(quantity: Quantity, baseline: Baseline | null, daysByHand: number): string[] {
+function remarks(quantity: Quantity, baseline: Baseline | null, daysByHand: number, hand: TrendRows['hand']): string[] {
   const lines: string[] = [];
   if (quantity === 'permeability' && baseline === null) lines.push('There is no baseline yet, so no cleaning limit is drawn.');
   if (baseline?.assumed) lines.push(`The baseline is assumed (${baseline.from}), since no value was recorded when the skid was new.`);
   if (daysByHand > 0) lines.push(`${daysByHand} values were read from gauges by a person: single moments, with a wider error than medians of a cycle.`);
+  if (quantity === 'permeability' && hand.readings > 0)
+    lines.push(
+      `${hand.withMinutes} of ${hand.readings} readings by hand say the minutes since the backwash: those at the usual point of the cycle compare as they are, all others carry a wider range.`,
+    );
   return lines;
 }
 

@@ -260,3 +260,42 @@ describe('upkeep rules', () => {
     await (await signInAs(app, 'client', { clientId: skid.clientId })).get('/api/upkeep-rules').expect(403);
   });
 });
+
+describe('a plant that is read by hand', () => {
+  test('has a trend of single moments with their range, and its water from the totaliser', async () => {
+    const [plant] = (await makeSkids(app, 'Hazel', 1)) as [SmallSkid];
+    const { prisma, pool } = app.get(Database);
+    const { id: skidId, clientId } = plant;
+    const load = await prisma.load.create({ data: { skidId, clientId, kind: 'hand', name: 'test', sha256: '', by: 'test' } });
+    for (let week = 0; week < 12; week += 1) {
+      const read = { filtrate_flow: 36, feed_pressure: 150, filtrate_pressure: 100, temperature: 20, filtrate_total: 1000 + 7 * 240 * week };
+      const values = Object.entries(read).map(([signal, value]) => ({
+        clientId,
+        signal,
+        value,
+        entered: value,
+        enteredUnit: '1',
+        readingError: signal.endsWith('pressure') ? 2.5 : 0,
+        loadNo: load.no,
+      }));
+      const at = new Date(NOW.getTime() - (11 - week) * 7 * 86_400_000);
+      await prisma.handReading.create({
+        data: { skidId, clientId, at, readBy: 'A person', minutesSinceBackwash: week < 4 ? 10 : null, loadNo: load.no, values: { create: values } },
+      });
+    }
+    await app.get(Recompute).now(skidId);
+    const { body } = await manager.get(`/api/skids/${skidId}/trends/permeability`).expect(200);
+    // 60 L/m2 h at 50 kPa and 20 degC are 120 L/m2 h bar
+    expect(lastOf<number>(body.values)).toBeCloseTo(120, 6);
+    expect(body.daysByHand).toBe(12);
+    expect(body.remarks.join(' ')).toContain('4 of 12 readings by hand');
+    const overview = (await manager.get(`/api/skids/${skidId}/overview`).expect(200)).body;
+    expect(overview.dailyFiltrateM3).toBeCloseTo(240, 6);
+    const { rows } = await pool.query(
+      'SELECT permeability_low AS low, permeability_high AS high FROM daily_condition WHERE skid_no = $1 AND permeability IS NOT NULL',
+      [plant.no],
+    );
+    // the errors of two gauges of 5 kPa divisions are 3.5 of 50 kPa, and a tenth more where the point of the cycle is not known
+    for (const { low, high } of rows) expect([low < 112 && low > 95, high > 128 && high < 145]).toEqual([true, true]);
+  });
+});
