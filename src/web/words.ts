@@ -309,6 +309,7 @@ export const words = {
     readBy: 'Read by',
     note: 'Note',
     gauge: 'Gauge',
+    anotherGauge: 'Another gauge',
     unit: 'Unit',
     lastValue: 'Last value',
     round: (place: number) => `Round ${place}`,

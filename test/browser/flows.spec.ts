@@ -180,9 +180,11 @@ describeInBrowser('readings by hand', () => {
     expect(await page.evaluate('document.activeElement.className')).toBe('trouble');
     await page.getByLabel('Feed pressure', { exact: true }).fill('1,35');
     await page.getByLabel('Feed pump: run hours').fill('5999');
+    await page.getByLabel('Another gauge').selectOption('Feed turbidity');
+    await page.getByLabel('Feed turbidity').fill('2.4');
     await page.getByRole('button', { name: 'Send the reading' }).click();
     await page.getByRole('heading', { name: 'The reading is in' }).waitFor();
-    expect(await textOf('.facts')).toMatch(/New, kept2/);
+    expect(await textOf('.facts')).toMatch(/New, kept3/);
   });
 
   test('stay on the device until they are sent', async () => {

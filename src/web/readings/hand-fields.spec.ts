@@ -1,4 +1,5 @@
 import { describe, expect, it } from '@jest/globals';
+import { missingGauges, withAdded } from './added-gauges.js';
 import {
   checkEntries,
   divisionOf,
@@ -86,5 +87,21 @@ describe('a reading by hand', () => {
     expect(Object.keys(checkEntries(sheet, start))).toEqual([gaugeField('feed_pressure')]);
     expect(checkEntries(sheet, { ...start, [meterField('m')]: '18 342x' })[meterField('m')]).toContain('Feed pump');
     expect(checkEntries(sheet, { ...start, [meterField('m')]: '18342' })).toEqual({});
+  });
+});
+
+describe('a gauge that the sheet does not ask for', () => {
+  const units = { pressure: '[psi]', flow: 'm3/h', temperature: 'Cel', permeability: 'L/m2/h/bar' } as const;
+
+  it('is added by the reader, in the unit of their choice, and is then a field like the others', () => {
+    expect(missingGauges(sheet)).toContain('tmp');
+    const more = withAdded(sheet, { ...start, [gaugeField('tmp')]: '' }, units);
+    expect(more.gauges.at(-1)).toMatchObject({ signal: 'tmp', label: 'Transmembrane pressure', unit: '[psi]' });
+    expect(missingGauges(more)).not.toContain('tmp');
+  });
+
+  it('does not come twice, and is none of a machine', () => {
+    expect(withAdded(sheet, { ...start, [gaugeField('temperature')]: '12' }, units).gauges).toHaveLength(2);
+    expect(missingGauges(sheet)).not.toContain('run_hours');
   });
 });

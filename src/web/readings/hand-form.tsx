@@ -1,5 +1,6 @@
 import { useQueryClient } from '@tanstack/react-query';
-import { useRef, useState } from 'react';
+import { useId, useRef, useState } from 'react';
+import { isSignalCode, SIGNALS, type SignalCode } from '../../shared/signals.js';
 import { api, type Schemas } from '../api/client.js';
 import { moment, written } from '../format.js';
 import { LoadReport } from '../loads/load-report.js';
@@ -8,28 +9,31 @@ import { toLocalField } from '../site-time.js';
 import { Field } from '../ui/field.js';
 import { Trouble } from '../ui/trouble.js';
 import { useEntries } from '../ui/use-entries.js';
+import { useUnits } from '../units-choice.js';
 import { words } from '../words.js';
+import { missingGauges, withAdded } from './added-gauges.js';
 import { checkEntries, gaugeField, levelField, meterField, numberFields, type Sheet, startEntries, strengthField, toReading } from './hand-fields.js';
 import { requestKey } from './request-key.js';
 import { useDraft } from './use-draft.js';
 
 /** The gauges of one skid, in the order of the sheet, each with its unit and what it showed last. */
-export function HandForm({ sheet }: { sheet: Sheet }) {
+export function HandForm({ sheet: asked }: { sheet: Sheet }) {
   const { name } = useSession();
   const client = useQueryClient();
-  const { skidId, timeZone } = sheet;
-  const [start] = useState(() => startEntries(sheet, toLocalField(Date.now(), timeZone), name));
+  const units = useUnits();
+  const { skidId, timeZone } = asked;
+  const [start] = useState(() => startEntries(asked, toLocalField(Date.now(), timeZone), name));
   const [report, setReport] = useState<Schemas['LoadReportView'] | null>(null);
   const replaces = useRef(false);
   const fieldAt = useRef((pointer: string) => pointer);
 
   const form = useEntries<string, Schemas['LoadReportView']>({
     start,
-    check: (entries) => checkEntries(sheet, entries),
+    check: (entries) => checkEntries(withAdded(asked, entries, units), entries),
     fieldAt: (pointer) => fieldAt.current(pointer),
-    labelOf: (field) => numberFields(sheet).find((each) => each.field === field)?.label ?? words.readings.at,
+    labelOf: (field) => numberFields(withAdded(asked, { [field]: '' }, units)).find((each) => each.field === field)?.label ?? words.readings.at,
     send: (entries) => {
-      const sent = toReading(sheet, entries);
+      const sent = toReading(withAdded(asked, entries, units), entries);
       fieldAt.current = sent.fieldAt;
       const body = { readings: [sent.reading], dryRun: false, replaceDiffering: replaces.current };
       return api.POST('/api/skids/{skidId}/hand-readings', { params: { path: { skidId }, header: { 'Idempotency-Key': requestKey(body) } }, body });
@@ -42,6 +46,7 @@ export function HandForm({ sheet }: { sheet: Sheet }) {
   });
   const draft = useDraft(`readings ${skidId}`, form.entries, start, (kept) => form.setEntries((before) => ({ ...before, ...kept })));
 
+  const sheet = withAdded(asked, form.entries, units);
   if (report !== null) {
     return (
       <Sent
@@ -53,7 +58,7 @@ export function HandForm({ sheet }: { sheet: Sheet }) {
         }}
         onAnother={() => {
           replaces.current = false;
-          form.setEntries(startEntries(sheet, toLocalField(Date.now(), timeZone), name));
+          form.setEntries(startEntries(asked, toLocalField(Date.now(), timeZone), name));
           setReport(null);
         }}
       />
@@ -89,6 +94,7 @@ export function HandForm({ sheet }: { sheet: Sheet }) {
             {decimal(gaugeField(gauge.signal), gauge.unitLabel)}
           </Field>
         ))}
+        <AnotherGauge sheet={sheet} onAdd={(signal) => form.setEntries((before) => ({ ...before, [gaugeField(signal)]: '' }))} />
         {sheet.meters.map((meter) => (
           <Field key={meter.meterId} {...form.field(meterField(meter.meterId))} label={meter.label} hint={last(meter.lastValue, meter.lastAt)}>
             {decimal(meterField(meter.meterId), meter.kind === 'run hours' ? 'h' : '')}
@@ -133,6 +139,24 @@ export function HandForm({ sheet }: { sheet: Sheet }) {
         </div>
       </form>
     </>
+  );
+}
+
+/** For a gauge that the sheet does not know of yet. */
+function AnotherGauge({ sheet, onAdd }: { sheet: Sheet; onAdd: (signal: SignalCode) => void }) {
+  const id = useId();
+  return (
+    <div className="field">
+      <label htmlFor={id}>{words.readings.anotherGauge}</label>
+      <select id={id} value="" onChange={(event) => isSignalCode(event.target.value) && onAdd(event.target.value)}>
+        <option value="">{words.choose}</option>
+        {missingGauges(sheet).map((code) => (
+          <option key={code} value={code}>
+            {SIGNALS[code].label}
+          </option>
+        ))}
+      </select>
+    </div>
   );
 }
 
