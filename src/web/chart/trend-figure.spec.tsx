@@ -61,6 +61,12 @@ describe('a trend on the page', () => {
     expect(screen.getByText('11 Jan 2026: Cartridges changed')).toBeDefined();
   });
 
+  it('takes what happened on one day at the site for one event', () => {
+    const clean = (at: string, chemical: string) => ({ at, label: `Recovery clean (CIP), ${chemical}` });
+    show({ events: [clean('2026-01-10T23:30:00Z', 'caustic'), clean('2026-01-11T05:00:00Z', 'citric acid')] });
+    expect(screen.getByText('11 Jan 2026: Recovery clean (CIP), caustic, citric acid')).toBeDefined();
+  });
+
   it('reads out the day under the cursor, measured, missing or forecast', () => {
     show();
     const slider = screen.getByRole<HTMLInputElement>('slider');
