@@ -46,6 +46,8 @@ const jest = spawn(
     stdio: 'inherit',
     env: {
       ...process.env,
+      // A build of the pages leaves `production` behind, in which React has no tools for tests.
+      NODE_ENV: 'test',
       TEST_SERVERS: JSON.stringify({
         own: { adminUrl: own.adminUrl, template: templates.own.template },
         ...(given && { given: { adminUrl: given, template: templates.given.template } }),
