@@ -32,8 +32,10 @@ export async function startService(settings: Settings, { url, ownFolder }: OpenD
   shutdown.add(() => app.close());
   await setUpApp(app, { pagesFolder: join(project, 'dist/web'), openapiFile: join(project, 'src/web/api/openapi.json') });
   await app.init();
-  if (wantsDemo(settings, await readContents(url))) await loadDemo(app, ownFolder, say);
-  const { demoPeople } = await readContents(url);
+  const found = await readContents(url);
+  const loading = wantsDemo(settings, found);
+  if (loading) await loadDemo(app, ownFolder, say);
+  const { demoPeople } = loading ? await readContents(url) : found;
   // Their passwords were printed: while they can sign in, only this machine is answered.
   await app.listen(settings.port, demoPeople ? '127.0.0.1' : settings.host);
   const address = settings.publicUrl ?? (await app.getUrl());
