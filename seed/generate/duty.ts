@@ -2,6 +2,8 @@ import type { SkidPlan, Stretch } from '../plan.js';
 import { DAY_MS, HOUR_MS, type Period, yearShare } from './period.js';
 import { seedOf, wander } from './random.js';
 
+const { PI, cos, min } = Math;
+
 /** Share of the time that a skid filtrates when it never waits: the rest goes into backwashes and cleans. */
 const UPTIME = 0.9;
 
@@ -21,14 +23,14 @@ export function dutyOf(plan: SkidPlan, period: Period, offsetMs: number): Duty {
   const seed = seedOf(`${plan.key} demand`);
   const isLaidUp = (ms: number) => laidUp !== undefined && isWithin(ms, laidUp, period);
   const levelled = (ms: number) => {
-    const season = 1 + summerSwing * Math.cos(2 * Math.PI * (yearShare(ms) - 0.54));
+    const season = 1 + summerSwing * cos(2 * PI * (yearShare(ms) - 0.54));
     return ratedFlowM3h * demandShare * season * (1 + 0.05 * wander(seed, ms / DAY_MS));
   };
   const flowShare = (ms: number) => wornShare(plan, (period.untilMs - ms) / DAY_MS);
   return {
-    demandM3h: (ms) => levelled(ms) * (1 + 0.3 * Math.cos((2 * Math.PI * (((ms + offsetMs) % DAY_MS) - 18 * HOUR_MS)) / DAY_MS)),
+    demandM3h: (ms) => levelled(ms) * (1 + 0.3 * cos((2 * PI * (((ms + offsetMs) % DAY_MS) - 18 * HOUR_MS)) / DAY_MS)),
     flowShare,
-    expectedM3: (ms) => (isLaidUp(ms) ? 0 : Math.min(ratedFlowM3h * flowShare(ms) * UPTIME, levelled(ms))),
+    expectedM3: (ms) => (isLaidUp(ms) ? 0 : min(ratedFlowM3h * flowShare(ms) * UPTIME, levelled(ms))),
     isLaidUp,
   };
 }

@@ -3,6 +3,8 @@ import { DAY_MS, HOUR_MS, hoursOf, type Period, yearShare } from './period.js';
 import { seedOf, wander } from './random.js';
 import { stormDirt } from './storms.js';
 
+const { PI, cos, exp, floor, max, min } = Math;
+
 interface WaterHabits {
   readonly meanC: number;
   readonly swingC: number;
@@ -42,10 +44,10 @@ export function feedWater(site: SitePlan, water: WaterKind, period: Period): Fee
   for (let hour = 0; hour < hours; hour += 1) {
     const ms = period.fromMs + hour * HOUR_MS;
     const day = ms / DAY_MS;
-    const season = Math.cos(2 * Math.PI * (yearShare(ms) - habits.warmest));
+    const season = cos(2 * PI * (yearShare(ms) - habits.warmest));
     const wave = habits.meanC + site.warmerC + habits.swingC * (season + 0.2 * wander(warmth, day / 8));
-    temperatureC[hour] = Math.max(1.2, wave);
-    const quiet = habits.turbidityNtu * Math.exp(0.3 * wander(clouding, day / 4));
+    temperatureC[hour] = max(1.2, wave);
+    const quiet = habits.turbidityNtu * exp(0.3 * wander(clouding, day / 4));
     turbidityNtu[hour] = quiet * (1 + habits.stormGain * (dirt[hour] ?? 0));
   }
   return { temperatureC, turbidityNtu, usualNtu: habits.turbidityNtu };
@@ -53,8 +55,8 @@ export function feedWater(site: SitePlan, water: WaterKind, period: Period): Fee
 
 /** Between two hours, in a straight line. */
 export function atMoment(hourly: Float64Array, period: Period, ms: number): number {
-  const place = Math.max(0, Math.min((ms - period.fromMs) / HOUR_MS, hourly.length - 1));
-  const hour = Math.floor(place);
+  const place = max(0, min((ms - period.fromMs) / HOUR_MS, hourly.length - 1));
+  const hour = floor(place);
   const left = hourly[hour] ?? 0;
   return left + ((hourly[hour + 1] ?? left) - left) * (place - hour);
 }

@@ -73,7 +73,8 @@ function fitting(key: string, itemCode: string, fittedMs: number, rest: Partial<
   };
 }
 
-/** Year of make and a number made from the place; places of one make and year that share a number would need a fleet of many thousands. */
+/** Make, year of make, and letters made from the place by two hashes, so that the places of a large fleet do not share a number. */
 function serialNumber(itemCode: string, place: string, year: string): string {
-  return `${itemCode.slice(5).replace('-', '')}-${year}-${String(seedOf(place) % 10_000_000).padStart(7, '0')}`;
+  const letters = (seed: number, count: number) => seed.toString(36).toUpperCase().padStart(count, '0').slice(-count);
+  return `${itemCode.slice(5).replace('-', '')}-${year}-${letters(seedOf(place), 7)}${letters(seedOf(`serial ${place}`), 2)}`;
 }

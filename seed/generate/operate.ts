@@ -5,6 +5,8 @@ import { randomOf, seedOf, uniformAt, wander } from './random.js';
 import { type Run, runAt, spentShare } from './runs.js';
 import type { Stop } from './stops.js';
 
+const { PI, cos, floor, max, min, round } = Math;
+
 /** What truly happens in one filtration cycle, before any transmitter or person reads it. */
 export interface TrueCycle {
   readonly startMs: number;
@@ -38,15 +40,15 @@ const CLOGGING_EXPONENT = 3.2;
 export function* operate(course: Course, cyclesPerDay?: number): Generator<TrueCycle> {
   const { plan, period, duty } = course;
   const random = randomOf(`${plan.key} cycles`);
-  const usualMinutes = cyclesPerDay === undefined ? plan.cycleMinutes : Math.max(plan.cycleMinutes, 1440 / cyclesPerDay - plan.backwashMinutes);
-  const tankM3 = plan.ratedFlowM3h * TANK_HOURS * Math.max(1, usualMinutes / 60);
+  const usualMinutes = cyclesPerDay === undefined ? plan.cycleMinutes : max(plan.cycleMinutes, 1440 / cyclesPerDay - plan.backwashMinutes);
+  const tankM3 = plan.ratedFlowM3h * TANK_HOURS * max(1, usualMinutes / 60);
   const membrane = membraneOf(course);
   let levelM3 = 0.5 * tankM3;
   let ms = period.fromMs;
   let afterStanding = true;
   const stand = (untilMs: number) => {
-    levelM3 = Math.max(0, levelM3 - (duty.demandM3h(ms) * (untilMs - ms)) / HOUR_MS);
-    ms = Math.max(ms, Math.round(untilMs / 1000) * 1000);
+    levelM3 = max(0, levelM3 - (duty.demandM3h(ms) * (untilMs - ms)) / HOUR_MS);
+    ms = max(ms, round(untilMs / 1000) * 1000);
   };
   const end = { why: 'end', fromMs: period.untilMs, toMs: period.untilMs } as const;
   for (const stop of [...course.stops, end]) {
@@ -57,8 +59,8 @@ export function* operate(course: Course, cyclesPerDay?: number): Generator<TrueC
       const usual = usualMinutes * (1 + 0.005 * random.normal());
       const leftMinutes = (stop.fromMs - ms) / MINUTE_MS;
       // The cycle that is under way when the record ends is not over.
-      if (stop.why === 'end' && Math.min(usual, fullInMinutes) > leftMinutes) return;
-      const minutes = Math.round(60 * Math.min(usual, fullInMinutes, leftMinutes)) / 60;
+      if (stop.why === 'end' && min(usual, fullInMinutes) > leftMinutes) return;
+      const minutes = round(60 * min(usual, fullInMinutes, leftMinutes)) / 60;
       if (minutes >= LEAST_MINUTES) {
         const filtrateM3 = (flowM3h * minutes) / 60;
         yield { startMs: ms, minutes, flowM3h, filtrateM3, ...membrane.cycle(ms, minutes / usualMinutes, flowM3h, filtrateM3), afterStanding };
@@ -67,7 +69,7 @@ export function* operate(course: Course, cyclesPerDay?: number): Generator<TrueC
         stand(ms + (minutes + plan.backwashMinutes) * MINUTE_MS);
       }
       if (fullInMinutes <= usual) {
-        stand(Math.min(stop.fromMs, ms + (DRAWN_DOWN_SHARE * tankM3 * HOUR_MS) / demandM3h));
+        stand(min(stop.fromMs, ms + (DRAWN_DOWN_SHARE * tankM3 * HOUR_MS) / demandM3h));
         afterStanding = true;
       }
     }
@@ -88,7 +90,7 @@ function membraneOf(course: Course) {
     cycle(ms: number, shareOfCycle: number, flowM3h: number, filtrateM3: number) {
       const temperatureC = temperatureAt(course, ms);
       const turbidityNtu = turbidityAt(course, ms);
-      const dirtiness = Math.min(2.5, Math.max(0.7, (turbidityNtu / water.usualNtu) ** 0.35));
+      const dirtiness = min(2.5, max(0.7, (turbidityNtu / water.usualNtu) ** 0.35));
       const resistance = lastingResistance(course, ms, scatter) + maintenance;
       maintenance += plan.ceb === null ? 0 : (plan.maintenanceShare * dirtiness * filtrateM3) / (plan.ratedFlowM3h * 20);
       const kpa = (100 * (flowM3h * 1000) * barPerLmhNew * viscosityMpaS(temperatureC)) / (course.areaM2(ms) * viscosityAtReference);
@@ -111,7 +113,7 @@ function membraneOf(course: Course) {
 function lastingResistance({ plan, period, membraneRuns, membraneClock }: Course, ms: number, seed: number): number {
   const run = runAt(membraneRuns, ms);
   const ageYears = (plan.commissionedDaysAgo - (period.untilMs - ms) / DAY_MS) / 365;
-  const season = 0.015 * Math.cos(2 * Math.PI * (yearShare(ms) - 0.15));
+  const season = 0.015 * cos(2 * PI * (yearShare(ms) - 0.15));
   const cleaned = 1 + season + plan.lossPerYear * ageYears + (run ? residue(run, seed) : 0);
   const seen = cleaned + (plan.reversibleShare + plan.maintenanceShare * (plan.ceb?.everyDays ?? 0)) / 2;
   const gained = run ? LIMIT_RISE * seen * spentShare(run, membraneClock, ms) : 0;
@@ -120,13 +122,13 @@ function lastingResistance({ plan, period, membraneRuns, membraneClock }: Course
 
 /** No two recovery cleans give back the same. */
 function residue({ fromMs }: Run, seed: number): number {
-  return 0.05 * uniformAt(seed, Math.floor(fromMs / DAY_MS));
+  return 0.05 * uniformAt(seed, floor(fromMs / DAY_MS));
 }
 
 function cartridgeKpa({ plan, cartridgeRuns, cartridgeClock }: Course, ms: number, flowM3h: number, viscosityRatio: number): number | null {
   const run = runAt(cartridgeRuns, ms);
   if (plan.cartridge === null || run === undefined) return null;
   const { cleanKpa, limitKpa } = plan.cartridge;
-  const atReference = cleanKpa + (limitKpa - cleanKpa) * Math.min(1.2, spentShare(run, cartridgeClock, ms)) ** CLOGGING_EXPONENT;
+  const atReference = cleanKpa + (limitKpa - cleanKpa) * min(1.2, spentShare(run, cartridgeClock, ms)) ** CLOGGING_EXPONENT;
   return (atReference * flowM3h * viscosityRatio) / plan.ratedFlowM3h;
 }
