@@ -6,6 +6,7 @@ import {
   IsBoolean,
   IsIn,
   IsNumber,
+  IsObject,
   IsPositive,
   IsString,
   IsUUID,
@@ -76,18 +77,21 @@ export class HandReadingDto {
 
   @IsArray()
   @ArrayMaxSize(40)
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   @Type(() => HandValueDto)
   values: HandValueDto[] = [];
 
   @IsArray()
   @ArrayMaxSize(100)
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   @Type(() => HandMeterDto)
   meters: HandMeterDto[] = [];
 
   @IsArray()
   @ArrayMaxSize(40)
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   @Type(() => HandTankDto)
   tanks: HandTankDto[] = [];
@@ -106,6 +110,7 @@ export class HandReadingsDto {
   @IsArray()
   @ArrayMinSize(1)
   @ArrayMaxSize(2000)
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   @Type(() => HandReadingDto)
   readings!: HandReadingDto[];
@@ -144,6 +149,7 @@ export class HandPasteDto {
   @IsArray()
   @ArrayMinSize(2)
   @ArrayMaxSize(200)
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   @Type(() => PasteColumnDto)
   columns!: PasteColumnDto[];

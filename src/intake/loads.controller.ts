@@ -89,8 +89,20 @@ export class LoadsController {
     const skid = await this.access.toWrite(caller, skidId);
     const definition = profileId === undefined ? null : await this.profiles.definitionFor(skidId, profileId, kind);
     if (!request.isMultipart()) throw new InvalidRequest('Send the file as multipart/form-data', [{ pointer: '#/file', message: 'There is no file' }]);
-    const part = await request.file();
+    const part = await request.file().catch((error: Error) => {
+      throw new InvalidRequest(`The form cannot be read: ${error.message}`);
+    });
     if (part === undefined) throw new InvalidRequest('The form has no file', [{ pointer: '#/file', message: 'There is no file' }]);
-    return toReportView(await this.files.load({ skid, caller, kind, definition, file: part.file, name: part.filename, dryRun, replaceDiffering }));
+    try {
+      return toReportView(await this.files.load({ skid, caller, kind, definition, file: part.file, name: nameOf(part.filename), dryRun, replaceDiffering }));
+    } finally {
+      part.file.resume(); // a sender hears the answer only when all that it has begun to send is taken
+    }
   }
+}
+
+/** A form may send a file without a name. */
+function nameOf(filename: string | undefined): string {
+  const name = (filename ?? '').replaceAll('\0', '').trim().slice(0, 200);
+  return name === '' ? 'file without a name' : name;
 }

@@ -1,10 +1,38 @@
 import { Type } from 'class-transformer';
-import { ArrayMaxSize, IsArray, IsIn, IsInt, IsNumber, IsObject, IsOptional, IsString, IsUUID, Length, Max, Min, ValidateNested } from 'class-validator';
+import {
+  ArrayMaxSize,
+  IsArray,
+  IsIn,
+  IsInt,
+  IsNumber,
+  IsObject,
+  IsOptional,
+  IsString,
+  IsUUID,
+  Length,
+  Max,
+  Min,
+  ValidateBy,
+  ValidateNested,
+} from 'class-validator';
 import { IsName, PageQuery, View } from '../app/index.js';
 import { UNITS, type UnitCode } from '../shared/units.js';
 import { DEFAULT_GATES, DEFAULT_SEGMENTATION, DELIMITERS, ENCODINGS, PROFILE_KINDS, type ProfileKind } from './core/log-profile.js';
 
 const UNIT_CODES = Object.keys(UNITS) as UnitCode[];
+
+const isWords = (value: unknown): boolean =>
+  typeof value === 'object' &&
+  value !== null &&
+  !Array.isArray(value) &&
+  Object.entries(value).length <= 500 &&
+  Object.entries(value).every((pair) => pair.every((text) => typeof text === 'string' && text.length <= 100 && !text.includes('\0')));
+
+const IsWords = () =>
+  ValidateBy({
+    name: 'isWords',
+    validator: { validate: isWords, defaultMessage: () => '$property must say for each word, as text, what it stands for, as text, up to 500 words' },
+  });
 
 export class ProfileColumnDto {
   /** Its name in the header, or `#3` for the third column; of a gauge, what stands on it */
@@ -116,6 +144,7 @@ export class ProfileDefinitionDto {
 
   @IsArray()
   @ArrayMaxSize(200)
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   @Type(() => ProfileColumnDto)
   columns: ProfileColumnDto[] = [];
@@ -128,13 +157,15 @@ export class ProfileDefinitionDto {
   missingValues: string[] = [];
 
   /** Words of the export and what they stand for: Filtration for 1 */
-  @IsObject()
+  @IsWords()
   words: Record<string, string> = {};
 
+  @IsObject()
   @ValidateNested()
   @Type(() => ProfileSegmentationDto)
   segmentation: ProfileSegmentationDto = new ProfileSegmentationDto();
 
+  @IsObject()
   @ValidateNested()
   @Type(() => ProfileGatesDto)
   gates: ProfileGatesDto = new ProfileGatesDto();
@@ -144,6 +175,7 @@ export class EditProfileDto {
   @IsName()
   name!: string;
 
+  @IsObject()
   @ValidateNested()
   @Type(() => ProfileDefinitionDto)
   definition: ProfileDefinitionDto = new ProfileDefinitionDto();

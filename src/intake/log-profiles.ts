@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { type Caller, EditedMeanwhile, InvalidRequest, NotFound, readCursor, toPage, viewOf } from '../app/index.js';
+import { type Caller, EditedMeanwhile, InvalidRequest, NotFound, readIdCursor, toPage, viewOf } from '../app/index.js';
 import { faultsOfProfile } from './core/check-profile.js';
 import type { LogProfileDefinition, ProfileKind } from './core/log-profile.js';
 import { type CreateProfileDto, type EditProfileDto, type ProfileDefinitionDto, ProfilePageView, type ProfileQuery, ProfileView } from './log-profiles.dto.js';
@@ -18,8 +18,7 @@ export class LogProfiles {
 
   async list(caller: Caller, { skidId, limit, cursor }: ProfileQuery): Promise<ProfilePageView> {
     await this.access.toRead(caller, skidId);
-    const after = readCursor(cursor, 1)?.[0];
-    const rows = await this.profiles.list(skidId, after === undefined ? undefined : String(after), limit + 1);
+    const rows = await this.profiles.list(skidId, readIdCursor(cursor), limit + 1);
     return viewOf(
       ProfilePageView,
       toPage(rows, limit, toView, ({ id }) => [id]),

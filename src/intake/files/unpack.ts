@@ -59,6 +59,8 @@ export class UnpackedFile {
         yield chunk;
         stalled = awaitMore();
       }
+    } catch (error) {
+      throw error instanceof UnreadableFile ? error : new UnreadableFile(`The upload broke off: ${(error as Error).message}`);
     } finally {
       clearTimeout(stalled);
     }
