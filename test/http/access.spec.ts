@@ -10,14 +10,24 @@ import { startTestApp } from '../support/test-app.js';
 
 /** What a client may read in the database. Everything else has no grant; a new table must be added here with its policy. */
 const TABLES_OF_CLIENTS = [
+  'attachment',
+  'breakdown',
+  'calibration',
   'clean',
   'client',
   'daily_condition',
+  'doubtful_span',
   'due',
+  'fibre_repair',
   'fitting',
   'hand_reading',
   'hand_value',
+  'integrity_test',
   'item',
+  'job',
+  'job_change',
+  'job_report',
+  'job_task',
   'load',
   'machine_condition',
   'meter',
@@ -25,6 +35,7 @@ const TABLES_OF_CLIENTS = [
   'outlook',
   'part',
   'position',
+  'rule_override',
   'service_entry',
   'service_state_change',
   'shared_service',
@@ -36,6 +47,8 @@ const TABLES_OF_CLIENTS = [
   'tank_cover',
   'tank_delivery',
   'tank_dip',
+  'visit',
+  'visit_person',
 ];
 
 /** What a client's operator may write, for their own site. */
