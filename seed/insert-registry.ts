@@ -14,6 +14,8 @@ export interface ScenarioIds {
   readonly positions: ReadonlyMap<string, string>;
   readonly meters: ReadonlyMap<string, string>;
   readonly tanks: ReadonlyMap<string, string>;
+  /** By their codes */
+  readonly items: ReadonlyMap<string, string>;
   readonly names: ReadonlyMap<string, string>;
 }
 
@@ -131,12 +133,7 @@ export async function insertRegistry(prisma: PrismaClient, scenario: Scenario, p
       storageC: storageTemperatureC,
     })),
   });
-  for (const { parts, ...rule } of scenario.rules) {
-    await prisma.upkeepRule.create({
-      data: { ...rule, parts: { create: parts.map(({ itemCode, quantity }) => ({ itemId: idOf(items, itemCode), quantity })) } },
-    });
-  }
   const made = await prisma.skid.findMany({ where: { id: { in: [...skidIds.values()] } }, select: { id: true, no: true, clientId: true } });
   const bySkidId = new Map(made.map((skid) => [skid.id, skid]));
-  return { skids: new Map([...skidIds].map(([key, id]) => [key, idOf(bySkidId, id)])), positions, meters, tanks, names };
+  return { skids: new Map([...skidIds].map(([key, id]) => [key, idOf(bySkidId, id)])), positions, meters, tanks, items, names };
 }

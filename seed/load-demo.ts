@@ -5,6 +5,7 @@ import { hashPassword } from '../src/people/index.js';
 import { copyReadings } from './copy-readings.js';
 import { insertFacts } from './insert-facts.js';
 import { insertRegistry } from './insert-registry.js';
+import { insertRules } from './insert-rules.js';
 import { buildScenario } from './scenario.js';
 import type { Scenario, ScenarioPerson } from './types.js';
 
@@ -24,6 +25,7 @@ export async function loadScenario(app: INestApplicationContext, scenario: Scena
   say(`Loading the demo fleet of ${scenario.company}: every company, person and number in it is invented`);
   const passwords = await Promise.all(scenario.people.map(async (person) => ({ person, ...(await newPassword()) })));
   const ids = await insertRegistry(database.prisma, scenario, new Map(passwords.map(({ person, hash }) => [person.key, hash])));
+  await insertRules(database.prisma, scenario.rules, ids.items);
   await insertFacts(database.prisma, scenario, ids);
   const counts = await copyReadings(database, scenario, ids);
   const recompute = app.get(Recompute);

@@ -29,12 +29,12 @@ export interface DueRow {
   readonly reason: string;
   readonly computedFrom: { name: string; value: string }[];
   readonly expectedMinutes: number | null;
-  readonly ruleId: string | null;
+  readonly taskSheetId: string | null;
   readonly total: number;
 }
 
-export interface RulePartRow {
-  readonly ruleId: string;
+export interface SheetPartRow {
+  readonly taskSheetId: string;
   readonly itemId: string;
   readonly code: string;
   readonly name: string;
@@ -60,7 +60,7 @@ export class DueListRepository {
          ), judged AS (SELECT dated.*, ${STANDING_SQL} AS standing FROM dated)
          SELECT id, skid_id AS "skidId", skid_name AS "skidName", site_name AS "siteName", client_name AS "clientName", position_name AS "positionName", task, standing,
                 to_char(earliest_on, 'YYYY-MM-DD') AS "earliestOn", to_char(best_on, 'YYYY-MM-DD') AS "bestOn", to_char(latest_on, 'YYYY-MM-DD') AS "latestOn",
-                "limit", reason, computed_from AS "computedFrom", expected_minutes AS "expectedMinutes", rule_id AS "ruleId", (count(*) OVER ())::int AS total
+                "limit", reason, computed_from AS "computedFrom", expected_minutes AS "expectedMinutes", task_sheet_id AS "taskSheetId", (count(*) OVER ())::int AS total
            FROM judged
           WHERE ($2::uuid IS NULL OR skid_id = $2) AND ($3::uuid IS NULL OR client_id = $3) AND ($4::text IS NULL OR standing = $4)
             AND ($5::text IS NULL OR concat_ws(' ', task, skid_name, site_name, client_name, position_name) ILIKE $5)
@@ -76,11 +76,13 @@ export class DueListRepository {
     );
   }
 
-  /** The parts that the rules ask for: one query for the whole page. Clients see the work, not the store. */
-  async partsOf(ruleIds: readonly string[]): Promise<RulePartRow[]> {
-    if (ruleIds.length === 0) return [];
-    return this.database.prisma.$queryRaw<RulePartRow[]>`
-      SELECT rp.rule_id AS "ruleId", i.id AS "itemId", i.code, i.name, trim_scale(rp.quantity)::text AS quantity, i.unit
-        FROM upkeep_rule_part rp JOIN item i ON i.id = rp.item_id WHERE rp.rule_id = ANY(${[...ruleIds]}::uuid[]) ORDER BY i.code`;
+  /** The parts that the latest task sheets ask for: one query for the whole page. Clients see the work, not the store. */
+  async partsOf(taskSheetIds: readonly string[]): Promise<SheetPartRow[]> {
+    if (taskSheetIds.length === 0) return [];
+    return this.database.prisma.$queryRaw<SheetPartRow[]>`
+      SELECT v.task_sheet_id AS "taskSheetId", i.id AS "itemId", i.code, i.name, trim_scale(p.quantity)::text AS quantity, i.unit
+        FROM (SELECT DISTINCT ON (task_sheet_id) id, task_sheet_id FROM task_sheet_version WHERE task_sheet_id = ANY(${[...taskSheetIds]}::uuid[])
+               ORDER BY task_sheet_id, no DESC) v
+        JOIN task_sheet_part p ON p.version_id = v.id JOIN item i ON i.id = p.item_id ORDER BY i.code`;
   }
 }

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, Clock, readCursor, toPage, viewOf } from '../app/index.js';
-import { DueListRepository, type DueRow, type RulePartRow } from './due-list.repository.js';
+import { DueListRepository, type DueRow, type SheetPartRow } from './due-list.repository.js';
 import { BasisView, DuePageView, type DueQuery, DueView, NeededPartView } from './upkeep.dto.js';
 
 /** What is due, when and why. */
@@ -15,8 +15,8 @@ export class DueList {
     const offset = Number(readCursor(query.cursor, 1)?.[0] ?? 0);
     const { limit, skidId, clientId, standing, find } = query;
     const rows = await this.repository.page(caller, { limit, offset, skidId, clientId, standing, find, now: this.clock.now() });
-    const ruleIds = [...new Set(rows.flatMap(({ ruleId }) => (ruleId === null ? [] : [ruleId])))];
-    const parts = caller.role === 'client' ? [] : await this.repository.partsOf(ruleIds);
+    const sheetIds = [...new Set(rows.flatMap(({ taskSheetId }) => (taskSheetId === null ? [] : [taskSheetId])))];
+    const parts = caller.role === 'client' ? [] : await this.repository.partsOf(sheetIds);
     const page = toPage(
       rows,
       limit,
@@ -27,7 +27,7 @@ export class DueList {
   }
 }
 
-function toView(row: DueRow, parts: readonly RulePartRow[]): DueView {
+function toView(row: DueRow, parts: readonly SheetPartRow[]): DueView {
   const { id, skidId, skidName, siteName, clientName, positionName, task, standing, earliestOn, bestOn, latestOn, limit, reason, expectedMinutes } = row;
   return viewOf(DueView, {
     id,
@@ -46,7 +46,7 @@ function toView(row: DueRow, parts: readonly RulePartRow[]): DueView {
     computedFrom: row.computedFrom.map(({ name, value }) => viewOf(BasisView, { name, value })),
     expectedMinutes,
     parts: parts
-      .filter((part) => part.ruleId === row.ruleId)
+      .filter((part) => part.taskSheetId === row.taskSheetId)
       .map(({ itemId, code, name, quantity, unit }) => viewOf(NeededPartView, { itemId, code, name, quantity, unit })),
   });
 }

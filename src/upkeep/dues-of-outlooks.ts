@@ -24,6 +24,7 @@ export function duesOfOutlooks(outlooks: readonly LatestOutlook[]): DueToStore[]
         ...about,
         positionId: outlook.subject === 'membranes' ? null : outlook.subject,
         ruleId: null,
+        taskSheetId: null,
         outlookId: outlook.id,
         earliestOn: dayPlus(bestOn, -EARLY_DAYS),
         bestOn,

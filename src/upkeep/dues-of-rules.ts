@@ -43,7 +43,14 @@ export function duesOfRules(facts: RuleFacts): DueToStore[] {
 
 function dueOf(rule: UpkeepRuleRow, position: UpkeepPosition, facts: RuleFacts): DueToStore {
   const { skid } = facts;
-  const base = { positionId: position.id, ruleId: rule.id, outlookId: null, task: rule.task, expectedMinutes: rule.expectedMinutes };
+  const base = {
+    positionId: position.id,
+    ruleId: rule.id,
+    outlookId: null,
+    task: rule.task,
+    taskSheetId: rule.taskSheetId,
+    expectedMinutes: rule.expectedMinutes,
+  };
   const done = timesDone(rule, position, facts);
   const last = lastDone(rule, done, position, facts);
   if (last === null) {

@@ -1,32 +1,6 @@
-import { Type } from 'class-transformer';
-import {
-  ArrayMaxSize,
-  IsArray,
-  IsIn,
-  IsInt,
-  IsNumber,
-  IsOptional,
-  IsString,
-  IsUUID,
-  Length,
-  Matches,
-  Max,
-  Min,
-  ValidateIf,
-  ValidateNested,
-} from 'class-validator';
+import { ArrayMaxSize, IsArray, IsIn, IsInt, IsNumber, IsOptional, IsString, IsUUID, Length, Max, Min, ValidateIf } from 'class-validator';
 import { IsDay, View } from '../app/index.js';
 import { POSITION_KINDS, type PositionKind } from '../shared/position-kinds.js';
-import { NeededPartView } from './upkeep.dto.js';
-
-export class RulePartDto {
-  @IsUUID()
-  itemId!: string;
-
-  /** A decimal number above 0, as text */
-  @Matches(/^(?!0+(\.0+)?$)\d{1,12}(\.\d{1,6})?$/, { message: 'quantity must be a decimal number above 0, as text, such as "2" or "0.5"' })
-  quantity!: string;
-}
 
 /** A rule without any limit would never fall due: at least one of runHours, starts, cycles and days is needed. */
 export class RuleDto {
@@ -85,20 +59,13 @@ export class RuleDto {
   @Length(1, 120, { each: true })
   contains: string[] = [];
 
-  @IsNumber()
-  @Min(1)
-  @Max(10_000)
-  expectedMinutes!: number;
+  /** What doing the task takes */
+  @IsUUID()
+  taskSheetId!: string;
 
   @IsString()
   @Length(0, 2000)
   note: string = '';
-
-  @IsArray()
-  @ArrayMaxSize(50)
-  @ValidateNested({ each: true })
-  @Type(() => RulePartDto)
-  parts: RulePartDto[] = [];
 }
 
 export class EndRuleDto {
@@ -119,8 +86,8 @@ export class RuleView extends View {
   readonly base!: string;
   readonly graceDays!: number | null;
   readonly contains!: string[];
-  readonly expectedMinutes!: number;
+  readonly taskSheetId!: string;
+  readonly expectedMinutes!: number | null;
   readonly note!: string;
-  readonly parts!: NeededPartView[];
   readonly version!: number;
 }

@@ -3,36 +3,37 @@ import { Database, EditedMeanwhile } from '../app/index.js';
 import { Prisma } from '../generated/prisma/client.js';
 import type { RuleDto } from './rules.dto.js';
 
-const WITH_PARTS = { parts: { include: { item: true }, orderBy: { item: { code: 'asc' } } } } as const satisfies Prisma.UpkeepRuleInclude;
-export type RuleWithParts = Prisma.UpkeepRuleGetPayload<{ include: typeof WITH_PARTS }>;
+const WITH_SHEET = {
+  taskSheet: { include: { versions: { orderBy: { no: 'desc' }, take: 1 } } },
+} as const satisfies Prisma.UpkeepRuleInclude;
+export type RuleWithSheet = Prisma.UpkeepRuleGetPayload<{ include: typeof WITH_SHEET }>;
 
 @Injectable()
 export class RulesRepository {
   constructor(private readonly database: Database) {}
 
-  list(skidId: string | undefined): Promise<RuleWithParts[]> {
+  list(skidId: string | undefined): Promise<RuleWithSheet[]> {
     return this.database.prisma.upkeepRule.findMany({
       where: { endedOn: null, ...(skidId === undefined ? {} : { OR: [{ skidId }, { skidId: null }] }) },
-      include: WITH_PARTS,
+      include: WITH_SHEET,
       orderBy: [{ positionKind: 'asc' }, { task: 'asc' }, { id: 'asc' }],
     });
   }
 
-  find(id: string): Promise<RuleWithParts | null> {
-    return this.database.prisma.upkeepRule.findUnique({ where: { id }, include: WITH_PARTS });
+  find(id: string): Promise<RuleWithSheet | null> {
+    return this.database.prisma.upkeepRule.findUnique({ where: { id }, include: WITH_SHEET });
   }
 
-  create({ parts, ...rule }: RuleDto): Promise<RuleWithParts> {
-    return this.database.prisma.upkeepRule.create({ data: { ...columns(rule), parts: { create: parts } }, include: WITH_PARTS });
+  create(rule: RuleDto): Promise<RuleWithSheet> {
+    return this.database.prisma.upkeepRule.create({ data: columns(rule), include: WITH_SHEET });
   }
 
   /** Refuses when somebody else has edited the rule since the caller read it. */
-  edit(id: string, version: number, { parts, ...rule }: RuleDto): Promise<RuleWithParts> {
+  edit(id: string, version: number, rule: RuleDto): Promise<RuleWithSheet> {
     return this.database.prisma.$transaction(async (tx) => {
       const { count } = await tx.upkeepRule.updateMany({ where: { id, version }, data: { ...columns(rule), version: { increment: 1 } } });
       if (count === 0) throw new EditedMeanwhile('The rule was edited after you read it. Read it again, and make your change to that');
-      await tx.upkeepRulePart.deleteMany({ where: { ruleId: id } });
-      return tx.upkeepRule.update({ where: { id }, data: { parts: { create: parts } }, include: WITH_PARTS });
+      return tx.upkeepRule.findUniqueOrThrow({ where: { id }, include: WITH_SHEET });
     });
   }
 
@@ -52,8 +53,8 @@ export class RulesRepository {
   }
 }
 
-function columns(rule: Omit<RuleDto, 'parts'>): Omit<Prisma.UpkeepRuleUncheckedCreateInput, 'parts'> {
-  const { task, positionKind, skidId, runHours, starts, cycles, days, base, graceDays, contains, expectedMinutes, note } = rule;
+function columns(rule: RuleDto): Prisma.UpkeepRuleUncheckedCreateInput {
+  const { task, positionKind, skidId, runHours, starts, cycles, days, base, graceDays, contains, taskSheetId, note } = rule;
   const limits = { runHours: runHours ?? null, starts: starts ?? null, cycles: cycles ?? null, days: days ?? null };
   return {
     task,
@@ -63,7 +64,7 @@ function columns(rule: Omit<RuleDto, 'parts'>): Omit<Prisma.UpkeepRuleUncheckedC
     base,
     graceDays: graceDays ?? null,
     contains,
-    expectedMinutes: Math.round(expectedMinutes),
+    taskSheetId,
     note,
   };
 }

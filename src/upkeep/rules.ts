@@ -1,8 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { EditedMeanwhile, NotFound, Recompute, viewOf } from '../app/index.js';
 import { type RuleDto, RuleView } from './rules.dto.js';
-import { RulesRepository, type RuleWithParts } from './rules.repository.js';
-import { NeededPartView } from './upkeep.dto.js';
+import { RulesRepository, type RuleWithSheet } from './rules.repository.js';
 
 /** The rules that say when a task falls due. Each change makes the dues of the skids that it touches again. */
 @Injectable()
@@ -48,10 +47,24 @@ export class Rules {
   }
 }
 
-function toView(rule: RuleWithParts): RuleView {
-  const { id, task, positionKind, skidId, runHours, starts, cycles, days, base, graceDays, contains, expectedMinutes, note, version } = rule;
-  const parts = rule.parts.map(({ item, quantity }) =>
-    viewOf(NeededPartView, { itemId: item.id, code: item.code, name: item.name, quantity: quantity.toString(), unit: item.unit }),
-  );
-  return viewOf(RuleView, { id, task, positionKind, skidId, runHours, starts, cycles, days, base, graceDays, contains, expectedMinutes, note, parts, version });
+function toView(rule: RuleWithSheet): RuleView {
+  const { id, task, positionKind, skidId, runHours, starts, cycles, days, base, graceDays, contains, taskSheetId, note, version } = rule;
+  const expectedMinutes = rule.taskSheet.versions[0]?.usualMinutes ?? null;
+  return viewOf(RuleView, {
+    id,
+    task,
+    positionKind,
+    skidId,
+    runHours,
+    starts,
+    cycles,
+    days,
+    base,
+    graceDays,
+    contains,
+    taskSheetId,
+    expectedMinutes,
+    note,
+    version,
+  });
 }

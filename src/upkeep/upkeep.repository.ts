@@ -21,7 +21,8 @@ export interface UpkeepRuleRow {
   readonly base: 'floating' | 'fixed';
   readonly graceDays: number | null;
   readonly contains: string[];
-  readonly expectedMinutes: number;
+  readonly taskSheetId: string;
+  readonly expectedMinutes: number | null;
 }
 
 export interface UpkeepSkid {
@@ -48,6 +49,7 @@ export interface DueToStore {
   readonly ruleId: string | null;
   readonly outlookId: string | null;
   readonly task: string;
+  readonly taskSheetId: string | null;
   readonly limit: string;
   readonly earliestOn: string | null;
   readonly bestOn: string | null;
@@ -84,8 +86,11 @@ export class UpkeepRepository {
   async rules(skidId: string): Promise<UpkeepRuleRow[]> {
     const { rows } = await this.database.pool.query<UpkeepRuleRow>(
       `SELECT DISTINCT ON (position_kind, task) id, task, position_kind AS "positionKind", skid_id AS "skidId", run_hours AS "runHours", starts, cycles, days, base,
-              grace_days AS "graceDays", contains, expected_minutes AS "expectedMinutes"
-         FROM upkeep_rule WHERE ended_on IS NULL AND (skid_id IS NULL OR skid_id = $1) ORDER BY position_kind, task, skid_id NULLS LAST, id`,
+              grace_days AS "graceDays", contains, task_sheet_id AS "taskSheetId",
+              (SELECT v.usual_minutes FROM task_sheet_version v WHERE v.task_sheet_id = r.task_sheet_id ORDER BY v.no DESC LIMIT 1) AS "expectedMinutes"
+         FROM upkeep_rule r
+        WHERE ended_on IS NULL AND (skid_id = $1 OR (skid_id IS NULL AND rule_set_version_id = (SELECT rule_set_version_id FROM skid WHERE id = $1)))
+        ORDER BY position_kind, task, skid_id NULLS LAST, id`,
       [skidId],
     );
     return rows;

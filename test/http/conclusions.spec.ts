@@ -4,6 +4,7 @@ import { Clock, Database, Recompute } from '../../src/app/index.js';
 import { temperatureCorrection } from '../../src/condition/core/temperature-correction.js';
 import { dayPlus } from '../../src/shared/day.js';
 import type { Api } from '../support/api.js';
+import { makeRuleSet, makeSheet } from '../support/rules.js';
 import { makeSkids, type SmallSkid, signInAs } from '../support/small-fleet.js';
 import { startTestApp } from '../support/test-app.js';
 
@@ -81,10 +82,8 @@ beforeAll(async () => {
   await prisma.meterReading.createMany({
     data: [0, 30, 60, 89].map((day) => ({ meterId: meter.id, clientId, at: new Date(`${dayPlus(FIRST_DAY, day)}T08:00:00Z`), value: 4000 + 10 * day, loadNo })),
   });
-  const rule = { positionKind: 'feed pump', expectedMinutes: 45 };
-  await prisma.upkeepRule.create({
-    data: { ...rule, task: 'Grease the bearings', runHours: 1000, days: 365, parts: { create: { itemId: item.id, quantity: 2 } } },
-  });
+  const grease = { task: 'Grease the bearings', positionKind: 'feed pump', runHours: 1000, days: 365, parts: [{ itemId: item.id, quantity: 2 }] };
+  await makeRuleSet(prisma, [skidId], [grease]);
   await prisma.serviceEntry.create({
     data: { skidId, clientId, positionId: pump, task: 'Grease the bearings', at: new Date(`${FIRST_DAY}T08:00:00Z`), doneBy: 'test', loadNo },
   });
@@ -217,7 +216,11 @@ describe('conclusions', () => {
 });
 
 describe('upkeep rules', () => {
-  const rule = { task: 'Check the coupling', positionKind: 'feed pump', days: 30, expectedMinutes: 20 };
+  const rule = { task: 'Check the coupling', positionKind: 'feed pump', days: 30, taskSheetId: '019ab000-0000-7000-8000-000000000000', skidId: '' };
+  beforeAll(async () => {
+    rule.taskSheetId = await makeSheet(app.get(Database).prisma, { task: rule.task, minutes: 20 });
+    rule.skidId = skid.id;
+  });
 
   test('are made, read, edited with their version and ended, and the dues follow', async () => {
     const made = (await manager.post('/api/upkeep-rules', rule).expect(201)).body;
@@ -245,7 +248,7 @@ describe('upkeep rules', () => {
     ['no limit at all', { ...rule, days: undefined }, '#/days'],
     ['a limit below zero', { ...rule, runHours: -5 }, '#/runHours'],
     ['a kind of position that does not exist', { ...rule, positionKind: 'engine' }, '#/positionKind'],
-    ['a quantity that is no decimal number', { ...rule, parts: [{ itemId: '019ab000-0000-7000-8000-000000000000', quantity: '1,5' }] }, '#/parts/0/quantity'],
+    ['a task sheet that is no id', { ...rule, taskSheetId: 'coupling' }, '#/taskSheetId'],
     ['a field that is not known', { ...rule, colour: 'red' }, '#/colour'],
   ])('with %s are refused with the field', async (_, body, pointer) => {
     const answer = await manager

@@ -2,6 +2,7 @@ import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { Database, Recompute } from '../../src/app/index.js';
 import { temperatureCorrection } from '../../src/condition/core/temperature-correction.js';
 import { hashPassword } from '../../src/people/index.js';
+import { makeRuleSet } from './rules.js';
 import { makeSkids, type SmallSkid } from './small-fleet.js';
 
 const DAY_MS = 86_400_000;
@@ -45,7 +46,7 @@ export async function makePageFleet(app: NestFastifyApplication, now: Date): Pro
   await prisma.meterReading.createMany({
     data: [90, 60, 30, 1].map((days) => ({ meterId: meter.id, clientId, at: ago(days), value: 6000 - 4 * days, loadNo })),
   });
-  await prisma.upkeepRule.create({ data: { task: 'Grease the bearings', positionKind: 'feed pump', days: 60, graceDays: 0, expectedMinutes: 45 } });
+  await makeRuleSet(prisma, [skidId], [{ task: 'Grease the bearings', positionKind: 'feed pump', days: 60, graceDays: 0 }]);
   await prisma.serviceEntry.createMany({
     data: Array.from({ length: WORK_ENTRIES }, (_, index) => ({
       skidId,

@@ -2179,16 +2179,10 @@ export interface components {
             base: string;
             graceDays: number | null;
             contains: string[];
-            expectedMinutes: number;
+            taskSheetId: string;
+            expectedMinutes: number | null;
             note: string;
-            parts: components["schemas"]["NeededPartView"][];
             version: number;
-        };
-        RulePartDto: {
-            /** Format: uuid */
-            itemId: string;
-            /** @description A decimal number above 0, as text */
-            quantity: string;
         };
         RuleDto: {
             /** @description What is to be done, in words */
@@ -2214,10 +2208,13 @@ export interface components {
             graceDays?: number | null;
             /** @description Smaller tasks of the same kind of position that are done with this one */
             contains: string[];
-            expectedMinutes: number;
+            /**
+             * Format: uuid
+             * @description What doing the task takes
+             */
+            taskSheetId: string;
             /** @default  */
             note: string;
-            parts: components["schemas"]["RulePartDto"][];
         };
         EndRuleDto: {
             /** @description The last day that the rule holds */
