@@ -92,6 +92,7 @@ CREATE TABLE "breakdown" (
     "severity" TEXT NOT NULL,
     "source" TEXT NOT NULL,
     "sign" TEXT,
+    "sign_over_at" TIMESTAMPTZ(3),
     "noticed_at" TIMESTAMPTZ(3) NOT NULL,
     "down_from" TIMESTAMPTZ(3),
     "restored_at" TIMESTAMPTZ(3),
