@@ -9,6 +9,7 @@ import { OutlookModule } from './outlook/index.js';
 import { PeopleModule } from './people/index.js';
 import { PortalModule } from './portal/index.js';
 import { RegistryModule } from './registry/index.js';
+import { StoreModule } from './store/index.js';
 import { UpkeepModule } from './upkeep/index.js';
 
 export interface AppOptions {
@@ -30,6 +31,7 @@ export class AppModule {
         ConditionModule,
         OutlookModule,
         UpkeepModule,
+        StoreModule,
         ChemicalsModule,
         PortalModule,
       ],

@@ -1,0 +1,64 @@
+import { PartialType } from '@nestjs/swagger';
+import { IsIn, IsOptional, IsUUID } from 'class-validator';
+import { IsName, IsText, MayBeLeftOut, View } from '../app/index.js';
+import { RegistryQuery } from '../registry/index.js';
+
+export const PLACE_KINDS = ['store', 'van', 'site'] as const;
+export type PlaceKind = (typeof PLACE_KINDS)[number];
+
+export class PlaceDto {
+  @IsName()
+  name!: string;
+
+  @IsIn(PLACE_KINDS)
+  kind!: PlaceKind;
+
+  /** Of a place at a client’s site */
+  @IsOptional()
+  @IsUUID()
+  siteId?: string | null;
+
+  /** Of a van: whose it is */
+  @IsOptional()
+  @IsUUID()
+  personId?: string | null;
+
+  @MayBeLeftOut()
+  @IsText()
+  note?: string;
+}
+
+export class PlaceEditDto extends PartialType(PlaceDto, { skipNullProperties: false }) {}
+
+export class PlacesQuery extends RegistryQuery {
+  @IsOptional()
+  @IsIn(PLACE_KINDS)
+  kind?: PlaceKind;
+
+  @IsOptional()
+  @IsUUID()
+  personId?: string;
+
+  @IsOptional()
+  @IsUUID()
+  siteId?: string;
+}
+
+/** Where stock lies. */
+export class PlaceView extends View {
+  readonly id!: string;
+  readonly name!: string;
+  readonly kind!: PlaceKind;
+  readonly siteId!: string | null;
+  readonly siteName!: string | null;
+  readonly personId!: string | null;
+  readonly personName!: string | null;
+  readonly note!: string;
+  readonly endedOn!: string | null;
+  readonly version!: number;
+}
+
+export class PlacesPageView extends View {
+  readonly items!: PlaceView[];
+  readonly next!: string | null;
+}

@@ -1,0 +1,29 @@
+import type { Reader } from '../app/index.js';
+import type { Prisma } from '../generated/prisma/client.js';
+import { NamedRecords } from '../registry/index.js';
+
+const WITH_OWNER = { site: { select: { name: true } }, person: { select: { name: true } } } as const satisfies Prisma.PlaceInclude;
+export type PlaceRow = Prisma.PlaceGetPayload<{ include: typeof WITH_OWNER }>;
+
+export const placeRecords = new NamedRecords<PlaceRow>({
+  what: 'place',
+  table: (reader) => reader.place,
+  orderBy: 'name',
+  searched: ['name', 'note'],
+  include: WITH_OWNER,
+});
+
+/** Keeps stock from being moved there until the end of the transaction. */
+export const lockPlace = (tx: Reader, id: string) => tx.$queryRaw`SELECT 1 FROM place WHERE id = ${id}::uuid FOR UPDATE`;
+
+/** Somebody of the staff who has not ended, kept from getting two vans at once. */
+export async function lockStaff(tx: Reader, id: string): Promise<boolean> {
+  const rows = await tx.$queryRaw<unknown[]>`SELECT 1 FROM person WHERE id = ${id}::uuid AND role <> 'client' AND ended_at IS NULL FOR UPDATE`;
+  return rows.length === 1;
+}
+
+export const isOpenSite = (reader: Reader, id: string): Promise<boolean> => reader.site.count({ where: { id, endedOn: null } }).then((count) => count === 1);
+
+/** The van of a person, when it has not ended. */
+export const vanOf = (reader: Reader, personId: string) =>
+  reader.place.findFirst({ where: { personId, kind: 'van', endedOn: null }, select: { id: true, name: true } });

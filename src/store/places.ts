@@ -1,0 +1,58 @@
+import { Injectable } from '@nestjs/common';
+import { Conflict, faultIn, given, type Reader, viewOf } from '../app/index.js';
+import { dayOrNull, Register } from '../registry/index.js';
+import { balances } from './ledger.repository.js';
+import { type PlaceDto, type PlaceEditDto, type PlaceKind, PlaceView } from './places.dto.js';
+import { isOpenSite, lockPlace, lockStaff, type PlaceRow, placeRecords, vanOf } from './places.repository.js';
+
+@Injectable()
+export class Places extends Register<PlaceRow, PlaceDto, PlaceEditDto, PlaceView> {
+  protected readonly records = placeRecords;
+
+  protected override async newColumns(tx: Reader, input: PlaceDto): Promise<object> {
+    await checkOwner(tx, input);
+    return given(input);
+  }
+
+  protected override async changedColumns(tx: Reader, row: PlaceRow, change: PlaceEditDto): Promise<object> {
+    const columns = given(change);
+    await checkOwner(tx, { ...row, kind: row.kind as PlaceKind, ...columns }, row.id);
+    return columns;
+  }
+
+  protected override async checkEnd(tx: Reader, { id }: PlaceRow): Promise<void> {
+    await lockPlace(tx, id);
+    const { length } = await balances(tx, { placeIds: [id] });
+    if (length > 0) throw new Conflict(`Stock still lies there (${length} lines). Move it elsewhere first`);
+  }
+
+  protected nameOf(row: PlaceRow): string {
+    return row.name;
+  }
+
+  protected view({ id, name, kind, siteId, site, personId, person, note, endedOn, version }: PlaceRow): PlaceView {
+    return viewOf(PlaceView, {
+      id,
+      name,
+      kind: kind as PlaceKind,
+      siteId,
+      siteName: site?.name ?? null,
+      personId,
+      personName: person?.name ?? null,
+      note,
+      endedOn: dayOrNull(endedOn),
+      version,
+    });
+  }
+}
+
+async function checkOwner(tx: Reader, { kind, siteId = null, personId = null }: PlaceDto, id?: string): Promise<void> {
+  if (kind !== 'site' && siteId !== null) throw faultIn('siteId', `a ${kind} is of no site: leave it out`);
+  if (kind !== 'van' && personId !== null) throw faultIn('personId', `a ${kind} is nobody’s: leave it out`);
+  if (kind === 'site' && (siteId === null || !(await isOpenSite(tx, siteId)))) throw faultIn('siteId', 'must be a site that has not ended');
+  if (kind === 'van') {
+    if (personId === null || !(await lockStaff(tx, personId))) throw faultIn('personId', 'must be somebody of the staff who has not ended');
+    const van = await vanOf(tx, personId);
+    if (van !== null && van.id !== id) throw new Conflict(`This person has a van already: ${van.name}`);
+  }
+}

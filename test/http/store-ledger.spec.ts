@@ -1,0 +1,186 @@
+import { randomUUID } from 'node:crypto';
+import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
+import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import { Database } from '../../src/app/index.js';
+import { Ledger, type Post, type Posted } from '../../src/store/index.js';
+import { startTestApp } from '../support/test-app.js';
+
+const AT = new Date('2026-11-25T09:00:00Z');
+const CALLER = { id: randomUUID(), name: 'Ada' };
+let app: NestFastifyApplication;
+let database: Database;
+let ledger: Ledger;
+let store: string;
+let van: string;
+let items: string[];
+
+beforeAll(async () => {
+  app = await startTestApp();
+  database = app.get(Database);
+  ledger = app.get(Ledger);
+  const { prisma } = database;
+  const person = await prisma.person.create({ data: { name: 'Tom', email: 'tom@example.org', role: 'technician' } });
+  store = (await prisma.place.create({ data: { name: 'Main store', kind: 'store' } })).id;
+  van = (await prisma.place.create({ data: { name: 'Van of Tom', kind: 'van', personId: person.id } })).id;
+  items = await Promise.all(
+    Array.from({ length: 12 }, (_, n) => prisma.item.create({ data: { code: `I-${n}`, name: `Item ${n}`, kind: 'seal' } }).then(({ id }) => id)),
+  );
+});
+afterAll(() => app?.close());
+
+type Line = [quantity: string, from: string | null, to: string | null, item?: number, lot?: string];
+const moves = (lines: Line[]) =>
+  lines.map(([quantity, fromPlaceId, toPlaceId, item = 0, lot]) => ({
+    itemId: items[item] ?? '',
+    lot: lot ?? null,
+    partId: null,
+    quantity,
+    fromPlaceId,
+    toPlaceId,
+  }));
+const post = (kind: Post['kind'], lines: Line[], more: Partial<Post> = {}): Promise<Posted> =>
+  database.write((tx) => ledger.post(tx, { id: randomUUID(), kind, at: AT, caller: CALLER, note: '', moves: moves(lines), ...more }));
+const onHand = async (placeId: string, item = 0) =>
+  (await ledger.balances(database.prisma, { placeIds: [placeId], itemIds: [items[item] ?? ''] })).map(({ lot, onHand: size }) => `${size} ${lot}`);
+const faults = () => database.pool.query('SELECT * FROM stock_fault').then(({ rows }) => rows);
+
+describe('the ledger', () => {
+  test('holds what came in, went on and was used', async () => {
+    expect(await post('receive', [['10', null, store, 0, 'L1']])).toEqual({ kind: 'posted' });
+    await post('transfer', [['4.25', store, van]]);
+    await post('use', [['0.25', van, null]]);
+    expect([await onHand(store), await onHand(van)]).toEqual([['5.75 L1'], ['4 L1']]);
+  });
+
+  test('enters a post once, whoever sends it again and at the same time', async () => {
+    const again = { id: randomUUID() };
+    const answers = await Promise.all(Array.from({ length: 6 }, () => post('receive', [['3', null, store, 1]], again)));
+    expect(answers.map(({ kind }) => kind).sort()).toEqual(['known', 'known', 'known', 'known', 'known', 'posted']);
+    expect(await post('receive', [['3.000', null, store, 1]], again)).toEqual({ kind: 'known' });
+    await expect(post('receive', [['4', null, store, 1]], again)).rejects.toThrow(/another content/);
+    expect(await onHand(store, 1)).toEqual(['3 null']);
+  });
+
+  test('says what is short, by item and place, and writes nothing', async () => {
+    await post('receive', [['2', null, van, 2]]);
+    const answer = await post('use', [
+      ['1', van, null, 2],
+      ['5', van, null, 3],
+      ['2', van, null, 2],
+    ]);
+    expect(answer).toEqual({
+      kind: 'short',
+      lines: [
+        { itemId: items[2], itemCode: 'I-2', placeId: van, placeName: 'Van of Tom', lot: null, onHand: '2', asked: '3', moves: [0, 2] },
+        { itemId: items[3], itemCode: 'I-3', placeId: van, placeName: 'Van of Tom', lot: null, onHand: '0', asked: '5', moves: [1] },
+      ],
+    });
+    expect([await onHand(van, 2), await onHand(van, 3)]).toEqual([['2 null'], []]);
+  });
+
+  test('enters what was found where the count was wrong, in the same post', async () => {
+    const id = randomUUID();
+    expect(await post('use', [['3', van, null, 4]], { id, countWasWrong: true })).toEqual({ kind: 'posted' });
+    const entered = await database.prisma.stockMove.findMany({ where: { postId: id }, orderBy: { id: 'asc' } });
+    expect(entered.map(({ quantity, fromPlaceId, toPlaceId, correction }) => [quantity.toString(), fromPlaceId, toPlaceId, correction])).toEqual([
+      ['3', null, van, true],
+      ['3', van, null, false],
+    ]);
+    expect(await onHand(van, 4)).toEqual([]);
+  });
+
+  test('takes a post back once, and only while it is there to be taken', async () => {
+    const received = randomUUID();
+    await post('receive', [['5', null, store, 5, 'B']], { id: received });
+    const used = randomUUID();
+    await post('use', [['2', store, null, 5]], { id: used, jobId: randomUUID() });
+    const back = (postId: string, id = randomUUID()) => database.write((tx) => ledger.reverse(tx, postId, { id, at: AT, caller: CALLER, note: 'mistake' }));
+    expect(await back(received)).toMatchObject({ kind: 'short', lines: [{ lot: 'B', onHand: '3', asked: '5' }] });
+    const backId = randomUUID();
+    expect(await back(used, backId)).toEqual({ kind: 'posted' });
+    expect(await back(used, backId)).toEqual({ kind: 'known' });
+    expect(await onHand(store, 5)).toEqual(['5 B']);
+    await expect(back(used)).rejects.toThrow(/taken back already/);
+    await expect(back(backId)).rejects.toThrow(/takes another one back/);
+    await expect(back(randomUUID())).rejects.toThrow(/no stock post/);
+  });
+
+  test('knows what lay there at any moment', async () => {
+    const on = (day: string) => new Date(`2026-${day}T12:00:00Z`);
+    await post('receive', [['8', null, store, 6]], { at: on('03-01') });
+    await post('use', [['3', store, null, 6]], { at: on('05-01') });
+    const at = async (day: string) => (await ledger.balances(database.prisma, { itemIds: [items[6] ?? ''], at: on(day) })).map(({ onHand: size }) => size);
+    expect([await at('02-28'), await at('03-01'), await at('04-30'), await at('05-01')]).toEqual([[], ['8'], ['8'], ['5']]);
+  });
+
+  test.each<[string, Post['kind'], Line[], RegExp]>([
+    ['no moves', 'receive', [], /needs a move/],
+    ['a quantity of zero', 'receive', [['0', null, 'store']], /need a change/],
+    ['a transfer that goes nowhere', 'transfer', [['1', 'store', null]], /need a change/],
+    ['a place that is none', 'receive', [['1', null, '0192f0c1-2345-7678-9abc-def012345678']], /need a change/],
+  ])('refuses %s', async (_, kind, lines, message) => {
+    const placed = lines.map<Line>(([quantity, from, to]) => [quantity, from === 'store' ? store : from, to === 'store' ? store : to]);
+    await expect(post(kind, placed)).rejects.toThrow(message);
+  });
+
+  test('takes as many statements for a hundred moves as for one', async () => {
+    const statements = async (count: number) => {
+      let seen = 0;
+      const counted = await database.write((tx) => {
+        const counting = new Proxy(tx, {
+          get: (target, name) => {
+            const value: unknown = Reflect.get(target, name);
+            if (name === 'stockPost') seen += 1;
+            if (typeof value !== 'function') return value;
+            return (...values: unknown[]) => {
+              seen += 1;
+              return (value as (...given: unknown[]) => unknown).apply(target, values);
+            };
+          },
+        });
+        const lines = Array.from({ length: count }, (_, n) => ['1', null, store, 7 + (n % 5)] as Line);
+        return ledger.post(counting, { id: randomUUID(), kind: 'receive', at: AT, caller: CALLER, note: '', moves: moves(lines) });
+      });
+      expect(counted).toEqual({ kind: 'posted' });
+      return seen;
+    };
+    expect(await statements(100)).toBe(await statements(1));
+  });
+});
+
+test('under load nothing is oversold, nobody waits for ever, and the sums hold', async () => {
+  const shared = [8, 9, 10, 11];
+  const placed = (n: number): Line[] => {
+    // Each post takes the items in another order: without an order of locks they would wait for one another.
+    const order = shared.map((_, at) => shared[(at + n) % shared.length] ?? 8);
+    if (n % 4 === 3) return order.map((item) => ['3', store, van, item]);
+    return order.map((item) => ['2', n % 2 === 0 ? store : van, null, item]);
+  };
+  const start = new Map(await Promise.all(shared.map(async (item) => [item, Number((await onHand(store, item))[0]?.split(' ')[0] ?? 0)] as const)));
+  await post(
+    'receive',
+    shared.map((item) => ['30', null, store, item] as Line),
+  );
+  const answers = await Promise.all(Array.from({ length: 40 }, (_, n) => post(n % 4 === 3 ? 'transfer' : 'use', placed(n)).then(({ kind }) => ({ kind, n }))));
+  const done = answers.filter(({ kind }) => kind === 'posted');
+  expect(done.length).toBeGreaterThan(10);
+  expect(answers.filter(({ kind }) => kind === 'short').length).toBe(40 - done.length);
+  const used = done.filter(({ n }) => n % 4 !== 3).length * 2;
+  for (const item of shared) {
+    const sizes = await Promise.all([store, van].map(async (place) => (await onHand(place, item)).map((line) => Number(line.split(' ')[0]))));
+    expect(sizes.flat().every((size) => size >= 0)).toBe(true);
+    expect(sizes.flat().reduce((sum, size) => sum + size, 0)).toBe((start.get(item) ?? 0) + 30 - used);
+  }
+  expect(await faults()).toEqual([]);
+});
+
+test('the check of the ledger sees what the ledger would never enter', async () => {
+  const id = randomUUID();
+  await database.pool.query(`INSERT INTO stock_post (id, kind, at, by_id, by, request_hash) VALUES ($1, 'use', now(), $1, 'X', '')`, [id]);
+  expect(await faults()).toMatchObject([{ fault: 'post without moves', post_id: id }]);
+  await database.pool.query(`INSERT INTO stock_move (post_id, item_id, quantity, from_place_id) VALUES ($1, $2, 1000, $3)`, [id, items[0], store]);
+  expect(await faults()).toMatchObject([{ fault: 'below zero', post_id: id, place_id: store }]);
+  await expect(database.pool.query(`INSERT INTO stock_move (post_id, item_id, quantity) VALUES ($1, $2, 1)`, [id, items[0]])).rejects.toThrow(
+    /stock_move_places/,
+  );
+});
