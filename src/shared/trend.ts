@@ -149,4 +149,17 @@ function flagsOf(events: readonly { x: number; number: number }[]): Flag[] {
   return flags;
 }
 
+/** The label of a flag and where it stands above the plot; it begins a little left of the first event. */
+export function flagBox({ xs, first, last }: Flag): { readonly label: string; readonly x: number; readonly width: number } {
+  const label = first === last ? `${first}` : `${first}–${last}`;
+  return { label, x: (xs[0] ?? 0) - 8, width: 9 + 7 * label.length };
+}
+
+/** As many decimals as the steps of the axis need. */
+export function levelDigits(levels: TrendDrawing['levels']): number {
+  const [first, second] = levels;
+  const step = first && second ? Math.abs(second.value - first.value) : 1;
+  return step >= 1 ? 0 : Math.min(3, Math.ceil(-Math.log10(step) - 1e-9));
+}
+
 const path = (spots: readonly string[]) => `M${spots.join('L')}`;

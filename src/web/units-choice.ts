@@ -1,22 +1,10 @@
 import { useSyncExternalStore } from 'react';
-import { UNITS, type UnitCode } from '../shared/units.js';
+import { type ChosenDimension, DEFAULT_UNITS, UNIT_OPTIONS, type UnitChoice } from '../shared/unit-choice.js';
+import type { UnitCode } from '../shared/units.js';
 
-/** What each person chooses for themselves, on this device; the first is the one to start with. */
-export const UNIT_OPTIONS = {
-  pressure: ['bar', 'kPa', '[psi]'],
-  flow: ['m3/h', 'L/min', '[gal_us]/min'],
-  temperature: ['Cel', '[degF]'],
-  permeability: ['L/m2/h/bar', '[gal_us]/[sft_i]/d/[psi]'],
-} as const satisfies Record<string, readonly UnitCode[]>;
-
-export type ChosenDimension = keyof typeof UNIT_OPTIONS;
-export type UnitChoice = Readonly<Record<ChosenDimension, UnitCode>>;
-
-/** Decimals that a gauge of the unit can tell apart. */
-const DIGITS: Partial<Record<UnitCode, number>> = { bar: 2, '[psi]': 1, 'm3/h': 1, Cel: 1, '[gal_us]/[sft_i]/d/[psi]': 2 };
+export { type ChosenDimension, UNIT_OPTIONS, type UnitChoice, unitDigits, unitLabel } from '../shared/unit-choice.js';
 
 const STORED_AT = 'units';
-const DEFAULT: UnitChoice = { pressure: 'bar', flow: 'm3/h', temperature: 'Cel', permeability: 'L/m2/h/bar' };
 const listeners = new Set<() => void>();
 let choice = read();
 
@@ -27,9 +15,9 @@ function read(): UnitChoice {
       const code = (stored as Record<string, unknown>)[dimension];
       return options.some((option) => option === code) ? [[dimension, code]] : [];
     });
-    return { ...DEFAULT, ...Object.fromEntries(known) };
+    return { ...DEFAULT_UNITS, ...Object.fromEntries(known) };
   } catch {
-    return DEFAULT; // storage may be switched off
+    return DEFAULT_UNITS; // storage may be switched off
   }
 }
 
@@ -49,6 +37,3 @@ function subscribe(tell: () => void): () => void {
 }
 
 export const useUnits = (): UnitChoice => useSyncExternalStore(subscribe, () => choice);
-
-export const unitLabel = (code: UnitCode): string => UNITS[code].label;
-export const unitDigits = (code: UnitCode): number => DIGITS[code] ?? 0;

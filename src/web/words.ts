@@ -1,11 +1,12 @@
 /* oxlint-disable max-lines -- a language is one file */
+import { sharedWords } from '../shared/words.js';
 
 /** Every word of the pages. Another language is another file of this type. */
 export const words = {
-  locale: 'en-GB',
+  locale: sharedWords.locale,
   product: 'Skidkeep',
   demoNote: 'Demo data: every company, person and number here is invented.',
-  none: '–',
+  none: sharedWords.none,
   all: 'All',
   yes: 'Yes',
   no: 'No',
@@ -94,18 +95,9 @@ export const words = {
     what: 'trends',
     span: 'Time shown',
     spans: { 30: '30 days', 90: '90 days', 365: 'One year', 0: 'Whole record' },
-    of: 'of',
-    baseline: 'Baseline',
+    ...sharedWords.trend,
     none: 'Nothing has been measured yet.',
     noneWhy: 'Load a log or enter a hand reading.',
-    nothing: 'Nothing has been measured yet. Load a log or enter a hand reading.',
-    noOutlook: 'There is no forecast yet.',
-    never: (limit: string) => `Not expected to reach the ${limit} within two years.`,
-    hardly: (limit: string, early: string) => `More likely than not, the ${limit} is not reached within two years (1 in 10 chance before ${early}).`,
-    crossingOpen: (limit: string, likely: string, early: string) =>
-      `Expected to reach the ${limit} around ${likely}, but not certainly within two years (1 in 10 chance before ${early}).`,
-    crossing: (limit: string, likely: string, early: string, late: string) =>
-      `Expected to reach the ${limit} around ${likely} (8 in 10 chance between ${early} and ${late}).`,
     readPoint: (title: string) => `Read a day of ${title}`,
     measured: (date: string, value: string) => `${date}: ${value}`,
     noValue: (date: string) => `${date}: no value`,

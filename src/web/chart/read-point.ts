@@ -1,7 +1,7 @@
 import type { Trend } from '../../shared/trend.js';
+import { DAY_MS } from '../../shared/trend-series.js';
 import { number, wallDay } from '../format.js';
 import { words } from '../words.js';
-import { DAY_MS } from './trend-data.js';
 
 /** What a trend says of one day, in words: measured, forecast, or nothing. */
 export function readPoint(trend: Trend, atMs: number, unit: string, digits: number): string {

@@ -1,8 +1,9 @@
 import { useId, useMemo } from 'react';
 import { drawTrend, type Trend, type TrendBox, type TrendSpan } from '../../shared/trend.js';
+import { trendSentence } from '../../shared/trend-sentence.js';
 import type { UnitCode } from '../../shared/units.js';
 import type { Schemas } from '../api/client.js';
-import { day, number, wallDay } from '../format.js';
+import { number, wallDay } from '../format.js';
 import { unitDigits, unitLabel } from '../units-choice.js';
 import { words } from '../words.js';
 import { readPoint } from './read-point.js';
@@ -41,7 +42,7 @@ export function TrendFigure({ view, trend, code, span, cursorMs, onCursor }: Tre
         <h2 id={`${id}-title`}>
           {view.title} <span className="unit">{unit}</span>
         </h2>
-        <p id={`${id}-sentence`}>{sentenceOf(view, trend, unit, digits)}</p>
+        <p id={`${id}-sentence`}>{trendSentence(view, trend.limit, unit, digits)}</p>
       </figcaption>
       <div
         className="plot-hold"
@@ -90,17 +91,6 @@ export function TrendFigure({ view, trend, code, span, cursorMs, onCursor }: Tre
       <TrendNumbers trend={trend} title={view.title} digits={digits} />
     </figure>
   );
-}
-
-function sentenceOf({ outlook, limitLabel }: Schemas['TrendView'], trend: Trend, unit: string, digits: number): string {
-  if (trend.values.every((value) => value === null)) return words.trend.nothing;
-  if (outlook === null) return words.trend.noOutlook;
-  if (outlook.kind !== 'outlook') return outlook.reason;
-  const limit = `${limitLabel.toLowerCase()} ${words.trend.of} ${number(trend.limit, digits)} ${unit}`;
-  const { p10On, p50On, p90On } = outlook;
-  if (p10On === null) return words.trend.never(limit);
-  if (p50On === null) return words.trend.hardly(limit, day(p10On));
-  return p90On === null ? words.trend.crossingOpen(limit, day(p50On), day(p10On)) : words.trend.crossing(limit, day(p50On), day(p10On), day(p90On));
 }
 
 function EventKey({ events }: { events: Trend['events'] }) {

@@ -1,9 +1,9 @@
 import { useMemo, useState } from 'react';
 import type { Trend } from '../../shared/trend.js';
+import { DAY_MS } from '../../shared/trend-series.js';
 import { number } from '../format.js';
 import { type Column, Sheet } from '../ui/sheet.js';
 import { words } from '../words.js';
-import { DAY_MS } from './trend-data.js';
 
 interface Month {
   readonly month: string;

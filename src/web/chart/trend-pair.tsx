@@ -1,16 +1,13 @@
 import { useId, useMemo, useState } from 'react';
+import { DAY_MS, DIMENSION_OF, extentOf, spanFrom, toTrend } from '../../shared/trend-series.js';
 import type { Schemas } from '../api/client.js';
 import { Empty } from '../ui/states.js';
 import { useUnits } from '../units-choice.js';
 import { words } from '../words.js';
-import { DAY_MS, DIMENSION_OF, extentOf, toTrend } from './trend-data.js';
 import { TrendFigure } from './trend-figure.js';
 
 /** Days shown; 0: the whole record. */
 const SPANS = [30, 90, 365, 0] as const;
-/** Of the measured time that is shown, so much more is left for the forecast, and at least three weeks. */
-const FORECAST_SHARE = 0.5;
-const LEAST_FORECAST_DAYS = 21;
 
 /** Trends of one skid above each other's time: one choice of span and one cursor for all of them. */
 export function TrendPair({ views, timeZone }: { views: readonly Schemas['TrendView'][]; timeZone: string }) {
@@ -29,9 +26,7 @@ export function TrendPair({ views, timeZone }: { views: readonly Schemas['TrendV
   const extent = useMemo(() => extentOf(drawn.map(({ trend }) => trend)), [drawn]);
   const span = useMemo(() => {
     const { firstMs, lastMs, endMs } = extent ?? { firstMs: Date.now() - 30 * DAY_MS, lastMs: Date.now(), endMs: Date.now() };
-    const fromMs = days === 0 ? firstMs : Math.max(firstMs, lastMs - days * DAY_MS);
-    const ahead = Math.max(LEAST_FORECAST_DAYS * DAY_MS, (lastMs - fromMs) * FORECAST_SHARE);
-    return { fromMs, toMs: Math.max(fromMs + DAY_MS, Math.min(endMs, lastMs + ahead)) };
+    return spanFrom(days === 0 ? firstMs : Math.max(firstMs, lastMs - days * DAY_MS), { lastMs, endMs });
   }, [extent, days]);
 
   if (views.length === 0) return <Empty title={words.trend.none}>{words.trend.noneWhy}</Empty>;

@@ -1,5 +1,5 @@
 import { memo, useId } from 'react';
-import type { TrendBox, TrendDrawing } from '../../shared/trend.js';
+import { flagBox, levelDigits, type TrendBox, type TrendDrawing } from '../../shared/trend.js';
 import { axisDate, number } from '../format.js';
 
 interface PlotProps {
@@ -37,7 +37,7 @@ export const TrendPlot = memo(function TrendPlot({ drawing, box, spanMs, limitLa
       <g className="plot-text">
         {drawing.levels.map((level) => (
           <text key={level.value} x={box.left - 6} y={level.y + 4} textAnchor="end">
-            {number(level.value, digitsOf(drawing.levels))}
+            {number(level.value, levelDigits(drawing.levels))}
           </text>
         ))}
         {drawing.dates.map((date) => (
@@ -89,27 +89,18 @@ export const TrendPlot = memo(function TrendPlot({ drawing, box, spanMs, limitLa
 });
 
 function Flags({ drawing, top, floor }: { drawing: TrendDrawing; top: number; floor: number }) {
-  return drawing.flags.map(({ xs, first, last }) => {
-    const label = first === last ? `${first}` : `${first}–${last}`;
-    const width = 9 + 7 * label.length;
-    const x = xs[0] ?? 0;
+  return drawing.flags.map((flag) => {
+    const { label, x, width } = flagBox(flag);
     return (
-      <g key={first} className="plot-event">
-        {xs.map((each) => (
+      <g key={flag.first} className="plot-event">
+        {flag.xs.map((each) => (
           <path key={each} d={`M${each.toFixed(1)} ${top}V${floor}`} />
         ))}
-        <rect x={x - 8} y={top - 15} width={width} height="14" rx="2" />
-        <text x={x - 8 + width / 2} y={top - 4} textAnchor="middle">
+        <rect x={x} y={top - 15} width={width} height="14" rx="2" />
+        <text x={x + width / 2} y={top - 4} textAnchor="middle">
           {label}
         </text>
       </g>
     );
   });
-}
-
-/** As many decimals as the steps of the axis need. */
-function digitsOf(levels: TrendDrawing['levels']): number {
-  const [first, second] = levels;
-  const step = first && second ? Math.abs(second.value - first.value) : 1;
-  return step >= 1 ? 0 : Math.min(3, Math.ceil(-Math.log10(step) - 1e-9));
 }
