@@ -49,14 +49,23 @@ export const findPost = (reader: Reader, id: string) => reader.stockPost.findUni
 
 export const reversalOf = (reader: Reader, postId: string) => reader.stockPost.findUnique({ where: { reverses: postId }, select: { id: true } });
 
+interface Named {
+  readonly what: 'item' | 'place' | 'part';
+  readonly id: string;
+  /** Of a part: the id of its item */
+  readonly name: string;
+  readonly ended: boolean;
+}
+
 /** The names of what is moved, and that there is such a thing. Places stay open until the end of the transaction. */
-export async function namesOf(tx: Reader, itemIds: readonly string[], placeIds: readonly string[]) {
-  const rows = await tx.$queryRaw<{ what: 'item' | 'place'; id: string; name: string; ended: boolean }[]>`
+export async function namesOf(tx: Reader, itemIds: readonly string[], placeIds: readonly string[], partIds: readonly string[]) {
+  const rows = await tx.$queryRaw<Named[]>`
     WITH places AS (SELECT id, name, ended_on IS NOT NULL AS ended FROM place WHERE id = ANY(${[...placeIds]}::uuid[]) ORDER BY id FOR SHARE)
     SELECT 'place' AS what, id, name, ended FROM places
-    UNION ALL SELECT 'item', id, code, ended_on IS NOT NULL FROM item WHERE id = ANY(${[...itemIds]}::uuid[])`;
-  const of = (what: 'item' | 'place') => new Map(rows.filter((row) => row.what === what).map((row) => [row.id, row]));
-  return { items: of('item'), places: of('place') };
+    UNION ALL SELECT 'item', id, code, ended_on IS NOT NULL FROM item WHERE id = ANY(${[...itemIds]}::uuid[])
+    UNION ALL SELECT 'part', id, item_id::text, false FROM part WHERE id = ANY(${[...partIds]}::uuid[])`;
+  const of = (what: Named['what']) => new Map(rows.filter((row) => row.what === what).map((row) => [row.id, row]));
+  return { items: of('item'), places: of('place'), parts: of('part') };
 }
 
 export interface NewPost {

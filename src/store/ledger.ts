@@ -79,7 +79,8 @@ export class Ledger {
     if (reverses !== null && (await reversalOf(tx, reverses)) !== null) throw new Conflict('This post was taken back already');
     const placeIds = unique(pairs.map(({ placeId }) => placeId));
     const itemIds = unique(moves.map(({ itemId }) => itemId));
-    const names = await namesOf(tx, itemIds, placeIds);
+    const partIds = unique(moves.flatMap(({ partId }) => (partId === null ? [] : [partId])));
+    const names = await namesOf(tx, itemIds, placeIds, partIds);
     checkNames(names, moves);
     const applied = applyMoves(await balances(tx, { placeIds, itemIds }), moves);
     if (applied.kind === 'short') {
@@ -129,17 +130,17 @@ function checkMoves(kind: PostKind, moves: readonly Move[]): void {
   );
 }
 
-function checkNames({ items, places }: Awaited<ReturnType<typeof namesOf>>, moves: readonly Move[]): void {
-  refuseAny(
-    moves.flatMap((move, at) => {
-      const unknown = (['fromPlaceId', 'toPlaceId'] as const).flatMap((field) => {
-        const id = move[field];
-        const place = id === null ? undefined : places.get(id);
-        if (id === null || place?.ended === false) return [];
-        const message = place === undefined ? 'there is no such place' : `${place.name} has ended: no stock is moved there any more`;
-        return [{ pointer: `#/moves/${at}/${field}`, message }];
-      });
-      return items.has(move.itemId) ? unknown : [{ pointer: `#/moves/${at}/itemId`, message: 'there is no such item' }, ...unknown];
-    }),
-  );
+function checkNames({ items, places, parts }: Awaited<ReturnType<typeof namesOf>>, moves: readonly Move[]): void {
+  const problemsOf = (move: Move): [field: keyof Move, message: string][] => {
+    const { itemId, partId } = move;
+    const ends = (['fromPlaceId', 'toPlaceId'] as const).flatMap((field): [keyof Move, string][] => {
+      const id = move[field];
+      const place = id === null ? undefined : places.get(id);
+      if (id === null || place?.ended === false) return [];
+      return [[field, place === undefined ? 'there is no such place' : `${place.name} has ended: no stock is moved there any more`]];
+    });
+    if (!items.has(itemId)) return [['itemId', 'there is no such item'], ...ends];
+    return partId === null || parts.get(partId)?.name === itemId ? ends : [['partId', 'there is no such part of this item'], ...ends];
+  };
+  refuseAny(moves.flatMap((move, at) => problemsOf(move).map(([field, message]) => ({ pointer: `#/moves/${at}/${field}`, message }))));
 }

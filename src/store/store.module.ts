@@ -2,10 +2,13 @@ import { Module } from '@nestjs/common';
 import { Ledger } from './ledger.js';
 import { PlacesController } from './places.controller.js';
 import { Places } from './places.js';
+import { PostStock } from './post-stock.js';
+import { StockController } from './stock.controller.js';
+import { StockList } from './stock-list.js';
 
 @Module({
-  controllers: [PlacesController],
-  providers: [Ledger, Places],
+  controllers: [PlacesController, StockController],
+  providers: [Ledger, Places, PostStock, StockList],
   exports: [Ledger],
 })
 export class StoreModule {}

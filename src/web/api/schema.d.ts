@@ -995,6 +995,140 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/places": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Stores, vans and places at sites */
+        get: operations["PlacesController_list"];
+        put?: never;
+        post: operations["PlacesController_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/places/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["PlacesController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch: operations["PlacesController_edit"];
+        trace?: never;
+    };
+    "/api/places/{id}/end": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Ends a place where nothing lies any more */
+        post: operations["PlacesController_end"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/stock": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What lies where */
+        get: operations["StockController_stock"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/stock/moves": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The ledger, the latest entry first */
+        get: operations["StockController_moves"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/stock/posts/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["StockController_readPost"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/stock/posts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Moves stock; a technician, to and from their own van */
+        post: operations["StockController_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/stock/posts/{id}/reverse": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Takes a post back whole */
+        post: operations["StockController_reverse"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/tanks/cover": {
         parameters: {
             query?: never;
@@ -2219,6 +2353,173 @@ export interface components {
         EndRuleDto: {
             /** @description The last day that the rule holds */
             on: string;
+        };
+        PlaceView: {
+            id: string;
+            name: string;
+            /** @enum {string} */
+            kind: "store" | "van" | "site";
+            siteId: string | null;
+            siteName: string | null;
+            personId: string | null;
+            personName: string | null;
+            note: string;
+            endedOn: string | null;
+            version: number;
+        };
+        PlacesPageView: {
+            items: components["schemas"]["PlaceView"][];
+            next: string | null;
+        };
+        PlaceDto: {
+            name: string;
+            /** @enum {string} */
+            kind: "store" | "van" | "site";
+            /**
+             * Format: uuid
+             * @description Of a place at a client’s site
+             */
+            siteId?: string | null;
+            /**
+             * Format: uuid
+             * @description Of a van: whose it is
+             */
+            personId?: string | null;
+            note?: string;
+        };
+        PlaceEditDto: {
+            name?: string;
+            /** @enum {string} */
+            kind?: "store" | "van" | "site";
+            /**
+             * Format: uuid
+             * @description Of a place at a client’s site
+             */
+            siteId?: string | null;
+            /**
+             * Format: uuid
+             * @description Of a van: whose it is
+             */
+            personId?: string | null;
+            note?: string;
+        };
+        StockLineView: {
+            placeId: string;
+            placeName: string;
+            /** @enum {string} */
+            placeKind: "store" | "van" | "site";
+            itemId: string;
+            itemCode: string;
+            itemName: string;
+            unit: string;
+            lot: string | null;
+            /** @description A decimal number */
+            onHand: string;
+        };
+        StockPageView: {
+            items: components["schemas"]["StockLineView"][];
+            next: string | null;
+        };
+        StockMoveView: {
+            id: string;
+            postId: string;
+            /** @enum {string} */
+            kind: "receive" | "use" | "transfer" | "return" | "scrap" | "correct" | "reverse";
+            /** Format: date-time */
+            at: string;
+            /** Format: date-time */
+            enteredAt: string;
+            by: string;
+            note: string;
+            jobId: string | null;
+            itemId: string;
+            itemCode: string;
+            itemName: string;
+            unit: string;
+            lot: string | null;
+            partId: string | null;
+            quantity: string;
+            fromPlaceId: string | null;
+            fromPlaceName: string | null;
+            toPlaceId: string | null;
+            toPlaceName: string | null;
+            /** @description The count was wrong: found, so that the next move could be made */
+            correction: boolean;
+            /** @description The post that this one takes back */
+            reverses: string | null;
+        };
+        StockMovesPageView: {
+            items: components["schemas"]["StockMoveView"][];
+            next: string | null;
+        };
+        StockPostView: {
+            id: string;
+            /** @enum {string} */
+            kind: "receive" | "use" | "transfer" | "return" | "scrap" | "correct" | "reverse";
+            /** Format: date-time */
+            at: string;
+            /** Format: date-time */
+            enteredAt: string;
+            by: string;
+            note: string;
+            reverses: string | null;
+            /** @description As they were entered: a move that takes from several lots is one entry each */
+            moves: components["schemas"]["StockMoveView"][];
+        };
+        StockMoveDto: {
+            /** Format: uuid */
+            itemId: string;
+            /** @description Left out: what has no lot, then the lots in the order in which they came */
+            lot?: string | null;
+            /**
+             * Format: uuid
+             * @description Which part it is, where that is known
+             */
+            partId?: string | null;
+            /** @description A decimal number above zero, in the unit of the item */
+            quantity: string;
+            /**
+             * Format: uuid
+             * @description Left out: from outside
+             */
+            fromPlaceId?: string | null;
+            /**
+             * Format: uuid
+             * @description Left out: to outside
+             */
+            toPlaceId?: string | null;
+        };
+        StockPostDto: {
+            /**
+             * Format: uuid
+             * @description Made by the caller: sent again, it is posted once
+             */
+            id: string;
+            /** @enum {string} */
+            kind: "receive" | "transfer" | "return" | "scrap" | "correct";
+            /** @description When it was moved in truth */
+            at: string;
+            /**
+             * @description Of a correction and of scrap: why
+             * @default
+             */
+            note: string;
+            moves: components["schemas"]["StockMoveDto"][];
+            /**
+             * @description What is not there by the ledger is there in truth: it is entered as found, in the same post
+             * @default false
+             */
+            countWasWrong: boolean;
+        };
+        ReversalDto: {
+            /**
+             * Format: uuid
+             * @description Made by the caller: sent again, it is posted once
+             */
+            id: string;
+            at: string;
+            /** @description Why */
+            note: string;
         };
         TankCoverView: {
             tankId: string;
@@ -4467,6 +4768,271 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+        };
+    };
+    PlacesController_list: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description Only those that have ended, instead of only those that have not */
+                ended?: "true" | "false";
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                kind?: "store" | "van" | "site";
+                personId?: string;
+                siteId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlacesPageView"];
+                };
+            };
+        };
+    };
+    PlacesController_create: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PlaceDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlaceView"];
+                };
+            };
+        };
+    };
+    PlacesController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlaceView"];
+                };
+            };
+        };
+    };
+    PlacesController_edit: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PlaceEditDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlaceView"];
+                };
+            };
+        };
+    };
+    PlacesController_end: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EndDto"];
+            };
+        };
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
+    StockController_stock: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                placeId?: string;
+                itemId?: string;
+                /** @description What lay there at this moment, by what is entered today */
+                at?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StockPageView"];
+                };
+            };
+        };
+    };
+    StockController_moves: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                placeId?: string;
+                itemId?: string;
+                jobId?: string;
+                kind?: "receive" | "use" | "transfer" | "return" | "scrap" | "correct" | "reverse";
+                /** @description From this moment on */
+                from?: string;
+                /** @description Before this moment */
+                to?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StockMovesPageView"];
+                };
+            };
+        };
+    };
+    StockController_readPost: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StockPostView"];
+                };
+            };
+        };
+    };
+    StockController_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["StockPostDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StockPostView"];
+                };
+            };
+        };
+    };
+    StockController_reverse: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReversalDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StockPostView"];
+                };
             };
         };
     };

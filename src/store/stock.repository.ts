@@ -1,0 +1,56 @@
+import { containing, type Reader, readCursor } from '../app/index.js';
+import type { Prisma } from '../generated/prisma/client.js';
+import { BALANCE_SQL } from './ledger.repository.js';
+import type { MovesQuery, StockLineView, StockQuery } from './stock.dto.js';
+
+const WITH_NAMES = {
+  post: true,
+  item: { select: { code: true, name: true, unit: true } },
+  fromPlace: { select: { name: true } },
+  toPlace: { select: { name: true } },
+} as const satisfies Prisma.StockMoveInclude;
+export type MoveRow = Prisma.StockMoveGetPayload<{ include: typeof WITH_NAMES }>;
+
+export type StockRow = { readonly [Field in keyof StockLineView]: StockLineView[Field] };
+
+/** What lies where, by place, item and lot. */
+export function stockPage(reader: Reader, { placeId, itemId, at, find, cursor, limit }: StockQuery): Promise<StockRow[]> {
+  const behind = readCursor(cursor, 3)?.map(String) ?? [null, null, null];
+  const like = find ? `%${find.replace(/[\\%_]/g, '\\$&')}%` : null;
+  return reader.$queryRawUnsafe<StockRow[]>(
+    `SELECT p.id AS "placeId", p.name AS "placeName", p.kind AS "placeKind", i.id AS "itemId", i.code AS "itemCode", i.name AS "itemName", i.unit, b.lot,
+            trim_scale(b.on_hand)::text AS "onHand"
+       FROM (${BALANCE_SQL}) b JOIN place p ON p.id = b.place_id JOIN item i ON i.id = b.item_id
+      WHERE ($4::text IS NULL OR concat_ws(' ', p.name, i.code, i.name, b.lot) ILIKE $4)
+        AND ($5::text IS NULL OR (p.name, i.code, coalesce(b.lot, '')) > ($5, $6::text, $7::text))
+      ORDER BY p.name, i.code, coalesce(b.lot, '') LIMIT $8::int`,
+    placeId === undefined ? null : [placeId],
+    itemId === undefined ? null : [itemId],
+    at === undefined ? null : new Date(at),
+    like,
+    ...behind,
+    limit + 1,
+  );
+}
+
+/** Moves, the latest entered first. */
+export function movesPage(reader: Reader, { placeId, itemId, jobId, kind, from, to, find, cursor, limit }: MovesQuery): Promise<MoveRow[]> {
+  const [before] = readCursor(cursor, 1) ?? [];
+  const words = containing(find);
+  const where: Prisma.StockMoveWhereInput[] = [];
+  if (before !== undefined) where.push({ id: { lt: wholeNumber(before) } });
+  if (placeId !== undefined) where.push({ OR: [{ fromPlaceId: placeId }, { toPlaceId: placeId }] });
+  if (itemId !== undefined) where.push({ itemId });
+  if (jobId !== undefined) where.push({ post: { jobId } });
+  if (kind !== undefined) where.push({ post: { kind } });
+  if (from !== undefined) where.push({ post: { at: { gte: new Date(from) } } });
+  if (to !== undefined) where.push({ post: { at: { lt: new Date(to) } } });
+  if (words !== undefined) where.push({ OR: [{ item: { code: words } }, { item: { name: words } }, { lot: words }, { post: { note: words } }] });
+  return reader.stockMove.findMany({ where: { AND: where }, orderBy: { id: 'desc' }, take: limit + 1, include: WITH_NAMES });
+}
+
+export const movesOfPost = (reader: Reader, postId: string): Promise<MoveRow[]> =>
+  reader.stockMove.findMany({ where: { postId }, orderBy: { id: 'asc' }, include: WITH_NAMES });
+
+/** A cursor that somebody made up leads to an empty list. */
+const wholeNumber = (text: string | number) => (/^\d{1,18}$/.test(String(text)) ? BigInt(text) : 0n);
