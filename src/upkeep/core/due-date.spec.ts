@@ -73,6 +73,24 @@ describe('the due date of a task on two limits', () => {
     });
   });
 
+  test('days laid up move the calendar on, and there is no day while the skid still is', () => {
+    const laidUp = [{ from: '2025-03-01', to: '2025-05-01' }];
+    expect(dueDate(rule(null, 180, { notCounted: laidUp }), done('2025-01-01', 0), {}, '2025-05-10')).toMatchObject({
+      dueOn: '2025-08-30',
+      byLimit: [{ now: 68, left: 112 }],
+    });
+    expect(dueDate(rule(null, 180, { notCounted: [{ from: '2025-03-01', to: null }] }), done('2025-01-01', 0), {}, '2025-05-10').dueOn).toBeNull();
+    expect(dueDate(rule(null, 30, { notCounted: [{ from: '2025-03-01', to: null }] }), done('2025-01-01', 0), {}, '2025-05-10').dueOn).toBe('2025-01-31');
+  });
+
+  test('an outlook or a condition comes first where its day is the earliest', () => {
+    const cip = { from: 'outlook', limit: 'permeability', dueOn: '2025-03-20', earliestOn: '2025-03-06', latestOn: '2025-03-28', inWords: 'soon' } as const;
+    const due = (days: number) => dueDate(rule(null, days), done('2025-01-01', 0), {}, '2025-03-01', [cip]);
+    expect(due(180)).toMatchObject({ dueOn: '2025-03-20', earliestOn: '2025-03-06', latestOn: '2025-03-28', limit: 'permeability' });
+    expect(due(60)).toMatchObject({ dueOn: '2025-03-02', limit: 'calendar' });
+    expect(dueDate(rule(null, null), done('2025-01-01', 0), {}, '2025-03-01', [{ ...cip, dueOn: null }]).dueOn).toBeNull();
+  });
+
   test('counts starts and cycles like hours', () => {
     const counters = { starts: { life: 900, asOf: '2025-03-01', dailyUse: 10 }, cycles: { life: 9_500, asOf: '2025-03-01', dailyUse: 40 } };
     const due = dueDate(

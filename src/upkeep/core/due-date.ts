@@ -1,4 +1,5 @@
-import { type Day, dayPlus, daysBetween } from '../../shared/day.js';
+import { type Day, dayPlus } from '../../shared/day.js';
+import { countedDays, dayAfterCounted, type LaidUpSpan } from './laid-up.js';
 import { EARLY_SHARE, type IntervalBase, nextDueAt } from './next-due-at.js';
 
 export const USE_LIMITS = ['run hours', 'starts', 'cycles'] as const;
@@ -12,6 +13,21 @@ export interface DueRule {
   readonly base: IntervalBase;
   /** Days after the due day that do no harm; `null`: a fifth of the interval, 28 at most */
   readonly graceDays: number | null;
+  /** Days laid up, which do not count for the calendar; none by default */
+  readonly notCounted?: readonly LaidUpSpan[];
+}
+
+/** A limit whose day comes from elsewhere: an outlook, or the first day on which the condition met it. */
+export interface DatedLimit {
+  readonly from: 'outlook' | 'condition';
+  /** As the due names it */
+  readonly limit: string;
+  /** `null`: it is not met, or not within what the outlook looks at */
+  readonly dueOn: Day | null;
+  readonly earliestOn: Day | null;
+  readonly latestOn: Day | null;
+  /** What it says, to stand in a sentence */
+  readonly inWords: string;
 }
 
 /** When the task was done last, or when the part was fitted; what the counters of its life showed then; and, for a fixed plan, where it had been due. */
@@ -44,10 +60,12 @@ export interface LimitDue {
 
 export interface DueDate {
   readonly dueOn: Day | null;
-  readonly limit: LimitName | null;
+  /** The one that comes first */
+  readonly limit: LimitName | DatedLimit['limit'] | null;
   readonly earliestOn: Day | null;
   readonly latestOn: Day | null;
   readonly byLimit: readonly LimitDue[];
+  readonly byDate: readonly DatedLimit[];
   readonly lastDoneOn: Day;
   readonly base: IntervalBase;
 }
@@ -61,24 +79,29 @@ const GRACE_SHARE = 0.2;
  *
  * Use: day of the counter + floor((last + interval - now) / daily use); it lies in the past where the limit is passed. With no use, or none known, the
  * day of use is undefined and the calendar alone counts; a limit that is passed all the same is due on the day of the reading. Calendar: last day + interval.
- * Of two limits on one day the use is named. Earliest: a tenth of the interval before; latest: the grace after.
+ * Days laid up do not count for the calendar where the rule says so: the due day shifts, and there is none while the skid is laid up. Limits of outlook and condition come with
+ * their days. Of two limits on one day the use is named first, then the calendar. Earliest: a tenth of the interval before; latest: the grace after.
  *
  * Source: two-limit rule and average daily use, common practice; grace of a fifth of the interval and 28 days at most as quoted from on-time rules in a practitioner's page.
  *
  * @example dueDate({ use: { 'run hours': 2000 }, days: 365, base: 'floating', graceDays: 0 }, { day: '2025-01-10', use: { 'run hours': 4000 } }, { 'run hours': { life: 4900, asOf: '2025-03-01', dailyUse: 18 } }, '2025-03-01').dueOn // => "2025-05-01"
  */
-export function dueDate(rule: DueRule, last: LastDone, counters: Readonly<Partial<Record<UseLimit, LifeCounter>>>, today: Day): DueDate {
+export function dueDate(
+  rule: DueRule,
+  last: LastDone,
+  counters: Readonly<Partial<Record<UseLimit, LifeCounter>>>,
+  today: Day,
+  byDate: readonly DatedLimit[] = [],
+): DueDate {
   const byUse = USE_LIMITS.flatMap((limit) => {
     const interval = rule.use[limit];
     return interval === undefined ? [] : [dueByUse(limit, interval, rule.base, last, counters[limit])];
   });
-  const byLimit = rule.days === null ? byUse : [...byUse, dueByCalendar(rule.days, rule.base, last, today)];
-  const first = byLimit.reduce<LimitDue | null>(
-    (soonest, due) => (due.dueOn !== null && (soonest?.dueOn == null || due.dueOn < soonest.dueOn) ? due : soonest),
-    null,
-  );
-  const base = { byLimit, lastDoneOn: last.day, base: rule.base };
+  const byLimit = rule.days === null ? byUse : [...byUse, dueByCalendar(rule.days, rule, last, today)];
+  const base = { byLimit, byDate, lastDoneOn: last.day, base: rule.base };
+  const first = soonest([...byLimit, ...byDate]);
   if (first?.dueOn == null) return { ...base, dueOn: null, limit: null, earliestOn: null, latestOn: null };
+  if ('from' in first) return { ...base, dueOn: first.dueOn, limit: first.limit, earliestOn: first.earliestOn, latestOn: first.latestOn };
   const intervalDays = first.limit === 'calendar' ? first.interval : first.dailyUse ? first.interval / first.dailyUse : 0;
   return {
     ...base,
@@ -87,6 +110,10 @@ export function dueDate(rule: DueRule, last: LastDone, counters: Readonly<Partia
     earliestOn: dayPlus(first.dueOn, -Math.min(MOST_GRACE_DAYS, Math.floor(EARLY_SHARE * intervalDays))),
     latestOn: dayPlus(first.dueOn, rule.graceDays ?? usualGraceDays(intervalDays)),
   };
+}
+
+function soonest<T extends { readonly dueOn: Day | null }>(limits: readonly T[]): T | null {
+  return limits.reduce<T | null>((first, due) => (due.dueOn !== null && (first?.dueOn == null || due.dueOn < first.dueOn) ? due : first), null);
 }
 
 /**
@@ -109,8 +136,10 @@ function dueByUse(limit: UseLimit, interval: number, base: IntervalBase, last: L
   return { ...known, left, dueOn: left <= 0 ? asOf : null };
 }
 
-function dueByCalendar(days: number, base: IntervalBase, last: LastDone, today: Day): LimitDue {
-  const plannedAt = last.plannedDay == null ? null : daysBetween(last.day, last.plannedDay);
-  const dueOn = dayPlus(last.day, nextDueAt({ base, doneAt: 0, plannedAt, interval: days }));
-  return { limit: 'calendar', unit: 'days', interval: days, lastAt: 0, now: daysBetween(last.day, today), dailyUse: 1, left: daysBetween(today, dueOn), dueOn };
+function dueByCalendar(days: number, { base, notCounted = [] }: DueRule, last: LastDone, today: Day): LimitDue {
+  const plannedAt = last.plannedDay == null ? null : countedDays(last.day, last.plannedDay, notCounted);
+  const dueAt = nextDueAt({ base, doneAt: 0, plannedAt, interval: days });
+  const now = countedDays(last.day, today, notCounted);
+  const dueOn = dayAfterCounted(last.day, dueAt, notCounted);
+  return { limit: 'calendar', unit: 'days', interval: days, lastAt: 0, now, dailyUse: 1, left: dueAt - now, dueOn };
 }

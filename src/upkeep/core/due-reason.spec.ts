@@ -58,4 +58,20 @@ describe('why a task is due', () => {
   ])('%s', (_, use, days, counter, today, sentence) => {
     expect(reason(use, days, counter, today)).toBe(sentence);
   });
+
+  test('names what an outlook or the condition says, and the limits that come later', () => {
+    const dated = { from: 'condition', limit: 'feed turbidity', dueOn: '2025-02-01', earliestOn: '2025-02-01', latestOn: '2025-02-15' } as const;
+    const said = { ...dated, inWords: 'feed turbidity lay above 50 NTU first on 1 Feb (62)' };
+    const rule = { use: {}, days: 365, base: 'floating', graceDays: 0 } as const;
+    const last = { day: '2025-01-10', use: {} };
+    expect(dueReason(dueDate(rule, last, {}, TODAY, [said]), TODAY)).toBe(
+      'Last done on 10 Jan; feed turbidity lay above 50 NTU first on 1 Feb (62), before the 365 days are over.',
+    );
+    expect(dueReason(dueDate({ ...rule, days: 7 }, last, {}, TODAY, [said]), TODAY)).toBe(
+      'Last done on 10 Jan; every 7 days, so it was due on 17 Jan, before the feed turbidity asked for it.',
+    );
+    expect(dueReason(dueDate({ ...rule, notCounted: [{ from: '2025-02-01', to: null }] }, last, {}, TODAY), TODAY)).toBe(
+      'Last done on 10 Jan; the calendar stands still while the skid is laid up.',
+    );
+  });
 });

@@ -1,5 +1,5 @@
 import { type Day, dayInWords } from '../../shared/day.js';
-import type { DueDate, LimitDue } from './due-date.js';
+import type { DatedLimit, DueDate, LimitDue } from './due-date.js';
 
 const WHOLE = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 0 });
 const ONE_PLACE = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 1 });
@@ -10,14 +10,20 @@ const ONE_PLACE = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 1 });
  *
  * Source: own wording.
  *
- * @example dueReason({ dueOn: null, limit: null, earliestOn: null, latestOn: null, byLimit: [], lastDoneOn: '2025-01-10', base: 'floating' }, '2025-03-01') // => "Last done on 10 Jan; the rule names no limit."
+ * @example dueReason({ dueOn: null, limit: null, earliestOn: null, latestOn: null, byLimit: [], byDate: [], lastDoneOn: '2025-01-10', base: 'floating' }, '2025-03-01') // => "Last done on 10 Jan; the rule names no limit."
  */
 export function dueReason(due: DueDate, today: Day): string {
   const begun = `Last done on ${dayInWords(due.lastDoneOn, today)}`;
+  const dated = due.byDate.find(({ limit, dueOn }) => limit === due.limit && dueOn === due.dueOn);
   const first = due.byLimit.find(({ limit }) => limit === due.limit);
-  if (first === undefined || due.dueOn === null) return `${begun}; ${whyNone(due)}.`;
-  const others = due.byLimit.filter((limit) => limit !== first).map(otherInWords);
-  return `${begun}; ${firstInWords(first, due.dueOn, today)}${others.length === 0 ? '' : `, ${others.join(', ')}`}.`;
+  if (due.dueOn === null || (first === undefined && dated === undefined)) return `${begun}; ${whyNone(due)}.`;
+  const others = [...due.byLimit.filter((limit) => limit !== first).map(otherInWords), ...due.byDate.filter((limit) => limit !== dated).flatMap(datedOther)];
+  const words = first === undefined ? (dated?.inWords ?? '') : firstInWords(first, due.dueOn, today);
+  return `${begun}; ${words}${others.length === 0 ? '' : `, ${others.join(', ')}`}.`;
+}
+
+function datedOther({ dueOn, limit, from }: DatedLimit): string[] {
+  return dueOn === null ? [] : [`before ${from === 'outlook' ? `the outlook of the ${limit} asks for it` : `the ${limit} asked for it`}`];
 }
 
 function firstInWords({ limit, unit, interval, left, dailyUse }: LimitDue, dueOn: Day, today: Day): string {
@@ -30,13 +36,14 @@ function firstInWords({ limit, unit, interval, left, dailyUse }: LimitDue, dueOn
 }
 
 function otherInWords({ limit, unit, interval, now, dailyUse, dueOn }: LimitDue): string {
-  if (limit === 'calendar') return `before the ${WHOLE.format(interval)} days are over`;
+  if (limit === 'calendar') return dueOn === null ? 'while the calendar stands still' : `before the ${WHOLE.format(interval)} days are over`;
   if (dueOn !== null) return `before the ${amount(interval, unit)} are used up`;
   return now === null || dailyUse === null ? `while the use is not known (${limit})` : `while the count stands still (${limit})`;
 }
 
-function whyNone({ byLimit }: DueDate): string {
-  if (byLimit.length === 0) return 'the rule names no limit';
+function whyNone({ byLimit, byDate }: DueDate): string {
+  if (byLimit.length === 0) return byDate[0]?.inWords ?? 'the rule names no limit';
+  if (byLimit.some(({ limit }) => limit === 'calendar')) return 'the calendar stands still while the skid is laid up';
   return byLimit.some(({ now, lastAt, dailyUse }) => now === null || lastAt === null || dailyUse === null)
     ? 'no day can be given, since the use is not known'
     : 'no day can be given while it stands still, and no calendar limit holds';
