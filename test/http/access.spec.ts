@@ -48,6 +48,7 @@ const TABLES_OF_CLIENTS = [
   'tank_delivery',
   'tank_dip',
   'visit',
+  'visit_change',
   'visit_person',
 ];
 

@@ -120,6 +120,7 @@ CREATE TABLE "visit" (
     "on_day" DATE NOT NULL,
     "start_time" TEXT NOT NULL,
     "minutes" INTEGER NOT NULL,
+    "minutes_given" BOOLEAN NOT NULL DEFAULT false,
     "state" TEXT NOT NULL DEFAULT 'planned',
     "note" TEXT NOT NULL DEFAULT '',
     "note_to_client" TEXT NOT NULL DEFAULT '',
@@ -145,12 +146,14 @@ CREATE TABLE "visit_person" (
 CREATE TABLE "visit_change" (
     "id" BIGSERIAL NOT NULL,
     "visit_id" UUID NOT NULL,
+    "client_id" UUID NOT NULL,
     "at" TIMESTAMPTZ(3) NOT NULL DEFAULT CURRENT_TIMESTAMP,
     "by" TEXT NOT NULL,
     "what" TEXT NOT NULL,
     "from" TEXT NOT NULL DEFAULT '',
     "to" TEXT NOT NULL DEFAULT '',
     "note" TEXT NOT NULL DEFAULT '',
+    "to_client" BOOLEAN NOT NULL DEFAULT false,
 
     CONSTRAINT "visit_change_pkey" PRIMARY KEY ("id")
 );
@@ -213,10 +216,17 @@ ALTER TABLE "visit_person" ADD CONSTRAINT "visit_person_person_id_fkey" FOREIGN 
 
 ALTER TABLE "visit_change" ADD CONSTRAINT "visit_change_visit_id_fkey" FOREIGN KEY ("visit_id") REFERENCES "visit"("id") ON DELETE CASCADE ON UPDATE CASCADE;
 
+ALTER TABLE "visit" ADD CONSTRAINT "visit_state" CHECK ("state" IN ('planned', 'promised', 'under way', 'finished', 'called off'));
+ALTER TABLE "visit" ADD CONSTRAINT "visit_start_time" CHECK ("start_time" ~ '^([01][0-9]|2[0-3]):[0-5][0-9]$');
+ALTER TABLE "visit" ADD CONSTRAINT "visit_minutes" CHECK ("minutes" > 0);
+
 GRANT SELECT, INSERT, UPDATE, DELETE ON "visit", "visit_person", "visit_change", "job", "job_task", "job_change", "job_report", "breakdown" TO skidkeep_app;
 GRANT USAGE ON ALL SEQUENCES IN SCHEMA public TO skidkeep_app;
 
-GRANT SELECT ON "visit", "visit_person", "job", "job_task", "job_change", "breakdown" TO skidkeep_client;
+GRANT SELECT ON "visit_person", "visit_change", "job", "job_task", "job_change", "breakdown" TO skidkeep_client;
+
+-- Of a visit a client reads all but the note of the department.
+GRANT SELECT ("id", "no", "client_id", "site_id", "on_day", "start_time", "minutes", "state", "note_to_client", "promised_at", "finished_at", "version") ON "visit" TO skidkeep_client;
 
 -- Of a report a client reads what was done; what was sent, from which stock and with which problems, is the department's.
 GRANT SELECT ("id", "job_id", "client_id", "by", "started_at", "finished_at", "received_at", "state", "minutes", "summary", "signed_by") ON "job_report" TO skidkeep_client;
@@ -228,6 +238,10 @@ CREATE POLICY "own_rows" ON "visit" FOR SELECT TO skidkeep_client USING ("client
 ALTER TABLE "visit_person" ENABLE ROW LEVEL SECURITY;
 CREATE POLICY "staff" ON "visit_person" TO skidkeep_app USING (true) WITH CHECK (true);
 CREATE POLICY "own_rows" ON "visit_person" FOR SELECT TO skidkeep_client USING (EXISTS (SELECT 1 FROM "visit" v WHERE v."id" = "visit_id"));
+
+ALTER TABLE "visit_change" ENABLE ROW LEVEL SECURITY;
+CREATE POLICY "staff" ON "visit_change" TO skidkeep_app USING (true) WITH CHECK (true);
+CREATE POLICY "own_rows" ON "visit_change" FOR SELECT TO skidkeep_client USING ("client_id" = current_client() AND "to_client" AND EXISTS (SELECT 1 FROM "visit" v WHERE v."id" = "visit_id"));
 
 ALTER TABLE "job" ENABLE ROW LEVEL SECURITY;
 CREATE POLICY "staff" ON "job" TO skidkeep_app USING (true) WITH CHECK (true);
