@@ -1,0 +1,68 @@
+import { describe, expect, test } from '@jest/globals';
+import { consequences, type OtherVisit, type PlannedTask, type PlannedVisit, type Promised } from './consequences.js';
+import { visitSpan } from './visit-span.js';
+
+const TODAY = '2026-11-25';
+const oil: PlannedTask = { task: 'Change the oil', skidName: 'UF 1', earliestOn: '2026-11-20', latestOn: '2026-12-01', minutes: 60, crew: 1 };
+const visit = (more: Partial<PlannedVisit> = {}): PlannedVisit => ({
+  onDay: '2026-11-30',
+  startTime: '08:00',
+  minutes: 60,
+  timeZone: 'Europe/Madrid',
+  people: 1,
+  tasks: [oil],
+  ...more,
+});
+const told = (of: PlannedVisit, others: OtherVisit[] = [], promised: Promised | null = null) =>
+  consequences(of, others, promised, TODAY).map(({ text }) => text);
+
+describe('what follows from a visit', () => {
+  test('nothing, where nothing speaks against it', () => {
+    expect(told(visit())).toEqual([]);
+    expect(told(visit(), [], { onDay: '2026-11-30', startTime: '08:00' })).toEqual([]);
+  });
+
+  test('a promise is moved', () => {
+    const [text] = told(visit(), [], { onDay: '2026-11-28', startTime: '09:00' });
+    expect(text).toBe('The client was promised 28 Nov at 09:00: say in tellClient why it is shifted, and it is told');
+  });
+
+  test('somebody is elsewhere, told by the clock of this site', () => {
+    const span = visitSpan({ onDay: '2026-11-30', startTime: '07:30', minutes: 45, timeZone: 'Europe/London' });
+    const other = { no: 7, siteName: 'Birch works', personName: 'Ada', span };
+    expect(told(visit({ minutes: 90 }), [other])).toEqual(['Ada is at Birch works on 30 Nov from 08:30 to 09:15 (visit 7)']);
+    expect(told(visit({ minutes: 30 }), [other])).toEqual([]);
+  });
+
+  test('it is too late, too early, or over', () => {
+    expect(told(visit({ onDay: '2026-12-02' }))).toEqual(['1 day after the latest day of Change the oil at UF 1 (1 Dec)']);
+    expect(told(visit({ onDay: '2026-11-18' }))).toEqual([
+      '2 days before the earliest sensible day of Change the oil at UF 1 (20 Nov)',
+      '18 Nov has passed: this records a visit after the fact',
+    ]);
+    expect(told(visit({ tasks: [{ ...oil, latestOn: null, earliestOn: null }], onDay: '2027-03-01' }))).toEqual([]);
+  });
+
+  test('it goes on past midnight, on a long night too', () => {
+    expect(told(visit({ startTime: '22:00', minutes: 120 }))).toEqual([]);
+    expect(told(visit({ startTime: '22:00', minutes: 121 }))).toEqual([expect.stringContaining('until 00:01 on 1 Dec')]);
+    const longDay = visit({ onDay: '2026-10-25', startTime: '00:00', tasks: [] });
+    expect(told({ ...longDay, minutes: 25 * 60 })).toEqual(['25 Oct has passed: this records a visit after the fact']);
+  });
+
+  test('people are too few, or a time is not known', () => {
+    expect(
+      told(
+        visit({
+          tasks: [
+            { ...oil, task: 'Lift a module', crew: 3 },
+            { ...oil, crew: 2 },
+          ],
+        }),
+      ),
+    ).toEqual(['Lift a module at UF 1 needs 3 people; 1 goes']);
+    expect(told(visit({ tasks: [{ ...oil, minutes: null }], people: 2 }))).toEqual([
+      'No usual time is known for Change the oil: 60 minutes are assumed for each',
+    ]);
+  });
+});

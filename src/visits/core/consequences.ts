@@ -1,0 +1,116 @@
+import { type Day, dayInWords, daysBetween } from '../../shared/day.js';
+import { MINUTES_ASSUMED } from './visit-minutes.js';
+import { localTime, overlap, type Span, visitSpan } from './visit-span.js';
+
+/** A visit as it is, or as it would be. */
+export interface PlannedVisit {
+  readonly onDay: Day;
+  readonly startTime: string;
+  readonly minutes: number;
+  readonly timeZone: string;
+  readonly people: number;
+  readonly tasks: readonly PlannedTask[];
+}
+
+export interface PlannedTask {
+  readonly task: string;
+  readonly skidName: string;
+  readonly earliestOn: Day | null;
+  readonly latestOn: Day | null;
+  /** Usual minutes; null: not known */
+  readonly minutes: number | null;
+  readonly crew: number;
+}
+
+/** Another visit of somebody who goes. */
+export interface OtherVisit {
+  readonly no: number;
+  readonly siteName: string;
+  readonly personName: string;
+  readonly span: Span;
+}
+
+/** What the client was told. */
+export interface Promised {
+  readonly onDay: Day;
+  readonly startTime: string;
+}
+
+export const CONSEQUENCES = ['promise', 'overlap', 'after the latest day', 'before the earliest day', 'past', 'next day', 'people', 'time assumed'] as const;
+
+export interface Consequence {
+  readonly about: (typeof CONSEQUENCES)[number];
+  readonly text: string;
+}
+
+/**
+ * What follows from going there then with these people, in words; nothing where nothing speaks against it.
+ *
+ * @example consequences({ onDay: '2026-12-03', startTime: '08:00', minutes: 60, timeZone: 'UTC', people: 1, tasks: [{ task: 'Change the oil', skidName: 'UF 1', earliestOn: null, latestOn: '2026-12-01', minutes: 60, crew: 1 }] }, [], null, '2026-11-25')[0].text // => "2 days after the latest day of Change the oil at UF 1 (1 Dec)"
+ */
+export function consequences(visit: PlannedVisit, others: readonly OtherVisit[], promised: Promised | null, today: Day): Consequence[] {
+  return [
+    ...promiseMoved(visit, promised, today),
+    ...overlaps(visit, others, today),
+    ...visit.tasks.flatMap((task) => outOfTime(visit.onDay, task, today)),
+    ...(visit.onDay < today ? [said('past', `${dayInWords(visit.onDay, today)} has passed: this records a visit after the fact`)] : []),
+    ...pastMidnight(visit, today),
+    ...tooFew(visit),
+    ...assumedTimes(visit),
+  ];
+}
+
+const said = (about: Consequence['about'], text: string): Consequence => ({ about, text });
+const days = (count: number) => (count === 1 ? '1 day' : `${count} days`);
+
+function promiseMoved({ onDay, startTime }: PlannedVisit, promised: Promised | null, today: Day): Consequence[] {
+  if (promised === null || (promised.onDay === onDay && promised.startTime === startTime)) return [];
+  return [
+    said(
+      'promise',
+      `The client was promised ${dayInWords(promised.onDay, today)} at ${promised.startTime}: say in tellClient why it is shifted, and it is told`,
+    ),
+  ];
+}
+
+function overlaps(visit: PlannedVisit, others: readonly OtherVisit[], today: Day): Consequence[] {
+  const span = visitSpan(visit);
+  return others
+    .filter((other) => overlap(span, other.span))
+    .map(({ no, siteName, personName, span: { fromMs, toMs } }) => {
+      // The times of the other visit as the clock of this site shows them, so that the two can be compared.
+      const [from, to] = [localTime(fromMs, visit.timeZone), localTime(toMs, visit.timeZone)];
+      return said('overlap', `${personName} is at ${siteName} on ${dayInWords(from.day, today)} from ${from.time} to ${to.time} (visit ${no})`);
+    });
+}
+
+function outOfTime(onDay: Day, { task, skidName, earliestOn, latestOn }: PlannedTask, today: Day): Consequence[] {
+  if (latestOn !== null && onDay > latestOn) {
+    return [
+      said('after the latest day', `${days(daysBetween(latestOn, onDay))} after the latest day of ${task} at ${skidName} (${dayInWords(latestOn, today)})`),
+    ];
+  }
+  if (earliestOn !== null && onDay < earliestOn) {
+    const early = `${days(daysBetween(onDay, earliestOn))} before the earliest sensible day of ${task} at ${skidName} (${dayInWords(earliestOn, today)})`;
+    return [said('before the earliest day', early)];
+  }
+  return [];
+}
+
+function pastMidnight(visit: PlannedVisit, today: Day): Consequence[] {
+  const end = localTime(visitSpan(visit).toMs - 1, visit.timeZone);
+  if (end.day === visit.onDay) return [];
+  const until = localTime(visitSpan(visit).toMs, visit.timeZone);
+  return [said('next day', `The work goes on until ${until.time} on ${dayInWords(until.day, today)}: start earlier, send more people, or make a second visit`)];
+}
+
+function tooFew({ people, tasks }: PlannedVisit): Consequence[] {
+  const most = tasks.reduce((worst, task) => (task.crew > (worst?.crew ?? people) ? task : worst), undefined as PlannedTask | undefined);
+  return most === undefined ? [] : [said('people', `${most.task} at ${most.skidName} needs ${most.crew} people; ${people === 1 ? '1 goes' : `${people} go`}`)];
+}
+
+function assumedTimes({ tasks }: PlannedVisit): Consequence[] {
+  const unknown = tasks.filter(({ minutes }) => minutes === null);
+  const names = unknown.map(({ task }) => task).join(', ');
+  return unknown.length === 0 ? [] : [said('time assumed', `No usual time is known for ${names}: ${MINUTES_ASSUMED} minutes are assumed for each`)];
+}
