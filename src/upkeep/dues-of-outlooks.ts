@@ -1,44 +1,53 @@
-import { dayPlus } from '../shared/day.js';
-import type { DueToStore, LatestOutlook } from './upkeep.repository.js';
+import type { OutlookLimit } from '../shared/upkeep-terms.js';
+import { limitOfOutlook } from './core/limit-of-outlook.js';
+import type { ComingTask } from './core/work-ahead.js';
+import type { DueToStore } from './dues.repository.js';
+import { usualGapDays } from './dues-of-rules.js';
+import type { SheetOfTask } from './upkeep.repository.js';
+import type { SkidFacts } from './upkeep-facts.js';
 
-/** What is to be done when a limit is met, and how long it takes. Minutes: common practice. */
-const TASKS: Record<string, { task: string; limit: string; expectedMinutes: number }> = {
-  permeability: { task: 'Recovery clean (CIP)', limit: 'permeability', expectedMinutes: 360 },
-  'cartridge dP': { task: 'Change the cartridges', limit: 'cartridge pressure drop', expectedMinutes: 60 },
+/** What is to be done when a limit is met; where no sheet says how long it takes, these minutes of common practice do. */
+const TASKS: Record<OutlookLimit, { readonly task: string; readonly kind: string; readonly minutes: number }> = {
+  permeability: { task: 'Recovery clean (CIP)', kind: 'clean', minutes: 360 },
+  'cartridge dP': { task: 'Change the cartridges', kind: 'part change', minutes: 60 },
 };
-/** Work may begin this many days before the day to do it: earlier, life is thrown away. Common practice. */
-const EARLY_DAYS = 14;
+export const OUTLOOK_TASKS = Object.values(TASKS).map(({ task }) => task);
 
-/**
- * What outlooks ask for: the work is best done by the day up to which the limit is met in 1 case of 10, and no later than the day by which it is as likely met as
- * not. One that lies beyond two years asks for nothing, and so does one that could not be made.
- */
-export function duesOfOutlooks(outlooks: readonly LatestOutlook[]): DueToStore[] {
-  return outlooks.flatMap((outlook) => {
-    const about = TASKS[outlook.limitKind];
-    const days = daysOf(outlook);
-    if (about === undefined || days === null) return [];
-    const bestOn = dayPlus(outlook.originDay, days.best);
+/** What outlooks ask for that no rule of the skid looks at. */
+export function duesOfOutlooks(facts: SkidFacts, covered: ReadonlySet<string>, sheets: readonly SheetOfTask[]): { store: DueToStore; coming: ComingTask }[] {
+  return facts.outlooks.flatMap((outlook) => {
+    if (covered.has(outlook.id)) return [];
+    const { limit, dueOn, earliestOn, latestOn } = limitOfOutlook(outlook, facts.skid.today);
+    if (dueOn === null) return [];
+    const { task, kind, minutes } = TASKS[outlook.limitKind];
+    const sheet = sheets.find((one) => one.task === task);
+    const usualMinutes = sheet?.usualMinutes ?? minutes;
+    const days = { earliestOn: earliestOn ?? dueOn, latestOn: latestOn ?? dueOn };
     return [
       {
-        ...about,
-        positionId: outlook.subject === 'membranes' ? null : outlook.subject,
-        ruleId: null,
-        taskSheetId: null,
-        outlookId: outlook.id,
-        earliestOn: dayPlus(bestOn, -EARLY_DAYS),
-        bestOn,
-        latestOn: dayPlus(outlook.originDay, days.latest),
-        reason: outlook.reason,
-        computedFrom: outlook.dataUsed.map((value) => ({ name: 'Outlook', value })),
+        store: {
+          ...days,
+          positionId: outlook.subject === 'membranes' ? null : outlook.subject,
+          ruleId: null,
+          outlookId: outlook.id,
+          task,
+          taskSheetId: sheet?.id ?? null,
+          limit,
+          bestOn: dueOn,
+          reason: outlook.reason,
+          computedFrom: outlook.dataUsed.map((value) => ({ name: 'Outlook', value })),
+          expectedMinutes: usualMinutes,
+        },
+        coming: {
+          ...days,
+          task,
+          kind: sheet?.kind ?? kind,
+          contains: [],
+          dueOn,
+          everyDays: usualGapDays(outlook.subject, facts),
+          personMinutes: usualMinutes * (sheet?.crew ?? 1),
+        },
       },
     ];
   });
-}
-
-function daysOf({ kind, p10Days, p50Days }: LatestOutlook): { best: number; latest: number } | null {
-  if (kind === 'limit-met') return { best: 0, latest: 0 };
-  if (kind !== 'outlook' || p10Days === null) return null;
-  const best = Math.floor(p10Days);
-  return { best, latest: p50Days === null ? best : Math.floor(p50Days) };
 }

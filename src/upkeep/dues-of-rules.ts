@@ -1,162 +1,168 @@
-import { lifeAt } from '../condition/core/life-at.js';
 import { localDays } from '../condition/core/local-day.js';
-import type { MachineLife } from '../condition/index.js';
-import { type Day, dayPlus, daysBetween } from '../shared/day.js';
-import { type DueRule, dueDate, type LastDone, type LifeCounter, type LimitDue, USE_LIMITS, type UseLimit } from './core/due-date.js';
+import { type Day } from '../shared/day.js';
+import type { ConditionFigure } from '../shared/upkeep-terms.js';
+import { allContained } from './core/contained-tasks.js';
+import { type DatedLimit, type DueDate, type DueRule, dueDate, type LastDone, USE_LIMITS } from './core/due-date.js';
 import { dueReason } from './core/due-reason.js';
+import { type EffectiveRule, effectiveRules } from './core/effective-rules.js';
+import { limitOfCondition } from './core/limit-of-condition.js';
+import { limitOfOutlook } from './core/limit-of-outlook.js';
 import { absorbSmaller } from './core/nested-tasks.js';
-import { plannedForLast } from './core/planned-for-last.js';
-import type { DueToStore, UpkeepPosition, UpkeepRuleRow, UpkeepSkid } from './upkeep.repository.js';
+import { typicalGapDays } from './core/typical-gap.js';
+import type { ComingTask } from './core/work-ahead.js';
+import type { DueToStore } from './dues.repository.js';
+import { countersOf, lastDone } from './last-done.js';
+import { datedInWords, limitInWords, ruleInWords } from './rule-in-words.js';
+import type { DailyFigures, LatestOutlook, OverrideRow, UpkeepPlace, UpkeepRuleRow } from './upkeep.repository.js';
+import type { SkidFacts } from './upkeep-facts.js';
 
-export interface RuleFacts {
-  readonly skid: UpkeepSkid;
-  readonly positions: readonly UpkeepPosition[];
-  readonly rules: readonly UpkeepRuleRow[];
-  readonly lives: readonly MachineLife[];
-  readonly done: readonly { positionId: string | null; task: string; at: Date }[];
+/** What the rules ask for at one place of a skid. */
+export interface DuesOfPlace {
+  readonly dues: readonly DueToStore[];
+  /** For the projection: every dated task, also those that a larger one takes with it this time */
+  readonly coming: readonly ComingTask[];
+  /** Ids of outlooks that a rule here looks at, whether or not it comes first */
+  readonly outlookIds: readonly string[];
 }
 
-interface Candidate {
-  readonly ruleId: string;
+interface RuleDue {
+  readonly rule: UpkeepRuleRow;
   readonly contains: readonly string[];
-  readonly dueOn: Day;
-  readonly earliestOn: Day;
-  readonly latestOn: Day;
   readonly store: DueToStore;
+  readonly everyDays: number | null;
 }
 
-/** What the rules ask for at each position of a skid; a larger service takes the smaller ones with it. */
-export function duesOfRules(facts: RuleFacts): DueToStore[] {
-  return facts.positions.flatMap((position) => {
-    const dues = facts.rules.filter(({ positionKind }) => positionKind === position.kind).map((rule) => dueOf(rule, position, facts));
-    const dated = dues.flatMap((store): Candidate[] => {
-      const { bestOn, earliestOn, latestOn, task } = store;
-      const contains = facts.rules.find(({ id }) => id === store.ruleId)?.contains ?? [];
-      return bestOn === null ? [] : [{ ruleId: task, contains, dueOn: bestOn, earliestOn: earliestOn ?? bestOn, latestOn: latestOn ?? bestOn, store }];
+/** What the rules ask for at each place of a skid; a larger service takes the smaller ones with it. */
+export function duesOfRules(facts: SkidFacts): DuesOfPlace[] {
+  return facts.places.map((place) => {
+    const sameKind = facts.rules.filter(({ positionKind }) => positionKind === place.kind);
+    const found = effectiveRules(place, facts.rules, facts.overrides).map((effective) => dueOf(effective, place, facts, sameKind));
+    const dues = found.flatMap(({ due }) => due ?? []);
+    const dated = dues.flatMap((due) => {
+      const { bestOn, earliestOn, latestOn, task } = due.store;
+      return bestOn === null
+        ? []
+        : [{ ruleId: task, contains: due.contains, dueOn: bestOn, earliestOn: earliestOn ?? bestOn, latestOn: latestOn ?? bestOn, due }];
     });
-    const kept = absorbSmaller(dated).map(({ due, absorbs }) =>
-      absorbs.length === 0 ? due.store : { ...due.store, reason: `${due.store.reason} With it: ${absorbs.map(({ store }) => store.task).join(', ')}.` },
+    const kept = absorbSmaller(dated).map(({ due: { due }, absorbs }) =>
+      absorbs.length === 0 ? due.store : { ...due.store, reason: `${due.store.reason} With it: ${absorbs.map(({ ruleId }) => ruleId).join(', ')}.` },
     );
-    return [...kept, ...dues.filter(({ bestOn }) => bestOn === null)];
+    return {
+      dues: [...kept, ...dues.filter(({ store }) => store.bestOn === null).map(({ store }) => store)],
+      coming: dated.map(({ due: { rule, everyDays, contains }, dueOn, earliestOn, latestOn }) => {
+        const { task, sheetKind, usualMinutes, crew } = rule;
+        return { task, kind: sheetKind, contains, dueOn, earliestOn, latestOn, everyDays, personMinutes: usualMinutes * crew };
+      }),
+      outlookIds: found.flatMap(({ outlook }) => outlook?.id ?? []),
+    };
   });
 }
 
-function dueOf(rule: UpkeepRuleRow, position: UpkeepPosition, facts: RuleFacts): DueToStore {
-  const { skid } = facts;
+function dueOf(
+  { rule, override }: EffectiveRule<UpkeepRuleRow, OverrideRow>,
+  place: UpkeepPlace,
+  facts: SkidFacts,
+  sameKind: readonly UpkeepRuleRow[],
+): { due?: RuleDue; outlook?: LatestOutlook } {
+  const outlook = facts.outlooks.find(({ limitKind, subject }) => limitKind === rule.outlookLimit && (subject === 'membranes' || subject === place.id));
+  const seen = outlook === undefined ? {} : { outlook };
+  const isLaidUp = facts.laidUp.at(-1)?.to === null;
+  if (isLaidUp ? rule.whileLaidUp === 'stands still' : rule.whileLaidUp === 'only then') return seen;
+  const due = toDueRule(rule, facts);
+  const last = lastDone(rule, place, due, facts);
+  const about = { rule, contains: allContained(rule.task, sameKind), everyDays: everyDays(rule, place, facts) };
   const base = {
-    positionId: position.id,
+    positionId: place.id,
     ruleId: rule.id,
-    outlookId: null,
+    outlookId: outlook?.id ?? null,
     task: rule.task,
     taskSheetId: rule.taskSheetId,
-    expectedMinutes: rule.expectedMinutes,
+    expectedMinutes: rule.usualMinutes,
   };
-  const done = timesDone(rule, position, facts);
-  const last = lastDone(rule, done, position, facts);
-  if (last === null) {
+  const words = [...ruleInWords(rule), ...(override === null ? [] : [{ name: 'Other limits at this skid', value: override.reason }])];
+  const byDate = datedLimits(rule, outlook, last?.day ?? null, facts);
+  const hasCount = due.days !== null || USE_LIMITS.some((limit) => due.use[limit] !== undefined);
+  const isDated = byDate.some(({ dueOn }) => dueOn !== null);
+  if (last === null && !isDated) {
+    if (!hasCount) return seen;
     const reason = 'It is not known when this was last done. Enter the last time, or the day of commissioning, and a date can be given.';
-    return { ...base, limit: 'not known', earliestOn: null, bestOn: null, latestOn: null, reason, computedFrom: ruleInWords(rule) };
+    return { ...seen, due: { ...about, store: { ...base, limit: 'not known', earliestOn: null, bestOn: null, latestOn: null, reason, computedFrom: words } } };
   }
-  const due = dueDate(toDueRule(rule), last.done, countersOf(position, facts), skid.today);
+  const since: LastDone = last ?? { day: facts.skid.today, use: {}, from: 'not known' };
+  const found = dueDate(last === null ? { ...due, use: {}, days: null } : due, since, countersOf(place, facts), facts.skid.today, byDate);
+  // Nothing but what the skid shows could make it due, and it does not.
+  if (found.dueOn === null && !hasCount) return seen;
+  return { ...seen, due: { ...about, store: { ...base, ...stored(found, since, facts.skid.today, words, outlook) } } };
+}
+
+function stored(found: DueDate, since: LastDone, today: Day, words: DueToStore['computedFrom'], outlook: LatestOutlook | undefined) {
+  const last = since.from === 'not known' ? 'not known' : `${since.day} (${since.from ?? 'service entry'})`;
   return {
-    ...base,
-    limit: due.limit ?? 'not known',
-    earliestOn: due.earliestOn,
-    bestOn: due.dueOn,
-    latestOn: due.latestOn,
-    reason: dueReason(due, skid.today),
-    computedFrom: [...ruleInWords(rule), { name: 'Last time', value: `${last.done.day} (${last.from})` }, ...due.byLimit.flatMap(limitInWords)],
+    limit: found.limit ?? 'not known',
+    earliestOn: found.earliestOn,
+    bestOn: found.dueOn,
+    latestOn: found.latestOn,
+    reason: dueReason(found, today),
+    computedFrom: [
+      ...words,
+      { name: 'Last time', value: last },
+      ...found.byLimit.flatMap(limitInWords),
+      ...found.byDate.map(datedInWords),
+      ...(outlook === undefined ? [] : [{ name: 'Outlook', value: outlook.reason }]),
+    ],
   };
 }
 
-function toDueRule(rule: UpkeepRuleRow): DueRule {
-  const { runHours, starts, cycles, days, base, graceDays } = rule;
+function toDueRule({ runHours, starts, cycles, days, base, graceDays, whileLaidUp }: UpkeepRuleRow, { laidUp }: SkidFacts): DueRule {
   const use = { ...(runHours === null ? {} : { 'run hours': runHours }), ...(starts === null ? {} : { starts }), ...(cycles === null ? {} : { cycles }) };
-  return { use, days, base, graceDays };
+  return { use, days, base, graceDays, notCounted: whileLaidUp === 'stands still' ? laidUp : [] };
 }
 
-/** A task is done by its own name, or within a larger one that contains it. In order of time. */
-function timesDone(rule: UpkeepRuleRow, position: UpkeepPosition, { rules, done }: RuleFacts): Date[] {
-  const names = new Set([
-    rule.task,
-    ...rules.filter(({ contains, positionKind }) => positionKind === rule.positionKind && contains.includes(rule.task)).map(({ task }) => task),
-  ]);
-  return done.filter(({ positionId, task }) => positionId === position.id && names.has(task)).map(({ at }) => at);
+function datedLimits(rule: UpkeepRuleRow, outlook: LatestOutlook | undefined, lastDay: Day | null, facts: SkidFacts): DatedLimit[] {
+  const { today, commissionedOn } = facts.skid;
+  const { conditionFigure: figure, conditionAbove: above, conditionBelow: below, graceDays } = rule;
+  return [
+    ...(outlook === undefined ? [] : [limitOfOutlook(outlook, today)]),
+    ...(figure === null
+      ? []
+      : [limitOfCondition(figure, { above, below }, figureDays(figure, facts), { after: lastDay ?? commissionedOn ?? '', today, graceDays })]),
+  ];
 }
 
-function lastDone(rule: UpkeepRuleRow, done: readonly Date[], position: UpkeepPosition, facts: RuleFacts): { done: LastDone; from: string } | null {
-  const { timeZone, commissionedOn } = facts.skid;
-  const dayOf = localDays(timeZone);
-  const entry = done.at(-1);
-  const fitted = position.fittedAt;
-  const at =
-    entry !== undefined && (fitted === null || entry >= fitted)
-      ? entry
-      : (fitted ?? (commissionedOn === null ? null : new Date(`${commissionedOn}T12:00:00Z`)));
-  if (at === null) return null;
-  const from = at === entry ? 'service entry' : at === fitted ? 'fitted' : 'commissioned';
-  const points = pointsByLimit(position, facts.lives);
-  const use = Object.fromEntries(points.map(([limit, life]) => [limit, lifeAt(life.points, at)]));
-  const base = { day: dayOf(at.getTime()).day, use };
-  if (rule.base === 'floating' || at !== entry) return { done: base, from };
-  const firstDay = dayOf((done[0] ?? at).getTime()).day;
-  const planned =
-    rule.days === null
-      ? null
-      : plannedForLast(
-          done.map((time) => daysBetween(firstDay, dayOf(time.getTime()).day)),
-          rule.days,
-        );
-  const intervals = toDueRule(rule).use;
-  const plannedUse = Object.fromEntries(
-    points.flatMap(([limit, life]) => {
-      const interval = intervals[limit];
-      const value =
-        interval === undefined
-          ? null
-          : plannedForLast(
-              done.map((time) => lifeAt(life.points, time)),
-              interval,
-            );
-      return value === null ? [] : [[limit, value]];
+function figureDays(figure: ConditionFigure, { figures, skid }: SkidFacts) {
+  const shareOf = (name: 'lastCip' | 'commissioning') => {
+    const baseline = skid.baselines?.[name];
+    return ({ permeability }: DailyFigures) => (baseline?.kind === 'baseline' && permeability !== null ? permeability / baseline.permeabilityLmhBar : null);
+  };
+  const figureOf: Record<ConditionFigure, (day: DailyFigures) => number | null> = {
+    'permeability share': shareOf('lastCip'),
+    'permeability share of new': shareOf('commissioning'),
+    'cartridge dP': ({ cartridgeDpKpa }) => cartridgeDpKpa,
+    TMP: ({ tmpKpa }) => tmpKpa,
+    'feed turbidity': ({ feedTurbidityNtu }) => feedTurbidityNtu,
+  };
+  return figures.map((day) => ({ day: day.day, value: figureOf[figure](day) }));
+}
+
+/** How often the task comes back at the pace of recent weeks. */
+function everyDays(rule: UpkeepRuleRow, place: UpkeepPlace, facts: SkidFacts): number | null {
+  const counters = countersOf(place, facts);
+  const { use } = toDueRule(rule, facts);
+  const intervals = [
+    rule.days ?? [],
+    USE_LIMITS.flatMap((limit) => {
+      const interval = use[limit];
+      const perDay = counters[limit]?.dailyUse;
+      return interval === undefined || !perDay ? [] : interval / perDay;
     }),
-  );
-  return { done: { ...base, plannedDay: planned === null ? null : dayPlus(firstDay, planned), plannedUse }, from };
-}
-
-/** The strokes of a valve are its cycles. */
-function pointsByLimit(position: UpkeepPosition, lives: readonly MachineLife[]): [UseLimit, MachineLife][] {
-  const own = lives.filter(({ positionId }) => positionId === position.id);
-  return USE_LIMITS.flatMap((limit) => {
-    const life = own.find(({ counter }) => counter === limit || (limit === 'cycles' && counter === 'strokes'));
-    return life === undefined ? [] : [[limit, life] satisfies [UseLimit, MachineLife]];
-  });
-}
-
-function countersOf(position: UpkeepPosition, { lives, skid }: RuleFacts): Partial<Record<UseLimit, LifeCounter>> {
-  const dayOf = localDays(skid.timeZone);
-  return Object.fromEntries(
-    pointsByLimit(position, lives).map(([limit, { points, asOf, dailyUse }]) => [
-      limit,
-      { life: points.at(-1)?.life ?? 0, asOf: dayOf(asOf.getTime()).day, dailyUse },
-    ]),
-  );
-}
-
-function ruleInWords(rule: UpkeepRuleRow): { name: string; value: string }[] {
-  const { runHours, starts, cycles, days, base } = rule;
-  const limits = [
-    runHours === null ? [] : `${runHours} run hours`,
-    starts === null ? [] : `${starts} starts`,
-    cycles === null ? [] : `${cycles} cycles`,
-    days === null ? [] : `${days} days`,
+    rule.outlookLimit === null ? [] : (usualGapDays(rule.outlookLimit === 'permeability' ? 'membranes' : (place.id ?? ''), facts) ?? []),
   ].flat();
-  return [{ name: 'Rule', value: `${limits.join(' or ')}, whichever first; counted from the ${base === 'fixed' ? 'planned day' : 'day it was done'}` }];
+  return intervals.length === 0 ? null : Math.min(...intervals);
 }
 
-function limitInWords({ limit, unit, now, lastAt, dailyUse, left, dueOn }: LimitDue): { name: string; value: string }[] {
-  if (limit === 'calendar') return [{ name: 'By the calendar', value: dueOn ?? 'no day' }];
-  if (now === null || lastAt === null || left === null) return [{ name: `By ${limit}`, value: 'no counter is read' }];
-  const use = dailyUse === null ? 'daily use not known' : `${dailyUse.toFixed(1)} ${unit} a day`;
-  return [{ name: `By ${limit}`, value: `${Math.round(now - lastAt)} ${unit} since then, ${Math.round(left)} left, ${use}: ${dueOn ?? 'no day'}` }];
+/** Days that usually lay between two recovery cleans, or between two sets of cartridges in a housing. */
+export function usualGapDays(subject: string, { cleans, proofs, skid }: SkidFacts): number | null {
+  const dayOf = localDays(skid.timeZone);
+  const moments = subject === 'membranes' ? cleans : proofs.flatMap(({ kind, positionId, at }) => (kind === 'part fitted' && positionId === subject ? at : []));
+  return typicalGapDays(moments.map((at) => dayOf(at.getTime()).day));
 }

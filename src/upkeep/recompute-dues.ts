@@ -1,19 +1,20 @@
 import { Injectable, type OnModuleInit } from '@nestjs/common';
 import { Clock, Recompute, type SkidToRecompute } from '../app/index.js';
-import { MachineLives } from '../condition/index.js';
-import { IntakeFacts } from '../intake/index.js';
-import { duesOfOutlooks } from './dues-of-outlooks.js';
+import { addWeeks, type WeekOfWork, workAhead } from './core/work-ahead.js';
+import { DuesRepository, type DueToStore } from './dues.repository.js';
+import { duesOfOutlooks, OUTLOOK_TASKS } from './dues-of-outlooks.js';
 import { duesOfRules } from './dues-of-rules.js';
-import { UpkeepRepository } from './upkeep.repository.js';
+import { type SheetOfTask, UpkeepRepository } from './upkeep.repository.js';
+import { type SkidFacts, UpkeepFacts } from './upkeep-facts.js';
 
-/** Says, from rules, counters, the work done and outlooks, what a skid needs and when. */
+/** Says, from rules, counters, the work done, the condition and outlooks, what a skid needs and when, and what that makes of work in the coming year. */
 @Injectable()
 export class RecomputeDues implements OnModuleInit {
   constructor(
     private readonly recompute: Recompute,
+    private readonly facts: UpkeepFacts,
     private readonly repository: UpkeepRepository,
-    private readonly intake: IntakeFacts,
-    private readonly lives: MachineLives,
+    private readonly dues: DuesRepository,
     private readonly clock: Clock,
   ) {}
 
@@ -22,17 +23,19 @@ export class RecomputeDues implements OnModuleInit {
   }
 
   async ofSkid(skid: SkidToRecompute): Promise<void> {
-    const now = this.clock.now();
-    const row = await this.repository.skid(skid.id, now);
-    if (row === undefined || row.serviceState === 'retired') return this.repository.replaceDues(skid, [], now);
-    const [positions, rules, lives, done, outlooks] = await Promise.all([
-      this.repository.positions(skid.id),
-      this.repository.rules(skid.id),
-      this.lives.ofSkid(skid),
-      this.intake.serviceEntriesOf(skid.id),
-      row.serviceState === 'in service' ? this.repository.outlooks(skid.no) : [],
-    ]);
-    const dues = [...duesOfRules({ skid: row, positions, rules, lives, done }), ...duesOfOutlooks(outlooks)];
-    await this.repository.replaceDues(skid, dues, now);
+    const facts = await this.facts.ofSkid(skid);
+    const { dues, weeks } = facts === undefined ? { dues: [], weeks: [] } : upkeepOf(facts, await this.repository.sheetsOf(OUTLOOK_TASKS));
+    await this.dues.replace(skid, dues, weeks, this.clock.now());
   }
+}
+
+/** Dues of rules and outlooks, and the weeks of work that come of them. */
+export function upkeepOf(facts: SkidFacts, sheets: readonly SheetOfTask[]): { dues: DueToStore[]; weeks: WeekOfWork[] } {
+  const places = duesOfRules(facts);
+  const alone = duesOfOutlooks(facts, new Set(places.flatMap(({ outlookIds }) => outlookIds)), sheets);
+  const coming = [...places.map((place) => place.coming), ...alone.map((one) => [one.coming])];
+  return {
+    dues: [...places.flatMap((place) => place.dues), ...alone.map(({ store }) => store)],
+    weeks: addWeeks(coming.map((tasks) => workAhead(tasks, facts.skid.today))),
+  };
 }

@@ -4,7 +4,7 @@ import { Clock, Database, Recompute } from '../../src/app/index.js';
 import { temperatureCorrection } from '../../src/condition/core/temperature-correction.js';
 import { dayPlus } from '../../src/shared/day.js';
 import type { Api } from '../support/api.js';
-import { makeRuleSet, makeSheet } from '../support/rules.js';
+import { makeRuleSet } from '../support/rules.js';
 import { makeSkids, type SmallSkid, signInAs } from '../support/small-fleet.js';
 import { startTestApp } from '../support/test-app.js';
 
@@ -205,62 +205,13 @@ describe('conclusions', () => {
     expect(await read()).toEqual(before);
   });
 
-  test('of a laid-up skid stand still: no outlook asks for work', async () => {
+  test('of a laid-up skid stand still: neither outlooks nor rules ask for work', async () => {
     const { prisma } = app.get(Database);
     await prisma.skid.update({ where: { id: skid.id }, data: { serviceState: 'laid up' } });
     await app.get(Recompute).now(skid.id);
     const { items } = (await manager.get(`/api/dues?skidId=${skid.id}`)).body;
-    expect(items.map(({ task }: { task: string }) => task)).toEqual(['Grease the bearings']);
+    expect(items).toEqual([]);
     await prisma.skid.update({ where: { id: skid.id }, data: { serviceState: 'in service' } });
-  });
-});
-
-describe('upkeep rules', () => {
-  const rule = { task: 'Check the coupling', positionKind: 'feed pump', days: 30, taskSheetId: '019ab000-0000-7000-8000-000000000000', skidId: '' };
-  beforeAll(async () => {
-    rule.taskSheetId = await makeSheet(app.get(Database).prisma, { task: rule.task, minutes: 20 });
-    rule.skidId = skid.id;
-  });
-
-  test('are made, read, edited with their version and ended, and the dues follow', async () => {
-    const made = (await manager.post('/api/upkeep-rules', rule).expect(201)).body;
-    await app.get(Recompute).now(skid.id);
-    const due = async () => (await manager.get(`/api/dues?skidId=${skid.id}&find=coupling`)).body.items;
-    expect(await due()).toMatchObject([{ limit: 'calendar', bestOn: '2026-08-31' }]);
-    await manager.put(`/api/upkeep-rules/${made.id}`, { ...rule, days: 400 }).expect(428);
-    await manager
-      .put(`/api/upkeep-rules/${made.id}`, { ...rule, days: 400 })
-      .set('if-match', '"1"')
-      .expect(200)
-      .expect('etag', '"2"');
-    await manager
-      .put(`/api/upkeep-rules/${made.id}`, { ...rule, days: 500 })
-      .set('if-match', '"1"')
-      .expect(412);
-    await app.get(Recompute).now(skid.id);
-    expect(await due()).toMatchObject([{ bestOn: '2027-09-05' }]);
-    await manager.post(`/api/upkeep-rules/${made.id}/end`, { on: '2026-11-25' }).set('if-match', '"2"').expect(204);
-    await app.get(Recompute).now(skid.id);
-    expect(await due()).toEqual([]);
-  });
-
-  test.each([
-    ['no limit at all', { ...rule, days: undefined }, '#/days'],
-    ['a limit below zero', { ...rule, runHours: -5 }, '#/runHours'],
-    ['a kind of position that does not exist', { ...rule, positionKind: 'engine' }, '#/positionKind'],
-    ['a task sheet that is no id', { ...rule, taskSheetId: 'coupling' }, '#/taskSheetId'],
-    ['a field that is not known', { ...rule, colour: 'red' }, '#/colour'],
-  ])('with %s are refused with the field', async (_, body, pointer) => {
-    const answer = await manager
-      .post('/api/upkeep-rules', body)
-      .expect(400)
-      .expect('content-type', /problem\+json/);
-    expect(answer.body.errors.map((error: { pointer: string }) => error.pointer)).toContain(pointer);
-  });
-
-  test('are a manager’s to make', async () => {
-    await (await signInAs(app, 'technician')).post('/api/upkeep-rules', rule).expect(403);
-    await (await signInAs(app, 'client', { clientId: skid.clientId })).get('/api/upkeep-rules').expect(403);
   });
 });
 

@@ -87,12 +87,24 @@ CREATE TABLE "task_sheet_part" (
 CREATE TABLE "work_ahead" (
     "skid_no" INTEGER NOT NULL,
     "week" DATE NOT NULL,
+    "kind" TEXT NOT NULL,
     "client_id" UUID NOT NULL,
     "hours" DOUBLE PRECISION NOT NULL,
     "tasks" INTEGER NOT NULL,
     "detail" JSONB NOT NULL,
 
-    CONSTRAINT "work_ahead_pkey" PRIMARY KEY ("skid_no","week")
+    CONSTRAINT "work_ahead_pkey" PRIMARY KEY ("skid_no","week","kind")
+);
+
+CREATE TABLE "rule_set_change" (
+    "id" UUID NOT NULL,
+    "skid_id" UUID NOT NULL,
+    "from_version_id" UUID,
+    "to_version_id" UUID,
+    "by" TEXT NOT NULL,
+    "at" TIMESTAMPTZ(3) NOT NULL DEFAULT CURRENT_TIMESTAMP,
+
+    CONSTRAINT "rule_set_change_pkey" PRIMARY KEY ("id")
 );
 
 -- What a rule said of the work goes into a task sheet of the same name: its usual time and its parts.
@@ -129,11 +141,15 @@ CREATE UNIQUE INDEX "task_sheet_version_task_sheet_id_no_key" ON "task_sheet_ver
 
 CREATE INDEX "work_ahead_week_idx" ON "work_ahead"("week");
 
+CREATE INDEX "rule_set_change_skid_id_idx" ON "rule_set_change"("skid_id");
+
 CREATE INDEX "upkeep_rule_rule_set_version_id_idx" ON "upkeep_rule"("rule_set_version_id");
 
 CREATE INDEX "upkeep_rule_skid_id_idx" ON "upkeep_rule"("skid_id");
 
 ALTER TABLE "rule_set_version" ADD CONSTRAINT "rule_set_version_rule_set_id_fkey" FOREIGN KEY ("rule_set_id") REFERENCES "rule_set"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
+
+ALTER TABLE "rule_set_change" ADD CONSTRAINT "rule_set_change_skid_id_fkey" FOREIGN KEY ("skid_id") REFERENCES "skid"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
 
 ALTER TABLE "rule_override" ADD CONSTRAINT "rule_override_skid_id_fkey" FOREIGN KEY ("skid_id") REFERENCES "skid"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
 
@@ -149,7 +165,7 @@ ALTER TABLE "upkeep_rule" ADD CONSTRAINT "upkeep_rule_rule_set_version_id_fkey" 
 
 ALTER TABLE "upkeep_rule" ADD CONSTRAINT "upkeep_rule_task_sheet_id_fkey" FOREIGN KEY ("task_sheet_id") REFERENCES "task_sheet"("id") ON DELETE RESTRICT ON UPDATE CASCADE;
 
-GRANT SELECT, INSERT, UPDATE, DELETE ON "rule_set", "rule_set_version", "task_sheet", "task_sheet_version", "task_sheet_part", "rule_override", "work_ahead" TO skidkeep_app;
+GRANT SELECT, INSERT, UPDATE, DELETE ON "rule_set", "rule_set_version", "task_sheet", "task_sheet_version", "task_sheet_part", "rule_override", "work_ahead", "rule_set_change" TO skidkeep_app;
 
 GRANT SELECT ON "rule_override" TO skidkeep_client;
 

@@ -36,7 +36,11 @@ export interface LastDone {
   readonly use: Readonly<Partial<Record<UseLimit, number>>>;
   readonly plannedDay?: Day | null;
   readonly plannedUse?: Readonly<Partial<Record<UseLimit, number>>>;
+  /** What happened on the day; a service entry by default */
+  readonly from?: LastFrom;
 }
+
+export type LastFrom = 'service entry' | 'record' | 'fitted' | 'commissioned' | 'laid up' | 'not known';
 
 /** A counter of the life of a part today: its latest value, the day of it, and what is added on a day; unknown use is `null`. */
 export interface LifeCounter {
@@ -67,6 +71,7 @@ export interface DueDate {
   readonly byLimit: readonly LimitDue[];
   readonly byDate: readonly DatedLimit[];
   readonly lastDoneOn: Day;
+  readonly lastFrom: LastFrom;
   readonly base: IntervalBase;
 }
 
@@ -98,7 +103,7 @@ export function dueDate(
     return interval === undefined ? [] : [dueByUse(limit, interval, rule.base, last, counters[limit])];
   });
   const byLimit = rule.days === null ? byUse : [...byUse, dueByCalendar(rule.days, rule, last, today)];
-  const base = { byLimit, byDate, lastDoneOn: last.day, base: rule.base };
+  const base = { byLimit, byDate, lastDoneOn: last.day, lastFrom: last.from ?? 'service entry', base: rule.base };
   const first = soonest([...byLimit, ...byDate]);
   if (first?.dueOn == null) return { ...base, dueOn: null, limit: null, earliestOn: null, latestOn: null };
   if ('from' in first) return { ...base, dueOn: first.dueOn, limit: first.limit, earliestOn: first.earliestOn, latestOn: first.latestOn };

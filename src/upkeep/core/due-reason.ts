@@ -1,8 +1,17 @@
 import { type Day, dayInWords } from '../../shared/day.js';
-import type { DatedLimit, DueDate, LimitDue } from './due-date.js';
+import type { DatedLimit, DueDate, LastFrom, LimitDue } from './due-date.js';
 
 const WHOLE = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 0 });
 const ONE_PLACE = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 1 });
+
+const BEGUN: Record<LastFrom, (day: string) => string> = {
+  'service entry': (day) => `Last done on ${day}`,
+  record: (day) => `Last done on ${day}`,
+  fitted: (day) => `Counted since the part was fitted on ${day}`,
+  commissioned: (day) => `Never done on record, counted since the start on ${day}`,
+  'laid up': (day) => `Counted since the skid was laid up on ${day}`,
+  'not known': () => 'It is not known when this was last done',
+};
 
 /**
  * Why a task is due when it is, in one sentence for the person who plans the visit: the last time, the limit that comes first, how much of it is left and
@@ -10,10 +19,10 @@ const ONE_PLACE = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 1 });
  *
  * Source: own wording.
  *
- * @example dueReason({ dueOn: null, limit: null, earliestOn: null, latestOn: null, byLimit: [], byDate: [], lastDoneOn: '2025-01-10', base: 'floating' }, '2025-03-01') // => "Last done on 10 Jan; the rule names no limit."
+ * @example dueReason({ dueOn: null, limit: null, earliestOn: null, latestOn: null, byLimit: [], byDate: [], lastDoneOn: '2025-01-10', lastFrom: 'service entry', base: 'floating' }, '2025-03-01') // => "Last done on 10 Jan; the rule names no limit."
  */
 export function dueReason(due: DueDate, today: Day): string {
-  const begun = `Last done on ${dayInWords(due.lastDoneOn, today)}`;
+  const begun = BEGUN[due.lastFrom](dayInWords(due.lastDoneOn, today));
   const dated = due.byDate.find(({ limit, dueOn }) => limit === due.limit && dueOn === due.dueOn);
   const first = due.byLimit.find(({ limit }) => limit === due.limit);
   if (due.dueOn === null || (first === undefined && dated === undefined)) return `${begun}; ${whyNone(due)}.`;
