@@ -1,7 +1,8 @@
 import { type DynamicModule, Module } from '@nestjs/common';
 import { APP_GUARD } from '@nestjs/core';
-import { AppFoundationModule } from './app/app-foundation.module.js';
+import { AppFoundationModule, type FoundationOptions } from './app/app-foundation.module.js';
 import { CallerGuard } from './app/identity/caller.guard.js';
+import { AttachmentsModule } from './attachments/index.js';
 import { ChemicalsModule } from './chemicals/index.js';
 import { ConditionModule } from './condition/index.js';
 import { IntakeModule } from './intake/index.js';
@@ -12,15 +13,9 @@ import { RegistryModule } from './registry/index.js';
 import { StoreModule } from './store/index.js';
 import { UpkeepModule } from './upkeep/index.js';
 
-export interface AppOptions {
-  readonly databaseUrl: string;
-  /** Whether this process takes work from the queue */
-  readonly backgroundWork: boolean;
-}
-
 @Module({})
 export class AppModule {
-  static with(options: AppOptions): DynamicModule {
+  static with(options: FoundationOptions): DynamicModule {
     return {
       module: AppModule,
       imports: [
@@ -33,6 +28,7 @@ export class AppModule {
         UpkeepModule,
         StoreModule,
         ChemicalsModule,
+        AttachmentsModule,
         PortalModule,
       ],
       providers: [{ provide: APP_GUARD, useClass: CallerGuard }],

@@ -9,6 +9,7 @@ import type { ValidationError } from 'class-validator';
 import { type FieldProblem, InvalidRequest } from './app/errors/errors.js';
 import { ProblemFilter } from './app/errors/problem.filter.js';
 import { addSafetyHeaders, servePages } from './app/pages/serve-pages.js';
+import { takeFilesAsBody } from './attachments/index.js';
 
 const MAX_BODY_BYTES = 4 * 1024 * 1024;
 const MAX_LOG_FILE_BYTES = 2 * 1024 ** 3;
@@ -41,6 +42,7 @@ export async function setUpApp(app: NestFastifyApplication, options: SetupOption
       exceptionFactory: (errors) => new InvalidRequest('The request has fields that need a change', fieldsOf(errors)),
     }),
   );
+  takeFilesAsBody(app.getHttpAdapter().getInstance());
   await app.register(cookie);
   await app.register(compress, { encodings: ['br', 'gzip'], threshold: 1024 });
   addSafetyHeaders(app);

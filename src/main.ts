@@ -12,7 +12,7 @@ async function start(settings: Settings, shutdown: Shutdown): Promise<void> {
   const opening = openDatabase(settings, join(project, 'prisma/migrations'), shutdown, say);
   // Two thousand files of the service and its libraries are read while the database starts.
   const [database, { startService, startWorker }] = await Promise.all([opening, import('./service.js')]);
-  const starting = settings.role === 'worker' ? startWorker(database, shutdown, say) : startService(settings, database, shutdown, say);
+  const starting = settings.role === 'worker' ? startWorker(settings, database, shutdown, say) : startService(settings, database, shutdown, say);
   await starting.catch(async (error: Error) => {
     throw await database.explain(error);
   });

@@ -18,8 +18,11 @@ const LOGGER = { logger: ['error' as const, 'warn' as const], abortOnError: fals
 
 type Say = (line: string) => void;
 
-export async function startWorker({ url }: OpenDatabase, shutdown: Shutdown, say: Say): Promise<void> {
-  const app = await NestFactory.createApplicationContext(AppModule.with({ databaseUrl: url, backgroundWork: true }), LOGGER);
+export async function startWorker(settings: Settings, { url }: OpenDatabase, shutdown: Shutdown, say: Say): Promise<void> {
+  const app = await NestFactory.createApplicationContext(
+    AppModule.with({ databaseUrl: url, backgroundWork: true, publicUrl: settings.publicUrl, mail: settings.mail }),
+    LOGGER,
+  );
   shutdown.add(() => app.close());
   giveSignsOfLife(app.get(Database));
   say('The Skidkeep worker is ready');
@@ -27,7 +30,8 @@ export async function startWorker({ url }: OpenDatabase, shutdown: Shutdown, say
 
 export async function startService(settings: Settings, { url, ownFolder }: OpenDatabase, shutdown: Shutdown, say: Say): Promise<void> {
   await checkPort(settings.port, settings.host);
-  const module = AppModule.with({ databaseUrl: url, backgroundWork: settings.role === 'both' });
+  const { publicUrl, mail } = settings;
+  const module = AppModule.with({ databaseUrl: url, backgroundWork: settings.role === 'both', publicUrl, mail });
   const app = await NestFactory.create<NestFastifyApplication>(module, makeAdapter(settings.trustedProxy), LOGGER);
   shutdown.add(() => app.close());
   await setUpApp(app, { pagesFolder: join(project, 'dist/web'), openapiFile: join(project, 'src/web/api/openapi.json') });
@@ -38,7 +42,7 @@ export async function startService(settings: Settings, { url, ownFolder }: OpenD
   const { demoPeople } = loading ? await readContents(url) : found;
   // Their passwords were printed: while they can sign in, only this machine is answered.
   await app.listen(settings.port, demoPeople ? '127.0.0.1' : settings.host);
-  const address = settings.publicUrl ?? (await app.getUrl());
+  const address = publicUrl ?? (await app.getUrl());
   if (demoPeople) say('It holds the people of the demo, and listens on 127.0.0.1 only. Their passwords were printed when the demo was loaded.');
   const link = await app.get(FirstManager).linkIfNeeded();
   if (link !== null) say(`Nobody has an account yet. This link makes the first one, a manager's, once: ${address}${link}`);

@@ -1,3 +1,4 @@
+export { Queue, type SqlRunner } from './background/queue.js';
 export { Recompute, type SkidToRecompute } from './background/recompute.js';
 export { Clock } from './clock/clock.js';
 export { Database, type Reader } from './database/database.js';
@@ -14,5 +15,6 @@ export { SESSION_COOKIE } from './identity/caller.guard.js';
 export { type Caller, CallerSource, type Role } from './identity/caller.js';
 export { containing, pageBy, toPageBy } from './paging/name-list.js';
 export { type PageOf, PageQuery, readCursor, readIdCursor, readMomentCursor, toPage } from './paging/paging.js';
+export { ServiceSettings } from './service-settings.js';
 export { IsDay, IsMoment } from './validation/is-day.js';
 export { IsName, IsText, MayBeLeftOut } from './validation/is-name.js';

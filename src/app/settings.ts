@@ -2,8 +2,14 @@ import { join } from 'node:path';
 import { StartProblem } from './start/start-problem.js';
 
 /** Every variable that the service takes from its environment; no other file of the service reads it. */
-export const SETTING_NAMES = ['PORT', 'HOST', 'PUBLIC_URL', 'TRUSTED_PROXY', 'DATABASE_URL', 'DATA_DIR', 'DEMO', 'ROLE'] as const;
+export const SETTING_NAMES = ['PORT', 'HOST', 'PUBLIC_URL', 'TRUSTED_PROXY', 'DATABASE_URL', 'DATA_DIR', 'DEMO', 'ROLE', 'SMTP_URL', 'MAIL_FROM'] as const;
 type SettingName = (typeof SETTING_NAMES)[number];
+
+export interface MailServer {
+  readonly url: string;
+  /** Whom the messages come from: an address, with a name before it or none */
+  readonly from: string;
+}
 
 export interface Settings {
   readonly port: number;
@@ -19,6 +25,8 @@ export interface Settings {
   readonly demo: 'on' | 'off' | undefined;
   /** Serve pages and API, work on the queue, or both */
   readonly role: 'web' | 'worker' | 'both';
+  /** Undefined: notices are kept and shown, and nothing is mailed */
+  readonly mail: MailServer | undefined;
 }
 
 /** Throws one problem that names everything that is wrong. An empty value is the same as none. */
@@ -39,6 +47,15 @@ export function readSettings(environment: Readonly<Record<string, string | undef
     return undefined;
   };
 
+  const mailServer = (): MailServer | undefined => {
+    const [server, from] = [url('SMTP_URL', ['smtp:', 'smtps:']), read('MAIL_FROM')];
+    const isFrom = from !== undefined && /^(?:[^<>@\s]+@[^<>@\s]+|[^<>@]*<[^<>@\s]+@[^<>@\s]+>)$/.test(from);
+    if (from !== undefined && !isFrom) refuse('MAIL_FROM', 'an e-mail address, such as Skidkeep <service@company.example>');
+    if (read('SMTP_URL') !== undefined && from === undefined) problems.push('SMTP_URL needs MAIL_FROM, the address that messages come from.');
+    if (from !== undefined && read('SMTP_URL') === undefined) problems.push('MAIL_FROM needs SMTP_URL, the mail server that takes messages.');
+    return server === undefined || from === undefined ? undefined : { url: server, from };
+  };
+
   const port = Number(read('PORT') ?? '3000');
   if (!Number.isInteger(port) || port < 0 || port > 65_535) refuse('PORT', 'a whole number from 0 to 65535');
   const settings: Settings = {
@@ -50,6 +67,7 @@ export function readSettings(environment: Readonly<Record<string, string | undef
     dataDir: read('DATA_DIR') ?? join(projectFolder, '.data'),
     demo: oneOf('DEMO', ['on', 'off']),
     role: oneOf('ROLE', ['web', 'worker', 'both']) ?? 'both',
+    mail: mailServer(),
   };
   if (settings.role !== 'both' && settings.databaseUrl === undefined) {
     problems.push(`ROLE=${settings.role} shares its work with other processes and needs DATABASE_URL, the database of all of them.`);

@@ -58,6 +58,7 @@ const CLIENT_WRITES = [
   'POST /api/skids/:skidId/hand-readings/paste',
   'POST /api/tanks/:tankId/deliveries',
   'POST /api/tanks/:tankId/dips',
+  'PUT /api/attachments/:id',
 ];
 const GATEWAY_ROUTES = ['POST /api/gateway/batches'];
 

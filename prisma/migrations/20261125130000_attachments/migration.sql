@@ -17,6 +17,9 @@ CREATE TABLE "attachment" (
     CONSTRAINT "attachment_pkey" PRIMARY KEY ("id")
 );
 
+-- Photographs and PDF are packed already.
+ALTER TABLE "attachment" ALTER COLUMN "content" SET STORAGE EXTERNAL;
+
 CREATE INDEX "attachment_of_kind_of_id_idx" ON "attachment"("of_kind", "of_id");
 
 GRANT SELECT, INSERT, UPDATE, DELETE ON "attachment" TO skidkeep_app;

@@ -1,7 +1,6 @@
-import { Injectable, Logger, type OnApplicationBootstrap, type OnModuleDestroy } from '@nestjs/common';
-import PgBoss from 'pg-boss';
+import { Injectable } from '@nestjs/common';
 import { Database } from '../database/database.js';
-import { BackgroundWork } from './background-work.js';
+import { Queue, type SqlRunner } from './queue.js';
 
 const RECOMPUTE = 'recompute-skid';
 const EVERY_HOUR = 'refresh-hourly';
@@ -16,29 +15,21 @@ export interface SkidToRecompute {
 
 type Step = (skid: SkidToRecompute) => Promise<void>;
 
-/** Something that runs statements: the pool, or the transaction of the change that asks for the work. */
-export interface SqlRunner {
-  query(text: string, values?: unknown[]): Promise<{ rows: unknown[] }>;
-}
-
 /**
  * Makes the conclusions of one skid again after its facts changed: every stage adds its step, and they run in the order of the stages.
  * One entry a skid waits at most; one worker at a time works on a skid, whatever the number of instances.
  */
 @Injectable()
-export class Recompute implements OnApplicationBootstrap, OnModuleDestroy {
-  private readonly log = new Logger(Recompute.name);
-  private readonly boss: PgBoss;
+export class Recompute {
   private readonly steps = new Map<number, Step>();
-  private started = false;
 
   constructor(
     private readonly database: Database,
-    private readonly work: BackgroundWork,
+    private readonly queue: Queue,
   ) {
-    // The library runs its statements through the service's own pool: one place to count sessions.
-    this.boss = new PgBoss({ db: { executeSql: (text, values) => database.pool.query(text, values) } });
-    this.boss.on('error', (error) => this.log.error(error.message));
+    const work = async ({ skidId }: { skidId: string }) => this.now(skidId);
+    queue.add({ name: RECOMPUTE, retryLimit: 3, retryDelay: 30, pollingSeconds: 0.5, work });
+    queue.add({ name: EVERY_HOUR, cron: '7 * * * *', work: async () => this.afterMidnight() });
   }
 
   /** `order` is the place of the stage in the picture of the stages. */
@@ -46,22 +37,9 @@ export class Recompute implements OnApplicationBootstrap, OnModuleDestroy {
     this.steps.set(order, step);
   }
 
-  async onApplicationBootstrap(): Promise<void> {
-    await this.boss.start();
-    this.started = true;
-    await this.boss.createQueue(RECOMPUTE, { name: RECOMPUTE, policy: 'short', retryLimit: 3, retryDelay: 30 });
-    await this.boss.createQueue(EVERY_HOUR);
-    if (!this.work.enabled) return;
-    await this.boss.schedule(EVERY_HOUR, '7 * * * *');
-    await this.boss.work<{ skidId: string }>(RECOMPUTE, { pollingIntervalSeconds: 0.5 }, async (jobs) => {
-      for (const { data } of jobs) await this.now(data.skidId);
-    });
-    await this.boss.work(EVERY_HOUR, async () => this.afterMidnight());
-  }
-
   /** Asks for the skid's conclusions to be made again, in the transaction of the change when its runner is given. */
   async later(skidId: string, sql: SqlRunner = this.database.pool): Promise<void> {
-    await this.boss.send(RECOMPUTE, { skidId }, { singletonKey: skidId, db: { executeSql: (text, values) => sql.query(text, values) } });
+    await this.queue.send(RECOMPUTE, { skidId }, { key: skidId, sql });
   }
 
   /** Every skid in whose site's zone a day began within the last hour: dues move with the day. */
@@ -88,9 +66,5 @@ export class Recompute implements OnApplicationBootstrap, OnModuleDestroy {
     } finally {
       client.release();
     }
-  }
-
-  async onModuleDestroy(): Promise<void> {
-    if (this.started) await this.boss.stop({ graceful: true, wait: true, timeout: 5_000, close: false });
   }
 }

@@ -21,10 +21,13 @@ export class ProblemFilter implements ExceptionFilter {
     const request = host.switchToHttp().getRequest<FastifyRequest>();
     if (request.raw.destroyed && !request.raw.complete) return; // the caller hung up: nobody to answer, nothing wrong here
     const problem = toProblem(error);
-    if (problem.status >= 500) this.log.error(error instanceof Error ? error.stack : String(error), `${request.method} ${request.url}`);
+    if (problem.status >= 500) this.log.error(error instanceof Error ? error.stack : String(error), `${request.method} ${withoutSecrets(request.url)}`);
     void reply.status(problem.status).header('content-type', 'application/problem+json; charset=utf-8').send(problem);
   }
 }
+
+/** Links and calendar addresses hold a token of 43 characters: whoever reads the log must not be able to use it. */
+const withoutSecrets = (url: string): string => url.replace(/[\w-]{43,}/g, '…');
 
 function toProblem(error: unknown): Problem {
   const known = error instanceof DomainError ? error : databaseProblem(error);

@@ -1,6 +1,6 @@
 import { createParamDecorator, type ExecutionContext, Injectable } from '@nestjs/common';
 import { ApiHeader } from '@nestjs/swagger';
-import type { SqlRunner } from '../background/recompute.js';
+import type { SqlRunner } from '../background/queue.js';
 import { Database, type Reader } from '../database/database.js';
 import type { RequestWithCaller } from '../identity/allow.js';
 import { type KeyedRequest, once, type Sql } from './idempotency.js';

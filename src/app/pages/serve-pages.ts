@@ -24,9 +24,10 @@ export function addSafetyHeaders(app: NestFastifyApplication): void {
     .getInstance()
     .addHook('onSend', async (request, reply) => {
       reply.header('x-content-type-options', 'nosniff').header('referrer-policy', 'same-origin');
+      const hasOwn = (header: string) => reply.hasHeader(header); // a route that is stricter, or that may be kept
       // The documentation page of the API writes its own inline styles.
-      if (!request.url.startsWith('/api/docs')) reply.header('content-security-policy', CONTENT_SECURITY_POLICY);
-      if (request.url.startsWith('/api/')) reply.header('cache-control', 'no-store');
+      if (!request.url.startsWith('/api/docs') && !hasOwn('content-security-policy')) reply.header('content-security-policy', CONTENT_SECURITY_POLICY);
+      if (request.url.startsWith('/api/') && !hasOwn('cache-control')) reply.header('cache-control', 'no-store');
     });
 }
 

@@ -1,0 +1,2 @@
+export { takeFilesAsBody } from './arriving-file.js';
+export { AttachmentsModule } from './attachments.module.js';
