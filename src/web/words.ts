@@ -1,5 +1,6 @@
 /* oxlint-disable max-lines -- a language is one file */
 import { sharedWords } from '../shared/words.js';
+import { workWords } from './words/work.js';
 
 /** Every word of the pages. Another language is another file of this type. */
 export const words = {
@@ -63,6 +64,7 @@ export const words = {
     invitationNote: 'Choose a password, and you are in.',
     makeAccount: 'Make the account',
   },
+  work: workWords,
   fleet: {
     title: 'Fleet',
     own: 'My skids',
