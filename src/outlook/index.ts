@@ -1,1 +1,2 @@
 export { OutlookModule } from './outlook.module.js';
+export { Trends } from './trends.js';

@@ -5,5 +5,5 @@ import { RecomputeOutlook } from './recompute-outlook.js';
 import { TrendRepository } from './trend.repository.js';
 import { Trends } from './trends.js';
 
-@Module({ controllers: [OutlookController], providers: [OutlookRepository, RecomputeOutlook, TrendRepository, Trends] })
+@Module({ controllers: [OutlookController], providers: [OutlookRepository, RecomputeOutlook, TrendRepository, Trends], exports: [Trends] })
 export class OutlookModule {}

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, Clock, NotFound, readCursor, toPage, viewOf } from '../app/index.js';
+import { skidReason } from '../upkeep/core/skid-reason.js';
 import { FleetPageView, type FleetQuery, FleetSkidView, SkidOverviewView, StandingCountView } from './portal.dto.js';
 import { type FleetRow, PortalRepository } from './portal.repository.js';
 
@@ -38,7 +39,7 @@ export class Fleet {
       serviceState,
       water,
       standing,
-      reason: reasonOf(row),
+      reason: skidReason(row),
       nextTask: row.task,
       nextOn: row.bestOn,
       lastReadingAt,
@@ -60,16 +61,8 @@ function toSkidView(row: FleetRow): FleetSkidView {
     standing,
     nextTask: row.task,
     nextOn: row.bestOn,
-    reason: reasonOf(row),
+    reason: skidReason(row),
     lastReadingAt,
     timeZone,
   });
-}
-
-/** A silent skid says so beside whatever is due: what its readings would ask for is not known. */
-function reasonOf({ silent, lastReadingAt, standing, reason }: FleetRow): string {
-  const silence = lastReadingAt === null ? 'No reading has come in yet.' : 'No reading for too long to say how it is: ask for one, or check the gateway.';
-  if (standing === 'no-data') return silence;
-  const need = reason ?? 'Nothing is due, and no limit is in sight.';
-  return silent ? `${need} ${silence}` : need;
 }
