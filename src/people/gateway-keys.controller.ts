@@ -21,9 +21,10 @@ export class GatewayKeysController {
     return this.keys.create(caller, input);
   }
 
+  /** Withdraws the key: from now on it opens nothing, and whoever uses it is told so */
   @Post(':id/end')
   @HttpCode(204)
-  end(@Param('id', ParseUUIDPipe) id: string): Promise<void> {
-    return this.keys.end(id);
+  end(@CurrentCaller() caller: Caller, @Param('id', ParseUUIDPipe) id: string): Promise<void> {
+    return this.keys.end(caller, id);
   }
 }

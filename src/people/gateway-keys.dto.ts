@@ -23,7 +23,10 @@ export class GatewayKeyView extends View {
   readonly name!: string;
   readonly createdAt!: Date;
   readonly createdBy!: string;
+  /** To the minute; null: never used since uses are noted */
+  readonly lastUsedAt!: Date | null;
   readonly endedAt!: Date | null;
+  readonly endedBy!: string | null;
 }
 
 export class GatewayKeysPageView extends View {

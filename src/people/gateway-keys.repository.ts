@@ -27,8 +27,8 @@ export class GatewayKeysRepository {
   }
 
   /** False: there is no such key. A key that has ended already keeps its moment. */
-  async end(id: string, at: Date): Promise<boolean> {
-    await this.database.prisma.gatewayKey.updateMany({ where: { id, endedAt: null }, data: { endedAt: at } });
+  async end(id: string, by: string, at: Date): Promise<boolean> {
+    await this.database.prisma.gatewayKey.updateMany({ where: { id, endedAt: null }, data: { endedAt: at, endedBy: by } });
     return (await this.database.prisma.gatewayKey.count({ where: { id } })) === 1;
   }
 }

@@ -25,11 +25,11 @@ export class GatewayKeys {
     return viewOf(NewGatewayKeyView, { gatewayKey: toView(row), key: token });
   }
 
-  async end(id: string): Promise<void> {
-    if (!(await this.repository.end(id, this.clock.now()))) throw new NotFound('gateway key', id);
+  async end(caller: Caller, id: string): Promise<void> {
+    if (!(await this.repository.end(id, caller.name, this.clock.now()))) throw new NotFound('gateway key', id);
   }
 }
 
-function toView({ id, siteId, site, name, createdAt, createdBy, endedAt }: GatewayKeyRow): GatewayKeyView {
-  return viewOf(GatewayKeyView, { id, siteId, siteName: site.name, name, createdAt, createdBy, endedAt });
+function toView({ id, siteId, site, name, createdAt, createdBy, lastUsedAt, endedAt, endedBy }: GatewayKeyRow): GatewayKeyView {
+  return viewOf(GatewayKeyView, { id, siteId, siteName: site.name, name, createdAt, createdBy, lastUsedAt, endedAt, endedBy });
 }

@@ -4,6 +4,12 @@ import { Database } from '../app/index.js';
 /** Any number: two first managers at once must wait for one another. */
 const FIRST_MANAGER_LOCK = 5_104;
 
+export interface InvitationRow {
+  readonly expiresAt: Date;
+  readonly usedAt: Date | null;
+  readonly person: { readonly name: string; readonly endedAt: Date | null } | null;
+}
+
 @Injectable()
 export class InvitationsRepository {
   constructor(private readonly database: Database) {}
@@ -18,6 +24,18 @@ export class InvitationsRepository {
       if (invitation.personId !== null) await tx.invitation.deleteMany({ where: { personId: invitation.personId, usedAt: null } });
       await tx.invitation.create({ data: invitation });
     });
+  }
+
+  /** Null: nobody was invited with this link, or it was replaced or withdrawn. */
+  find(tokenHash: string): Promise<InvitationRow | null> {
+    return this.database.prisma.invitation.findUnique({
+      where: { tokenHash },
+      select: { expiresAt: true, usedAt: true, person: { select: { name: true, endedAt: true } } },
+    });
+  }
+
+  async withdraw(personId: string): Promise<void> {
+    await this.database.prisma.invitation.deleteMany({ where: { personId, usedAt: null } });
   }
 
   /** Uses the link up, sets the password and ends the sessions that an earlier password opened. Null: the link is not valid. */

@@ -1,4 +1,4 @@
-import { Body, Controller, Get, HttpCode, Param, ParseUUIDPipe, Patch, Post, Query, UseInterceptors } from '@nestjs/common';
+import { Body, Controller, Delete, Get, HttpCode, Param, ParseUUIDPipe, Patch, Post, Query, UseInterceptors } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { Allow, EtagInterceptor, TakesVersion, VersionSeen, viewOf } from '../app/index.js';
 import { type InvitationView, PeoplePageView, PeopleQuery, PersonDto, PersonEditDto, type PersonView } from './people.dto.js';
@@ -37,6 +37,13 @@ export class PeopleController {
   @Post(':id/invitation')
   invite(@Param('id', ParseUUIDPipe) id: string): Promise<InvitationView> {
     return this.people.invite(id);
+  }
+
+  /** Takes back the link that the person has not used yet. What they have already is left */
+  @Delete(':id/invitation')
+  @HttpCode(204)
+  withdrawInvitation(@Param('id', ParseUUIDPipe) id: string): Promise<void> {
+    return this.people.withdrawInvitation(id);
   }
 
   /** Signs the person out for good. What they did stays */

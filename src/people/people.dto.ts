@@ -63,6 +63,8 @@ export class PersonView extends View {
   readonly mayEnterReadings!: boolean;
   /** Whether they have set a password yet */
   readonly hasPassword!: boolean;
+  /** Until when the link that they have not used is good; a moment in the past: it is not any more. Null: there is none */
+  readonly invitedUntil!: Date | null;
   readonly endedAt!: Date | null;
   readonly version!: number;
 }

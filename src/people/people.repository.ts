@@ -4,7 +4,11 @@ import type { Prisma } from '../generated/prisma/client.js';
 import type { PeopleQuery, PersonRole } from './people.dto.js';
 import { LastManager } from './people.errors.js';
 
-const WITH_PLACE = { client: { select: { name: true } }, site: { select: { name: true, clientId: true } } } as const satisfies Prisma.PersonInclude;
+const WITH_PLACE = {
+  client: { select: { name: true } },
+  site: { select: { name: true, clientId: true } },
+  invitations: { where: { usedAt: null }, select: { expiresAt: true }, orderBy: { expiresAt: 'desc' }, take: 1 },
+} as const satisfies Prisma.PersonInclude;
 export type PersonRow = Prisma.PersonGetPayload<{ include: typeof WITH_PLACE }>;
 
 export interface PersonColumns {
@@ -57,7 +61,8 @@ export class PeopleRepository {
   edit(id: string, version: number, person: PersonColumns): Promise<PersonRow> {
     return this.keepingAManager(async (tx) => {
       const data = { ...person, version: { increment: 1 } };
-      return takeEdited(await tx.person.updateManyAndReturn({ where: { id, version, endedAt: null }, data, include: WITH_PLACE }), 'person');
+      takeEdited(await tx.person.updateManyAndReturn({ where: { id, version, endedAt: null }, data, select: { id: true } }), 'person');
+      return tx.person.findUniqueOrThrow({ where: { id }, include: WITH_PLACE });
     });
   }
 

@@ -34,6 +34,11 @@ export class People {
     return this.invited(person);
   }
 
+  async withdrawInvitation(id: string): Promise<void> {
+    await this.find(id);
+    await this.invitations.withdraw(id);
+  }
+
   async edit(id: string, version: number, change: PersonEditDto): Promise<PersonView> {
     const before = columnsOf(await this.find(id));
     return toView(await this.repository.edit(id, version, await this.placed({ ...before, ...given(change) })));
@@ -51,7 +56,8 @@ export class People {
   }
 
   private async invited(person: PersonRow): Promise<InvitationView> {
-    return viewOf(InvitationView, { person: toView(person), ...(await this.invitations.invite(person.id)) });
+    const link = await this.invitations.invite(person.id);
+    return viewOf(InvitationView, { person: toView({ ...person, invitations: [{ expiresAt: link.expiresAt }] }), ...link });
   }
 
   private async placed(person: PersonColumns): Promise<PersonColumns> {
@@ -82,6 +88,7 @@ function toView(person: PersonRow): PersonView {
     siteName: person.site?.name ?? null,
     mayEnterReadings,
     hasPassword: person.passwordHash !== null,
+    invitedUntil: person.invitations[0]?.expiresAt ?? null,
     endedAt,
     version,
   });

@@ -2,10 +2,10 @@ import type {} from '@fastify/cookie';
 import { Body, Controller, Delete, Get, HttpCode, Param, Post, Req, Res } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import { AllowAnyone, AllowSignedIn, type Caller, CurrentCaller, SESSION_COOKIE } from '../app/index.js';
+import { AllowAnyone, AllowSignedIn, type Caller, CurrentCaller, SESSION_COOKIE, viewOf } from '../app/index.js';
 import { FirstManager } from './first-manager.js';
 import { Invitations } from './invitations.js';
-import { FirstManagerDto, InvitationAnswerDto, type SessionView, SignInDto } from './session.dto.js';
+import { FirstManagerDto, InvitationAnswerDto, OpenInvitationView, type SessionView, SignInDto } from './session.dto.js';
 import { SignIn, type StartedSession } from './sign-in.js';
 
 @ApiTags('session')
@@ -38,6 +38,13 @@ export class SessionController {
   async end(@Req() request: FastifyRequest, @Res({ passthrough: true }) reply: FastifyReply): Promise<void> {
     await this.signIn.end(request.cookies[SESSION_COOKIE]);
     void reply.clearCookie(SESSION_COOKIE, { path: '/' });
+  }
+
+  /** For whom a link of an invitation is, and until when it is good */
+  @Get('invitations/:token')
+  @AllowAnyone()
+  async lookAtInvitation(@Param('token') token: string): Promise<OpenInvitationView> {
+    return viewOf(OpenInvitationView, await this.invitations.look(token));
   }
 
   /** Sets the password of the person who was invited, and signs in */

@@ -28,6 +28,12 @@ export class InvitationAnswerDto {
   password!: string;
 }
 
+export class OpenInvitationView extends View {
+  /** As the invitation calls them; they may change it */
+  readonly name!: string;
+  readonly expiresAt!: Date;
+}
+
 export class FirstManagerDto {
   /** From the link that the service prints when it starts with nobody in it */
   @IsString()

@@ -13,6 +13,16 @@ export interface SessionRow {
   readonly demo: boolean;
 }
 
+interface GatewayKeyRow {
+  readonly id: string;
+  readonly name: string;
+  readonly siteId: string;
+  readonly createdBy: string;
+  readonly endedAt: Date | null;
+  readonly endedBy: string | null;
+  readonly site: { readonly name: string; readonly endedOn: Date | null };
+}
+
 @Injectable()
 export class SessionsRepository {
   constructor(private readonly database: Database) {}
@@ -26,11 +36,26 @@ export class SessionsRepository {
     return rows[0] ?? null;
   }
 
-  async callerOfGatewayKey(keyHash: string): Promise<Caller | null> {
-    const rows = await this.database.prisma.$queryRaw<Caller[]>`
-      SELECT k.id, k.name, 'gateway' AS role, NULL AS "clientId", k.site_id AS "siteId", true AS "mayEnterReadings"
-        FROM gateway_key k JOIN site ON site.id = k.site_id WHERE k.key_hash = ${keyHash} AND k.ended_at IS NULL AND site.ended_on IS NULL`;
-    return rows[0] ?? null;
+  /** The key whatever became of it. A use is noted once a minute, so that reading writes little. */
+  async gatewayKey(keyHash: string, now: Date): Promise<GatewayKeyRow | null> {
+    const { gatewayKey } = this.database.prisma;
+    const key = await gatewayKey.findUnique({
+      where: { keyHash },
+      select: {
+        id: true,
+        name: true,
+        siteId: true,
+        createdBy: true,
+        endedAt: true,
+        endedBy: true,
+        lastUsedAt: true,
+        site: { select: { name: true, endedOn: true } },
+      },
+    });
+    if (key !== null && key.endedAt === null && now.getTime() - (key.lastUsedAt?.getTime() ?? 0) > 60_000) {
+      await gatewayKey.update({ where: { keyHash }, data: { lastUsedAt: now } });
+    }
+    return key;
   }
 
   async passwordOf(email: string): Promise<{ id: string; passwordHash: string | null } | null> {

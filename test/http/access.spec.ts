@@ -101,6 +101,7 @@ describe('every route', () => {
     expect(routes.filter(open).map(told).sort()).toEqual([
       'DELETE /api/session',
       'GET /api/health',
+      'GET /api/invitations/:token',
       'POST /api/first-manager',
       'POST /api/invitations/:token',
       'POST /api/session',

@@ -171,6 +171,42 @@ describe('people', () => {
   });
 });
 
+describe('an invitation', () => {
+  const invite = async (email: string) => (await manager.post('/api/people', { name: 'Noa Vint', email, role: 'technician' }).expect(201)).body;
+  const linkOf = (path: string) => `/api${path.replace('invitation', 'invitations')}`;
+
+  test('says for whom it is and until when, to whoever holds the link', async () => {
+    const { path, person, expiresAt } = await invite('noa@example.org');
+    expect((await nobody.get(linkOf(path)).expect(200)).body).toEqual({ name: 'Noa Vint', expiresAt });
+    expect((await manager.get(`/api/people/${person.id}`)).body.invitedUntil).toBe(expiresAt);
+    await accept(path, PASSWORD);
+    const { body } = await nobody.get(linkOf(path)).expect(410);
+    expect(body.title).toMatch(/was used on .+\. Sign in with your e-mail address and password/);
+    expect((await manager.get(`/api/people/${person.id}`)).body).toMatchObject({ invitedUntil: null, hasPassword: true });
+  });
+
+  test('is good for seven days, then says what to do, and another one can be given', async () => {
+    const { path, person } = await invite('noa.late@example.org');
+    app.get(Clock).now = () => new Date(Date.now() + 7 * 86_400_000 + 1);
+    const look = await nobody.get(linkOf(path)).expect(410);
+    const used = await nobody.post(linkOf(path), { password: PASSWORD }).expect(410);
+    expect(used.body).toEqual(look.body);
+    expect(used.body).toMatchObject({ code: 'people/link-not-valid', title: expect.stringMatching(/good for 7 days, until .+\. Ask a manager for a new one/) });
+    app.get(Clock).now = () => new Date();
+    const again = (await manager.post(`/api/people/${person.id}/invitation`).expect(201)).body;
+    await accept(again.path, PASSWORD);
+  });
+
+  test('can be withdrawn', async () => {
+    const { path, person } = await invite('noa.not@example.org');
+    await manager.delete(`/api/people/${person.id}/invitation`).expect(204);
+    const { body } = await nobody.post(linkOf(path), { password: PASSWORD }).expect(410);
+    expect(body.title).toContain('it was withdrawn. Ask a manager for a new one');
+    expect((await manager.get(`/api/people/${person.id}`)).body.invitedUntil).toBeNull();
+    await manager.delete('/api/people/0192f0c1-2345-7678-9abc-def012345678/invitation').expect(404);
+  });
+});
+
 describe('guessing passwords', () => {
   const tries = (email: string, address: string) => nobody.post('/api/session', { email, password: 'guess' }).set('x-forwarded-for', address);
 
@@ -240,12 +276,16 @@ describe('a gateway', () => {
     await withKey('/api/session').expect(403);
     await withKey('/api/people').expect(403);
     // The key alone counts: a session beside it opens nothing.
-    await manager.get('/api/people').set('authorization', 'Bearer wrong').expect(401);
+    const unknown = await manager.get('/api/people').set('authorization', 'Bearer wrong').expect(401);
+    expect(unknown.body).toMatchObject({ code: 'people/key-not-known', title: expect.stringContaining('Check that the whole key was copied') });
+    expect((await manager.get(`/api/gateway-keys?siteId=${site.id}`)).body.items[0].lastUsedAt).not.toBeNull();
     await manager.post(`/api/gateway-keys/${body.gatewayKey.id}/end`).expect(204);
-    await withKey('/api/session').expect(401);
+    const refused = await withKey('/api/session').expect(401);
+    expect(refused.body).toMatchObject({ code: 'people/key-withdrawn' });
+    expect(refused.body.title).toMatch(/^The key "PLC" of North works was withdrawn on .+ by Maja Lind\. Ask Maja Lind or another manager for a new key$/);
     const list = await manager.get(`/api/gateway-keys?siteId=${site.id}`).expect(200);
     expect(list.body.items).toHaveLength(1);
-    expect(list.body.items[0].endedAt).not.toBeNull();
+    expect(list.body.items[0]).toMatchObject({ endedAt: expect.any(String), endedBy: 'Maja Lind', lastUsedAt: expect.any(String) });
     expect(JSON.stringify(list.body)).not.toContain(body.key);
     await manager.post('/api/gateway-keys/0192f0c1-2345-7678-9abc-def012345678/end').expect(404);
   });
