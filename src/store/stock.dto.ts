@@ -1,5 +1,5 @@
 import { Type } from 'class-transformer';
-import { ArrayMaxSize, ArrayMinSize, IsArray, IsBoolean, IsIn, IsOptional, IsString, IsUUID, Matches, ValidateNested } from 'class-validator';
+import { ArrayMaxSize, ArrayMinSize, IsArray, IsBoolean, IsIn, IsObject, IsOptional, IsString, IsUUID, Matches, ValidateNested } from 'class-validator';
 import { IsMoment, IsName, IsText, PageQuery, View } from '../app/index.js';
 import { HAND_KINDS, POST_KINDS, type PostKind } from './core/move-problem.js';
 import type { PlaceKind } from './places.dto.js';
@@ -53,6 +53,7 @@ export class StockPostDto {
   @IsArray()
   @ArrayMinSize(1)
   @ArrayMaxSize(200)
+  @IsObject({ each: true })
   @ValidateNested({ each: true })
   @Type(() => StockMoveDto)
   moves!: StockMoveDto[];

@@ -2,6 +2,7 @@ import { containing, type Reader, readCursor } from '../app/index.js';
 import type { Prisma } from '../generated/prisma/client.js';
 import { BALANCE_SQL } from './ledger.repository.js';
 import type { MovesQuery, StockLineView, StockQuery } from './stock.dto.js';
+import type { ItemAtPlace, StockedPlace } from './stock-of-people.js';
 
 const WITH_NAMES = {
   post: true,
@@ -54,3 +55,18 @@ export const movesOfPost = (reader: Reader, postId: string): Promise<MoveRow[]> 
 
 /** A cursor that somebody made up leads to an empty list. */
 const wholeNumber = (text: string | number) => (/^\d{1,18}$/.test(String(text)) ? BigInt(text) : 0n);
+
+/** The vans of these people, and every store. */
+export const placesOfPeople = (reader: Reader, personIds: readonly string[]) =>
+  reader.$queryRaw<Omit<StockedPlace, 'stock'>[]>`
+    SELECT id, name, kind, person_id AS "personId" FROM place
+     WHERE ended_on IS NULL AND (kind = 'store' OR kind = 'van' AND person_id = ANY(${[...personIds]}::uuid[])) ORDER BY kind DESC, name`;
+
+export const stockOf = (reader: Reader, placeIds: readonly string[]) =>
+  reader.$queryRawUnsafe<(ItemAtPlace & { placeId: string })[]>(
+    `SELECT b.place_id AS "placeId", i.id AS "itemId", i.code, i.name, i.unit, trim_scale(sum(b.on_hand))::text AS "onHand"
+       FROM (${BALANCE_SQL}) b JOIN item i ON i.id = b.item_id GROUP BY b.place_id, i.id ORDER BY b.place_id, i.code`,
+    placeIds,
+    null,
+    null,
+  );

@@ -5,10 +5,11 @@ import { Places } from './places.js';
 import { PostStock } from './post-stock.js';
 import { StockController } from './stock.controller.js';
 import { StockList } from './stock-list.js';
+import { StockOfPeople } from './stock-of-people.js';
 
 @Module({
   controllers: [PlacesController, StockController],
-  providers: [Ledger, Places, PostStock, StockList],
-  exports: [Ledger],
+  providers: [Ledger, Places, PostStock, StockList, StockOfPeople],
+  exports: [Ledger, StockOfPeople],
 })
 export class StoreModule {}

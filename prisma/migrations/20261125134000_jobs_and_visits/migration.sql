@@ -233,7 +233,8 @@ GRANT SELECT ("id", "job_id", "client_id", "by", "started_at", "finished_at", "r
 
 ALTER TABLE "visit" ENABLE ROW LEVEL SECURITY;
 CREATE POLICY "staff" ON "visit" TO skidkeep_app USING (true) WITH CHECK (true);
-CREATE POLICY "own_rows" ON "visit" FOR SELECT TO skidkeep_client USING ("client_id" = current_client() AND "state" IN ('promised', 'under way', 'finished'));
+CREATE POLICY "own_rows" ON "visit" FOR SELECT TO skidkeep_client USING ("client_id" = current_client()
+  AND ("state" IN ('promised', 'under way', 'finished') OR "state" = 'called off' AND "promised_at" IS NOT NULL));
 
 ALTER TABLE "visit_person" ENABLE ROW LEVEL SECURITY;
 CREATE POLICY "staff" ON "visit_person" TO skidkeep_app USING (true) WITH CHECK (true);
