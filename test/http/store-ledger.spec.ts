@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import { databaseProblem } from '../../src/app/database/database-errors.js';
 import { Database } from '../../src/app/index.js';
 import { Ledger, type Post, type Posted } from '../../src/store/index.js';
 import { countQueries } from '../support/count-queries.js';
@@ -155,6 +156,28 @@ test('under load nothing is oversold, nobody waits for ever, and the sums hold',
     expect(sizes.flat().every((size) => size >= 0)).toBe(true);
     expect(sizes.flat().reduce((sum, size) => sum + size, 0)).toBe((start.get(item) ?? 0) + 30 - used);
   }
+  expect(await faults()).toEqual([]);
+});
+
+test('of two changes with several posts that wait for each other, one is made and the other may be sent again', async () => {
+  await post('receive', [
+    ['10', null, store, 0],
+    ['10', null, store, 1],
+  ]);
+  let begun = 0;
+  const both = (first: number, second: number) =>
+    database.write(async (tx) => {
+      const use = (item: number) =>
+        ledger.post(tx, { id: randomUUID(), kind: 'use', at: AT, caller: CALLER, note: '', moves: moves([['1', store, null, item]]) });
+      await use(first);
+      begun += 1;
+      for (let waited = 0; begun < 2 && waited < 200; waited += 1) await new Promise((resolve) => setTimeout(resolve, 10));
+      return use(second);
+    });
+  const answers = await Promise.allSettled([both(0, 1), both(1, 0)]);
+  expect(answers.map(({ status }) => status).sort()).toEqual(['fulfilled', 'rejected']);
+  const [refused] = answers.filter((answer) => answer.status === 'rejected');
+  expect(databaseProblem(refused?.reason)).toMatchObject({ status: 409, message: expect.stringContaining('Send it again') });
   expect(await faults()).toEqual([]);
 });
 

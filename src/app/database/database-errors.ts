@@ -3,7 +3,8 @@ import { Conflict, type DomainError, type FieldProblem, InvalidRequest } from '.
 
 /**
  * What a caller may be told of an error of the database that a use case did not expect; undefined when it is our fault.
- * Prisma: P2002 a doubled key, P2003 a reference to nothing. PostgreSQL: 23505, 23503 the same, 23514 a check, 22P05 and 22021 a character that text cannot hold.
+ * Prisma: P2002 a doubled key, P2003 a reference to nothing. PostgreSQL: 23505, 23503 the same, 23514 a check, 22P05 and 22021 a character that text cannot hold,
+ * 40P01 two transactions that waited for each other.
  */
 export function databaseProblem(error: unknown): DomainError | undefined {
   const { code, constraint } = faultOf(error);
@@ -19,6 +20,8 @@ export function databaseProblem(error: unknown): DomainError | undefined {
     case '22P05':
     case '22021':
       return new InvalidRequest('The text holds a character that cannot be stored (U+0000)');
+    case '40P01':
+      return new Conflict('Another change stood in the way; nothing was changed. Send it again');
     default:
       return undefined;
   }
