@@ -5,7 +5,7 @@ import { type Balance, balanceOf } from './core/balance.js';
 import { type Cover, coverOf } from './core/cover.js';
 import { dailyUseOf } from './core/daily-use.js';
 import { expectedUse, type UseDay } from './core/expected-use.js';
-import { chemicalClass } from './core/incompatibility.js';
+import { chemicalClass } from '../shared/incompatibility.js';
 import { strengthRecord } from './core/strength-record.js';
 import { usableAtLevelL, volumeAtLevelL } from './core/tank-volume.js';
 import type { CoverToStore, TankRow } from './cover.repository.js';

@@ -1,4 +1,4 @@
-import { chemicalClass, mustNotMeet } from './incompatibility.js';
+import { chemicalClass, mustNotMeet } from '../../shared/incompatibility.js';
 
 const ALWAYS = 'Wear gloves, goggles and apron; read the safety data sheet; follow local codes and the maker’s manual.';
 

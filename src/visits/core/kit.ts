@@ -1,4 +1,4 @@
-import { mustNotMeet } from '../../chemicals/core/incompatibility.js';
+import { mustNotMeet } from '../../shared/incompatibility.js';
 import type { SheetChemical } from '../../shared/task-sheet.js';
 import { type Millionths, millionthsOf, quantityText } from '../../store/core/quantity.js';
 
