@@ -1,0 +1,37 @@
+import { Controller, Get, Param, Query, Res } from '@nestjs/common';
+import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
+import type { FastifyReply } from 'fastify';
+import { AllowSignedIn, type Caller, CurrentCaller } from '../app/index.js';
+import { dispositionOf } from '../attachments/core/file-kinds.js';
+import { PeriodReports, type ReportFile } from './period-reports.js';
+import { ReportParams, ReportPeriodQuery } from './reports.dto.js';
+
+const PDF = 'application/pdf';
+const ApiPdf = () => ApiOkResponse({ description: 'A tagged PDF', content: { [PDF]: { schema: { type: 'string', format: 'binary' } } } });
+
+/** Reports to print and to keep. What stands in them is what the caller may read. */
+@ApiTags('reports')
+@Controller()
+export class ReportsController {
+  constructor(private readonly periods: PeriodReports) {}
+
+  /** What a skid did in a period: condition, water, work, parts, chemicals, integrity, outlook */
+  @Get('skids/:id/report.pdf')
+  @AllowSignedIn()
+  @ApiPdf()
+  async ofSkid(@CurrentCaller() caller: Caller, @Param() { id }: ReportParams, @Query() query: ReportPeriodQuery, @Res() reply: FastifyReply): Promise<void> {
+    send(reply, await this.periods.ofSkid(caller, id, query));
+  }
+
+  /** A period of all skids of a client: one table, then each skid in short */
+  @Get('clients/:id/report.pdf')
+  @AllowSignedIn()
+  @ApiPdf()
+  async ofClient(@CurrentCaller() caller: Caller, @Param() { id }: ReportParams, @Query() query: ReportPeriodQuery, @Res() reply: FastifyReply): Promise<void> {
+    send(reply, await this.periods.ofClient(caller, id, query));
+  }
+}
+
+function send(reply: FastifyReply, { name, pdf }: ReportFile): void {
+  void reply.header('content-type', PDF).header('content-disposition', dispositionOf(PDF, name)).send(pdf);
+}
