@@ -51,7 +51,7 @@ export async function insertFacts(prisma: PrismaClient, scenario: Scenario, ids:
     ({ skidKey, positionKey, task, at, minutes, by, note }) => ({
       ...about(skidKey),
       skidId: idOf(ids.skids, skidKey).id,
-      positionId: idOf(ids.positions, positionKey),
+      positionId: positionKey === null ? null : idOf(ids.positions, positionKey),
       task,
       at,
       minutes,

@@ -1,22 +1,17 @@
 import type { PrismaClient } from '../src/generated/prisma/client.js';
+import { insertLibrary } from '../src/upkeep/library/insert-library.repository.js';
+import { EVERY_VISIT } from './data/rules.js';
 import { idOf } from './insert-registry.js';
-import type { ScenarioRule } from './types.js';
+import type { Scenario } from './types.js';
 
-/** The rules of the demo as one set that every skid follows, with a task sheet for each task. */
-export async function insertRules(prisma: PrismaClient, rules: readonly ScenarioRule[], items: ReadonlyMap<string, string>): Promise<void> {
-  const sheetIds = new Map<string, string>();
-  for (const { task, expectedMinutes, parts } of rules) {
-    const created = parts.map(({ itemCode, quantity }) => ({ itemId: idOf(items, itemCode), quantity }));
-    const version = { no: 1, createdBy: 'demo', usualMinutes: expectedMinutes, parts: { create: created } };
-    sheetIds.set(task, (await prisma.taskSheet.create({ data: { task, kind: 'service', versions: { create: version } } })).id);
-  }
-  const set = await prisma.ruleSet.create({
-    data: { name: 'UF skid, demo', versions: { create: { no: 1, createdBy: 'demo', publishedAt: new Date(), publishedBy: 'demo' } } },
-    include: { versions: true },
-  });
-  const ruleSetVersionId = set.versions[0]?.id ?? null;
-  await prisma.upkeepRule.createMany({
-    data: rules.map(({ parts: _, expectedMinutes: __, ...rule }) => ({ ...rule, ruleSetVersionId, taskSheetId: idOf(sheetIds, rule.task) })),
-  });
+/** The starting library with the parts of the demo; every skid follows it. */
+export async function insertRules(prisma: PrismaClient, { rules }: Scenario, items: ReadonlyMap<string, string>): Promise<void> {
+  const partsOf = new Map(
+    rules.map(({ task, parts }) => [
+      task,
+      parts.map(({ itemCode, quantity }) => ({ itemId: idOf(items, itemCode), quantity: `${quantity}`, everyVisit: EVERY_VISIT.has(itemCode) })),
+    ]),
+  );
+  const { ruleSetVersionId } = await prisma.$transaction((tx) => insertLibrary(tx, 'Demo', new Date(), (task) => partsOf.get(task) ?? []), { timeout: 60_000 });
   await prisma.skid.updateMany({ data: { ruleSetVersionId } });
 }

@@ -25,7 +25,7 @@ export async function loadScenario(app: INestApplicationContext, scenario: Scena
   say(`Loading the demo fleet of ${scenario.company}: every company, person and number in it is invented`);
   const passwords = await Promise.all(scenario.people.map(async (person) => ({ person, ...(await newPassword()) })));
   const ids = await insertRegistry(database.prisma, scenario, new Map(passwords.map(({ person, hash }) => [person.key, hash])));
-  await insertRules(database.prisma, scenario.rules, ids.items);
+  await insertRules(database.prisma, scenario, ids.items);
   await insertFacts(database.prisma, scenario, ids);
   const counts = await copyReadings(database, scenario, ids);
   const recompute = app.get(Recompute);

@@ -55,7 +55,9 @@ describe('the demo scenario', () => {
       ...demo.fittings.filter(({ positionKey, itemCode, fittedBy }) => !positions.has(positionKey) || !items.has(itemCode) || !people.has(fittedBy)),
       ...demo.meters.filter(({ positionKey }) => !positions.has(positionKey)),
       ...demo.tanks.filter(({ skidKey }) => !skids.has(skidKey)),
-      ...demo.serviceEntries.filter(({ positionKey, skidKey, by }) => !positions.has(positionKey) || !skids.has(skidKey) || !people.has(by)),
+      ...demo.serviceEntries.filter(
+        ({ positionKey, skidKey, by }) => (positionKey !== null && !positions.has(positionKey)) || !skids.has(skidKey) || !people.has(by),
+      ),
       ...demo.handReadings.filter(({ skidKey, readBy }) => !skids.has(skidKey) || !people.has(readBy)),
       ...demo.rules.flatMap(({ parts }) => parts.filter(({ itemCode }) => !items.has(itemCode))),
     ];

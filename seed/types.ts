@@ -3,6 +3,7 @@ import type { ItemKind } from '../src/shared/item-kinds.js';
 import type { PositionKind } from '../src/shared/position-kinds.js';
 import type { SignalCode } from '../src/shared/signals.js';
 import type { UnitCode } from '../src/shared/units.js';
+import type { LibraryRule } from '../src/upkeep/library/library.js';
 
 /** Everything of the demo refers to everything else by keys of its own; `by` and `readBy` are keys of people. */
 export interface Scenario {
@@ -184,25 +185,16 @@ export interface ScenarioTank {
   readonly deliveries: readonly { readonly at: Date; readonly volumeL: number; readonly strengthGL: number; readonly lot: string; readonly by: string }[];
 }
 
-export interface ScenarioRule {
-  readonly task: string;
-  readonly positionKind: PositionKind;
-  readonly runHours: number | null;
-  readonly starts: number | null;
-  readonly cycles: number | null;
-  readonly days: number | null;
-  readonly base: 'floating' | 'fixed';
-  readonly graceDays: number;
+/** A rule of the library with what the demo company takes for it. */
+export interface ScenarioRule extends LibraryRule {
   readonly expectedMinutes: number;
-  /** Tasks that are done with this one */
-  readonly contains: string[];
-  readonly note: string;
   readonly parts: readonly { readonly itemCode: string; readonly quantity: number }[];
 }
 
 export interface ScenarioServiceEntry {
   readonly skidKey: string;
-  readonly positionKey: string;
+  /** Null: the skid as a whole */
+  readonly positionKey: string | null;
   /** Word for word the task of a rule, or other work */
   readonly task: string;
   readonly at: Date;

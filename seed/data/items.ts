@@ -19,6 +19,7 @@ export const ITEMS: readonly ScenarioItem[] = [
   piece('DEMO-WP-3', 'wear part', 'Oil filter and separator for a compressor'),
   piece('DEMO-AC-1', 'actuator', 'Pneumatic quarter-turn actuator with limit switches'),
   piece('DEMO-AC-2', 'actuator', 'Seal kit for a pneumatic actuator'),
+  piece('DEMO-CL-1', 'consumable', 'Wiping cloths, pack'),
   { code: 'DEMO-LU-1', name: 'Bearing grease, lithium complex', kind: 'lubricant', unit: 'LTR' },
   { code: 'DEMO-LU-2', name: 'Compressor and blower oil', kind: 'lubricant', unit: 'LTR' },
   { code: 'DEMO-CH-1', name: 'Sodium hypochlorite, 125 g/L chlorine', kind: 'chemical', unit: 'LTR' },

@@ -74,7 +74,7 @@ export function skidRecord(course: Course, cyclesPerDay?: number): SkidRecord {
       }),
     ),
     serviceEntries: [
-      ...upkeepEntries({ positions, counts, displays, cyclesPerDay: cycles, commissionedMs, siteKey: plan.siteKey, period, offsetMs }),
+      ...upkeepEntries({ wholeSkidKey: plan.key, positions, counts, displays, cyclesPerDay: cycles, commissionedMs, siteKey: plan.siteKey, period, offsetMs }),
       ...repairEntries(course, displays),
     ],
     stateChanges: stateChanges(plan, period),
@@ -107,7 +107,17 @@ export function sharedRecord(plan: SharedPlan, site: SitePlan, served: readonly 
     fittings: firstFittings(positions, commissionedMs),
     meters: counts.map((count) => meterOf(count, WEEK_DAYS, undefined, period, offsetMs)),
     tanks: plan.tanks.map((tank) => tankOf({ plan: tank, skidKey: plan.key, period, offsetMs, history: null, cleans, isReadBySite: false, silentForDays: 0 })),
-    serviceEntries: upkeepEntries({ positions, counts, displays, cyclesPerDay: 0, commissionedMs, siteKey: plan.siteKey, period, offsetMs }),
+    serviceEntries: upkeepEntries({
+      wholeSkidKey: null,
+      positions,
+      counts,
+      displays,
+      cyclesPerDay: 0,
+      commissionedMs,
+      siteKey: plan.siteKey,
+      period,
+      offsetMs,
+    }),
   };
 }
 

@@ -8,7 +8,17 @@ import { moduleName, positionKey } from './positions.js';
 import { type Random, randomOf, seedOf } from './random.js';
 import { repairTime } from './stops.js';
 
+/** A position, or (key null) the skid as a whole. */
+interface Place {
+  readonly key: string | null;
+  readonly skidKey: string;
+  readonly kind: string;
+  readonly strokesPerCycle: number | null;
+}
+
 interface Upkept {
+  /** Null: shared equipment, which has no rules as a whole */
+  readonly wholeSkidKey: string | null;
   readonly positions: readonly ScenarioPosition[];
   readonly counts: readonly MachineCount[];
   /** Displays of the hour meters, by position */
@@ -20,6 +30,8 @@ interface Upkept {
   readonly offsetMs: number;
 }
 
+/** What the readings ask for (cleans, cartridges) is told by its own records, and what is done only while laid up is left out. */
+const UPKEPT = RULES.filter(({ outlookLimit, whileLaidUp }) => outlookLimit === null && whileLaidUp !== 'only then');
 /** Shares of the tasks that are overdue, and that fall due within the next two weeks. */
 const OVERDUE = 0.04;
 const DUE_SOON = 0.09;
@@ -28,14 +40,16 @@ const REMARKS = ['', '', '', '', '', '', 'Runs a little loud, to be watched', 'S
 
 /** Work that the rules asked for, back through the record: most of it up to date, some soon due, a little of it late. */
 export function upkeepEntries(plant: Upkept): ScenarioServiceEntry[] {
-  return plant.positions.flatMap((position) =>
-    RULES.filter(({ positionKind }) => positionKind === position.kind).flatMap((rule) => entriesOf(rule, position, plant)),
-  );
+  const places = [
+    ...(plant.wholeSkidKey === null ? [] : [{ key: null, skidKey: plant.wholeSkidKey, kind: 'skid', strokesPerCycle: null }]),
+    ...plant.positions,
+  ];
+  return places.flatMap((place) => UPKEPT.filter(({ positionKind }) => positionKind === place.kind).flatMap((rule) => entriesOf(rule, place, plant)));
 }
 
-function entriesOf(rule: ScenarioRule, position: ScenarioPosition, plant: Upkept): ScenarioServiceEntry[] {
+function entriesOf(rule: ScenarioRule, position: Place, plant: Upkept): ScenarioServiceEntry[] {
   const { period, offsetMs, commissionedMs } = plant;
-  const random = randomOf(`${position.key} ${rule.task}`);
+  const random = randomOf(`${position.key ?? position.skidKey} ${rule.task}`);
   const everyDays = intervalDays(rule, position, plant);
   const entries: ScenarioServiceEntry[] = [];
   let doneMs = period.untilMs - everyDays * DAY_MS * spentOf(everyDays, random);
@@ -48,11 +62,7 @@ function entriesOf(rule: ScenarioRule, position: ScenarioPosition, plant: Upkept
 }
 
 /** The interval of a rule in days, whichever of its limits comes first at the pace of the last two months. */
-function intervalDays(
-  { runHours, starts, cycles, days }: ScenarioRule,
-  { key, strokesPerCycle }: ScenarioPosition,
-  { counts, period, cyclesPerDay }: Upkept,
-): number {
+function intervalDays({ runHours, starts, cycles, days }: ScenarioRule, { key, strokesPerCycle }: Place, { counts, period, cyclesPerDay }: Upkept): number {
   const perDay = (kind: MachineCount['kind']): number => {
     const count = counts.find((one) => one.positionKey === key && one.kind === kind)?.count;
     return count === undefined ? 0 : (count(period.untilMs) - count(period.untilMs - USE_DAYS * DAY_MS)) / USE_DAYS;
@@ -104,7 +114,7 @@ export function repairEntries({ plan, period, offsetMs, cartridgeRuns }: Course,
 }
 
 function entryOf(
-  { key, skidKey }: Pick<ScenarioPosition, 'key' | 'skidKey'>,
+  { key, skidKey }: Pick<Place, 'key' | 'skidKey'>,
   task: string,
   atMs: number,
   expectedMinutes: number,
@@ -116,7 +126,7 @@ function entryOf(
     positionKey: key,
     task,
     at: new Date(atMs),
-    meterValue: displays.get(key)?.(atMs) ?? null,
+    meterValue: key === null ? null : (displays.get(key)?.(atMs) ?? null),
     minutes: Math.max(5, Math.round((expectedMinutes * Math.exp(0.2 * random.normal())) / 5) * 5),
     by: random.pick(TECHNICIANS),
     note: random.pick(REMARKS),

@@ -79,7 +79,7 @@ function dueOf(
     taskSheetId: rule.taskSheetId,
     expectedMinutes: rule.usualMinutes,
   };
-  const words = [...ruleInWords(rule), ...(override === null ? [] : [{ name: 'Other limits at this skid', value: override.reason }])];
+  const words = [{ name: 'Rule', value: ruleInWords(rule) }, ...(override === null ? [] : [{ name: 'Other limits at this skid', value: override.reason }])];
   const byDate = datedLimits(rule, outlook, last?.day ?? null, facts);
   const hasCount = due.days !== null || USE_LIMITS.some((limit) => due.use[limit] !== undefined);
   const isDated = byDate.some(({ dueOn }) => dueOn !== null);

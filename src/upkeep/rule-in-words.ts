@@ -10,7 +10,13 @@ interface Basis {
 
 const AMOUNT = new Intl.NumberFormat('en-GB', { maximumFractionDigits: 1 });
 
-export function ruleInWords(rule: UpkeepRuleRow): Basis[] {
+type Limits = Pick<
+  UpkeepRuleRow,
+  'runHours' | 'starts' | 'cycles' | 'days' | 'base' | 'outlookLimit' | 'conditionFigure' | 'conditionAbove' | 'conditionBelow' | 'whileLaidUp'
+>;
+
+/** The limits of a rule, how they count, and what they do while the skid is laid up. */
+export function ruleInWords(rule: Limits): string {
   const { runHours, starts, cycles, days, base, outlookLimit, conditionFigure, conditionAbove, conditionBelow, whileLaidUp } = rule;
   const limits = [
     runHours === null ? [] : `${AMOUNT.format(runHours)} run hours`,
@@ -22,7 +28,7 @@ export function ruleInWords(rule: UpkeepRuleRow): Basis[] {
   ].flat();
   const laidUp = { 'stands still': '', 'runs on': '; runs on while laid up', 'only then': '; only while laid up' }[whileLaidUp];
   const first = limits.length > 1 ? ', whichever first' : '';
-  return [{ name: 'Rule', value: `${limits.join(' or ')}${first}; counted from the ${base === 'fixed' ? 'planned day' : 'day it was done'}${laidUp}` }];
+  return `${limits.join(' or ')}${first}; counted from the ${base === 'fixed' ? 'planned day' : 'day it was done'}${laidUp}`;
 }
 
 export function limitInWords({ limit, unit, now, lastAt, dailyUse, left, dueOn }: LimitDue): Basis[] {

@@ -1,22 +1,21 @@
-import { ArrayMaxSize, IsArray, IsIn, IsInt, IsNumber, IsOptional, IsString, IsUUID, Length, Max, Min, ValidateIf } from 'class-validator';
-import { IsDay, View } from '../app/index.js';
-import { POSITION_KINDS, type PositionKind } from '../shared/position-kinds.js';
+import { ArrayMaxSize, ArrayUnique, IsArray, IsIn, IsInt, IsNumber, IsOptional, IsUUID, Matches, Max, Min } from 'class-validator';
+import { IsDay, IsName, IsText, MayBeLeftOut, View } from '../app/index.js';
+import {
+  CONDITION_FIGURES,
+  type ConditionFigure,
+  OUTLOOK_LIMITS,
+  type OutlookLimit,
+  RULE_PLACES,
+  type RulePlace,
+  WHILE_LAID_UP,
+  type WhileLaidUp,
+} from '../shared/upkeep-terms.js';
 
-/** A rule without any limit would never fall due: at least one of runHours, starts, cycles and days is needed. */
-export class RuleDto {
-  /** What is to be done, in words */
-  @IsString()
-  @Length(1, 120)
-  task!: string;
+const OUTLOOK_NAMES = Object.keys(OUTLOOK_LIMITS);
+const FIGURE_NAMES = Object.keys(CONDITION_FIGURES);
 
-  @IsIn(POSITION_KINDS)
-  positionKind!: PositionKind;
-
-  /** Only for this skid */
-  @IsOptional()
-  @IsUUID()
-  skidId?: string | null;
-
+/** Limits of use and of time, whichever comes first. */
+export class UseLimitsDto {
   @IsOptional()
   @IsNumber()
   @Min(0.001)
@@ -35,15 +34,11 @@ export class RuleDto {
   @Max(1_000_000_000)
   cycles?: number | null;
 
-  @ValidateIf((rule: RuleDto) => rule.days != null || (rule.runHours == null && rule.starts == null && rule.cycles == null))
-  @IsInt({ message: 'days must be a whole number where none of runHours, starts and cycles is given: a rule needs at least one limit' })
+  @IsOptional()
+  @IsInt()
   @Min(1)
   @Max(36_500)
   days?: number | null;
-
-  /** Counted from the day it was done, or from the day it was due */
-  @IsIn(['floating', 'fixed'])
-  base: 'floating' | 'fixed' = 'floating';
 
   /** Days after the due day that do no harm; unset: a fifth of the interval, 28 at most */
   @IsOptional()
@@ -51,21 +46,75 @@ export class RuleDto {
   @Min(0)
   @Max(365)
   graceDays?: number | null;
+}
 
-  /** Smaller tasks of the same kind of position that are done with this one */
+/** What a rule says. Without any limit it would never fall due, so at least one is needed. */
+export class RuleContentDto extends UseLimitsDto {
+  /** What is to be done, in words */
+  @IsName()
+  task!: string;
+
+  /** A kind of position, or skid for the skid as a whole */
+  @IsIn(RULE_PLACES)
+  positionKind!: RulePlace;
+
+  /** Due when the outlook says that this limit is met */
+  @IsOptional()
+  @IsIn(OUTLOOK_NAMES)
+  outlookLimit?: OutlookLimit | null;
+
+  /** Due from the first day on which this figure of the condition lies above or below */
+  @IsOptional()
+  @IsIn(FIGURE_NAMES)
+  conditionFigure?: ConditionFigure | null;
+
+  /** In kPa or NTU; a share as a part of 1 */
+  @IsOptional()
+  @IsNumber()
+  @Min(0)
+  @Max(100_000)
+  conditionAbove?: number | null;
+
+  @IsOptional()
+  @IsNumber()
+  @Min(0)
+  @Max(100_000)
+  conditionBelow?: number | null;
+
+  /** Counted from the day it was done, or from the day it was due */
+  @IsIn(['floating', 'fixed'])
+  base: 'floating' | 'fixed' = 'floating';
+
+  /** What the calendar does while the skid is laid up */
+  @IsIn(WHILE_LAID_UP)
+  whileLaidUp: WhileLaidUp = 'stands still';
+
+  /** Smaller tasks of the same kind of position that are done with this one, two levels deep */
   @IsArray()
   @ArrayMaxSize(20)
-  @IsString({ each: true })
-  @Length(1, 120, { each: true })
+  @ArrayUnique()
+  @Matches(/^[^\0\n]{1,120}$/, { each: true, message: 'each of contains must be the name of a task, text of 1 to 120 characters' })
   contains: string[] = [];
 
   /** What doing the task takes */
   @IsUUID()
   taskSheetId!: string;
 
-  @IsString()
-  @Length(0, 2000)
+  @IsText()
   note: string = '';
+}
+
+/** A rule of a draft, or of one skid alone. */
+export class RuleDto extends RuleContentDto {
+  /** A draft of a rule set */
+  @MayBeLeftOut()
+  @IsUUID()
+  ruleSetVersionId?: string;
+
+  /** Only for this skid */
+  @MayBeLeftOut()
+  @IsUUID()
+  skidId?: string;
 }
 
 export class EndRuleDto {
@@ -76,18 +125,30 @@ export class EndRuleDto {
 
 export class RuleView extends View {
   readonly id!: string;
+  readonly ruleSetVersionId!: string | null;
+  readonly skidId!: string | null;
   readonly task!: string;
   readonly positionKind!: string;
-  readonly skidId!: string | null;
   readonly runHours!: number | null;
   readonly starts!: number | null;
   readonly cycles!: number | null;
   readonly days!: number | null;
+  readonly outlookLimit!: string | null;
+  readonly conditionFigure!: string | null;
+  readonly conditionAbove!: number | null;
+  readonly conditionBelow!: number | null;
   readonly base!: string;
   readonly graceDays!: number | null;
+  readonly whileLaidUp!: string;
   readonly contains!: string[];
   readonly taskSheetId!: string;
-  readonly expectedMinutes!: number | null;
+  readonly sheetTask!: string;
+  /** Time on the clock, and people */
+  readonly usualMinutes!: number;
+  readonly crew!: number;
+  /** Its limits in words */
+  readonly inWords!: string;
   readonly note!: string;
+  readonly endedOn!: string | null;
   readonly version!: number;
 }

@@ -1,70 +1,71 @@
-import { Injectable } from '@nestjs/common';
-import { Database, EditedMeanwhile } from '../app/index.js';
-import { Prisma } from '../generated/prisma/client.js';
-import type { RuleDto } from './rules.dto.js';
+import { type Reader, takeEdited } from '../app/index.js';
+import type { Prisma } from '../generated/prisma/client.js';
+import type { RuleContentDto } from './rules.dto.js';
 
 const WITH_SHEET = {
-  taskSheet: { include: { versions: { orderBy: { no: 'desc' }, take: 1 } } },
+  taskSheet: { include: { versions: { orderBy: { no: 'desc' }, take: 1, select: { usualMinutes: true, crew: true } } } },
 } as const satisfies Prisma.UpkeepRuleInclude;
+const IN_ORDER = [{ positionKind: 'asc' }, { task: 'asc' }, { id: 'asc' }] as const satisfies Prisma.UpkeepRuleOrderByWithRelationInput[];
 export type RuleWithSheet = Prisma.UpkeepRuleGetPayload<{ include: typeof WITH_SHEET }>;
 
-@Injectable()
-export class RulesRepository {
-  constructor(private readonly database: Database) {}
-
-  list(skidId: string | undefined): Promise<RuleWithSheet[]> {
-    return this.database.prisma.upkeepRule.findMany({
-      where: { endedOn: null, ...(skidId === undefined ? {} : { OR: [{ skidId }, { skidId: null }] }) },
-      include: WITH_SHEET,
-      orderBy: [{ positionKind: 'asc' }, { task: 'asc' }, { id: 'asc' }],
-    });
-  }
-
-  find(id: string): Promise<RuleWithSheet | null> {
-    return this.database.prisma.upkeepRule.findUnique({ where: { id }, include: WITH_SHEET });
-  }
-
-  create(rule: RuleDto): Promise<RuleWithSheet> {
-    return this.database.prisma.upkeepRule.create({ data: columns(rule), include: WITH_SHEET });
-  }
-
-  /** Refuses when somebody else has edited the rule since the caller read it. */
-  edit(id: string, version: number, rule: RuleDto): Promise<RuleWithSheet> {
-    return this.database.prisma.$transaction(async (tx) => {
-      const { count } = await tx.upkeepRule.updateMany({ where: { id, version }, data: { ...columns(rule), version: { increment: 1 } } });
-      if (count === 0) throw new EditedMeanwhile('The rule was edited after you read it. Read it again, and make your change to that');
-      return tx.upkeepRule.findUniqueOrThrow({ where: { id }, include: WITH_SHEET });
-    });
-  }
-
-  end(id: string, version: number, on: string): Promise<{ count: number }> {
-    return this.database.prisma.upkeepRule.updateMany({ where: { id, version }, data: { endedOn: new Date(on), version: { increment: 1 } } });
-  }
-
-  /** The skids whose dues the rule can change. */
-  async skidsOf(rule: { skidId: string | null; positionKind: string }): Promise<string[]> {
-    if (rule.skidId !== null) return [rule.skidId];
-    const rows = await this.database.prisma.position.findMany({
-      where: { kind: rule.positionKind, endedOn: null },
-      select: { skidId: true },
-      distinct: ['skidId'],
-    });
-    return rows.map((row) => row.skidId);
-  }
+/** What a rule belongs to. */
+export interface RuleHome {
+  readonly ruleSetVersionId: string | null;
+  readonly skidId: string | null;
 }
 
-function columns(rule: RuleDto): Prisma.UpkeepRuleUncheckedCreateInput {
-  const { task, positionKind, skidId, runHours, starts, cycles, days, base, graceDays, contains, taskSheetId, note } = rule;
-  const limits = { runHours: runHours ?? null, starts: starts ?? null, cycles: cycles ?? null, days: days ?? null };
-  return {
-    task,
-    positionKind,
-    skidId: skidId ?? null,
-    ...limits,
-    base,
-    graceDays: graceDays ?? null,
-    contains,
-    taskSheetId,
-    note,
-  };
+export function rulesOf(reader: Reader, home: Partial<RuleHome>): Promise<RuleWithSheet[]> {
+  return reader.upkeepRule.findMany({ where: { ...home, endedOn: null }, include: WITH_SHEET, orderBy: [...IN_ORDER] });
+}
+
+export function findRule(reader: Reader, id: string): Promise<RuleWithSheet | null> {
+  return reader.upkeepRule.findUnique({ where: { id }, include: WITH_SHEET });
+}
+
+export function createRule(reader: Reader, home: RuleHome, rule: RuleContentDto): Promise<RuleWithSheet> {
+  return reader.upkeepRule.create({ data: { ...home, ...columns(rule) }, include: WITH_SHEET });
+}
+
+/** Refuses when somebody else has edited the rule since the caller read it. */
+export async function editRule(reader: Reader, id: string, version: number, rule: RuleContentDto): Promise<RuleWithSheet> {
+  return changed(reader, id, version, columns(rule));
+}
+
+export function endRule(reader: Reader, id: string, version: number, on: string): Promise<RuleWithSheet> {
+  return changed(reader, id, version, { endedOn: new Date(on) });
+}
+
+/** Of a draft, which nobody has followed yet. */
+export async function removeRule(reader: Reader, id: string, version: number): Promise<void> {
+  const { count } = await reader.upkeepRule.deleteMany({ where: { id, version } });
+  takeEdited(count === 1 ? [id] : [], 'rule');
+}
+
+/** Copies the rules of one version into another: what a draft begins with. */
+export async function copyRules(reader: Reader, fromVersionId: string, toVersionId: string): Promise<void> {
+  const rules = await reader.upkeepRule.findMany({ where: { ruleSetVersionId: fromVersionId, endedOn: null } });
+  await reader.upkeepRule.createMany({ data: rules.map(({ id: _, version: __, ...rule }) => ({ ...rule, ruleSetVersionId: toVersionId })) });
+}
+
+/** A sheet that new rules may point to. */
+export async function isOpenSheet(reader: Reader, id: string): Promise<boolean> {
+  return (await reader.taskSheet.count({ where: { id, endedOn: null } })) === 1;
+}
+
+export function openSkid(reader: Reader, id: string) {
+  return reader.skid.findFirst({ where: { id, endedOn: null }, select: { id: true, no: true, clientId: true, name: true, ruleSetVersionId: true } });
+}
+
+async function changed(reader: Reader, id: string, version: number, data: Prisma.UpkeepRuleUncheckedUpdateManyInput): Promise<RuleWithSheet> {
+  const { count } = await reader.upkeepRule.updateMany({ where: { id, version }, data: { ...data, version: { increment: 1 } } });
+  takeEdited(count === 1 ? [id] : [], 'rule');
+  return reader.upkeepRule.findUniqueOrThrow({ where: { id }, include: WITH_SHEET });
+}
+
+function columns(rule: RuleContentDto) {
+  const { task, positionKind, base, whileLaidUp, contains, taskSheetId, note } = rule;
+  const { runHours = null, starts = null, cycles = null, days = null, graceDays = null, outlookLimit = null } = rule;
+  const { conditionFigure = null, conditionAbove = null, conditionBelow = null } = rule;
+  const limits = { runHours, starts, cycles, days, outlookLimit, conditionFigure, conditionAbove, conditionBelow };
+  return { task, positionKind, ...limits, base, graceDays, whileLaidUp, contains, taskSheetId, note };
 }
