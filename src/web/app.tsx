@@ -1,14 +1,19 @@
-import { lazy, type ReactNode, Suspense, useEffect, useRef } from 'react';
+import { useQueryClient } from '@tanstack/react-query';
+import { lazy, type ReactNode, Suspense, useCallback, useEffect, useRef } from 'react';
 import { Route, Switch, useLocation } from 'wouter';
+import { useSending } from './offline/device-outbox.js';
+import { UnsentLine } from './offline/unsent-line.js';
 import { FirstManagerPage } from './session/first-manager-page.js';
 import { InvitationPage } from './session/invitation-page.js';
-import { type Session, SessionContext, useSessionQuery } from './session/session.js';
+import { SESSION_KEY, type Session, SessionContext, useSessionQuery } from './session/session.js';
 import { SignInPage } from './session/sign-in-page.js';
 import { Strip } from './strip.js';
 import { PageHead } from './ui/page-head.js';
 import { Loaded, Loading } from './ui/states.js';
 import { words } from './words.js';
 
+const MyWorkPage = lazy(() => import('./work/my-work-page.js'));
+const JobSheetPage = lazy(() => import('./work/job-sheet-page.js'));
 const FleetPage = lazy(() => import('./fleet/fleet-page.js'));
 const SkidPage = lazy(() => import('./skid/skid-page.js'));
 const DuePage = lazy(() => import('./dues/due-page.js'));
@@ -54,6 +59,11 @@ export function App() {
 function WhoIsIt() {
   const session = useSessionQuery();
   const person = session.data ?? null;
+  const client = useQueryClient();
+  useSending(
+    person?.id ?? null,
+    useCallback(() => void client.invalidateQueries({ queryKey: SESSION_KEY }), [client]),
+  );
   return (
     <SessionContext value={person}>
       <Frame session={person}>
@@ -85,6 +95,7 @@ function Frame({ session = null, children }: { session?: Session | null; childre
       <header>
         {session?.demo && <p className="demo-note">{words.demoNote}</p>}
         <Strip session={session} path={path} />
+        <UnsentLine session={session} />
       </header>
       <main id="main" tabIndex={-1}>
         {children}
@@ -99,6 +110,8 @@ function Pages() {
       <Switch>
         <Route path="/" component={FleetPage} />
         <Route path="/skids/:skidId">{({ skidId }) => <SkidPage key={skidId} skidId={skidId} />}</Route>
+        <Route path="/work" component={MyWorkPage} />
+        <Route path="/work/:jobId">{({ jobId }) => <JobSheetPage key={jobId} jobId={jobId} />}</Route>
         <Route path="/dues" component={DuePage} />
         <Route path="/chemicals" component={ChemicalsPage} />
         <Route path="/load" component={ChooseLoadPage} />

@@ -5,6 +5,7 @@ import './styles/shell.css';
 import './styles/parts.css';
 import './styles/chart.css';
 import './styles/forms.css';
+import './styles/work.css';
 import './styles/print.css';
 import './styles/forced-colours.css';
 import { QueryCache, QueryClient, QueryClientProvider } from '@tanstack/react-query';
@@ -12,6 +13,7 @@ import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { problemOf } from './api/problem.js';
 import { App } from './app.js';
+import { registerWorker } from './offline/register-worker.js';
 import { SESSION_KEY } from './session/session.js';
 
 const client: QueryClient = new QueryClient({
@@ -25,12 +27,16 @@ const client: QueryClient = new QueryClient({
     queries: {
       staleTime: 60_000,
       refetchOnWindowFocus: false,
+      // Without signal a page says so, or shows what the device kept; it does not wait.
+      networkMode: 'always',
+      refetchOnReconnect: true,
       // A refusal is final; only silence and faults of the service are worth asking again.
       retry: (count, error) => {
         const { status } = problemOf(error);
         return count < 2 && (status === 0 || status >= 500);
       },
     },
+    mutations: { networkMode: 'always' },
   },
 });
 
@@ -43,3 +49,4 @@ createRoot(root).render(
     </QueryClientProvider>
   </StrictMode>,
 );
+registerWorker();

@@ -2,6 +2,7 @@ import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useId, useState } from 'react';
 import { Link } from 'wouter';
 import { api } from './api/client.js';
+import { forgetPerson } from './offline/kept-session.js';
 import { SESSION_KEY, type Session, useMay } from './session/session.js';
 import { words } from './words.js';
 
@@ -13,7 +14,7 @@ export function Strip({ session, path }: { session: Session | null; path: string
       {session !== null && <Places path={path} />}
       <div className="strip-own">
         <ThemeChoice />
-        {session !== null && <SignOut name={session.name} />}
+        {session !== null && <SignOut session={session} />}
       </div>
     </div>
   );
@@ -23,6 +24,7 @@ function Places({ path }: { path: string }) {
   const may = useMay();
   const places = [
     { href: '/', name: may.seeUpkeep ? words.fleet.title : words.fleet.own, shown: true },
+    { href: '/work', name: words.work.title, shown: may.doWork },
     { href: '/dues', name: words.dues.title, shown: may.seeUpkeep },
     { href: '/chemicals', name: words.chemicals.title, shown: may.seeChemicals },
     { href: '/load', name: words.loads.title, shown: may.loadLogs },
@@ -78,12 +80,13 @@ function ThemeChoice() {
   );
 }
 
-function SignOut({ name }: { name: string }) {
+function SignOut({ session: { id, name } }: { session: Session }) {
   const client = useQueryClient();
   const signOut = useMutation({
     mutationFn: () => api.DELETE('/api/session'),
     // Nothing of the person who leaves stays behind for the next one.
-    onSuccess: () => {
+    onSuccess: async () => {
+      await forgetPerson(id);
       client.setQueryData(SESSION_KEY, null);
       client.removeQueries({ predicate: ({ queryKey }) => queryKey[0] !== SESSION_KEY[0] });
     },

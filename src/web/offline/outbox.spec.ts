@@ -220,4 +220,13 @@ describe('a device without room', () => {
     outbox.cannotKeep(failure);
     expect(outbox.snapshot().failure).toBe('full');
   });
+
+  it('still sends a sheet while there is signal', async () => {
+    await outbox.isFor('jo');
+    store = memoryStore(1);
+    outbox = openOutbox();
+    await outbox.isFor('jo');
+    expect(await outbox.sendUnkept(parcel('r1'))).toMatchObject({ kind: 'stored' });
+    expect(calls).toEqual(['report r1']);
+  });
 });

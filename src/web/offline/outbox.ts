@@ -92,6 +92,11 @@ export class Outbox {
     return reply;
   }
 
+  /** As `sendAtOnce`, on a device that has no room to keep the sheet first: better sent than lost. */
+  sendUnkept(parcel: Parcel): Promise<Reply<ReportAnswer | null>> {
+    return this.alone(() => this.sendOne(parcel, async () => undefined));
+  }
+
   /** Sends what waits, in its order. Asked again while it runs, it is the same run. */
   sendAll(): Promise<void> {
     this.callOff?.();
@@ -143,7 +148,7 @@ export class Outbox {
     return personId === this.personId && refused === null && (!isStored || unsent.length > 0);
   }
 
-  private async sendOne(waiting: Parcel): Promise<Reply<ReportAnswer | null>> {
+  private async sendOne(waiting: Parcel, note = (parcel: Parcel) => this.keep(parcel)): Promise<Reply<ReportAnswer | null>> {
     // Another page of this device may have let somebody else in: what the service believes counts, not what this page believes.
     const who = await this.around.transport.who();
     if (who.kind === 'signed out' || (who.kind === 'stored' && who.answer !== waiting.personId)) {
@@ -153,8 +158,8 @@ export class Outbox {
     if (who.kind !== 'stored') return who;
     const { store, transport } = this.around;
     const begun = { ...waiting, tries: waiting.tries + 1 };
-    await this.keep(begun);
-    const photos = await sendPhotos(begun, store, transport, (parcel) => this.keep(parcel));
+    await note(begun);
+    const photos = await sendPhotos(begun, store, transport, note);
     if (photos.kind !== 'gone out') return photos;
     const { parcel } = photos;
     if (parcel.isStored) {

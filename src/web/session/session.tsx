@@ -1,19 +1,29 @@
 import { useQuery } from '@tanstack/react-query';
 import { createContext, useContext } from 'react';
 import { api, type Schemas } from '../api/client.js';
+import { forgetSession, keepSession, keptSession } from '../offline/kept-session.js';
 
 export type Session = Schemas['SessionView'];
 export const SESSION_KEY = ['session'] as const;
 
-/** Who is signed in; null: nobody. */
+/** Who is signed in; null: nobody. Where nobody answers, the one whom the device last knew: without signal there is work to be done as well. */
 export const useSessionQuery = () =>
   useQuery({
     queryKey: SESSION_KEY,
+    refetchOnReconnect: 'always',
     queryFn: async (): Promise<Session | null> => {
-      const { data, error, response } = await api.GET('/api/session');
-      if (response.status === 401) return null;
-      if (data === undefined) throw error;
-      return data;
+      const asked = await api.GET('/api/session').catch(() => undefined);
+      if (asked?.response.status === 401) {
+        await forgetSession();
+        return null;
+      }
+      if (asked?.data !== undefined) {
+        await keepSession(asked.data);
+        return asked.data;
+      }
+      const kept = asked === undefined || asked.response.status >= 500 ? await keptSession() : null;
+      if (kept === null) throw asked?.error ?? new TypeError('no answer');
+      return kept;
     },
   });
 
@@ -35,6 +45,7 @@ export function useMay() {
     seeUpkeep: staff,
     seeChemicals: role === 'manager' || role === 'storekeeper',
     loadLogs: field,
+    doWork: field,
     enterReadings: field || (role === 'client' && mayEnterReadings),
     enterDips: staff || mayEnterReadings,
     manage: role === 'manager',

@@ -1,7 +1,7 @@
 import { readDecimal } from '../readings/hand-fields.js';
 import { fromLocalField } from '../site-time.js';
 import { words } from '../words.js';
-import { type Draft, entryOf, isDone, pointsOf, rowField, sentRows, stepField } from './draft.js';
+import { type Draft, entryOf, pointsOf, rowField, sentRows, stepField } from './draft.js';
 import { PART_LABELS } from './fields-of.js';
 import type { TaskOfSheet } from './sheet-types.js';
 import { isAnswered, isSkipped } from './step-answer.js';

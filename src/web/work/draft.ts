@@ -1,5 +1,5 @@
 import type { UnitCode } from '../../shared/units.js';
-import type { PhotoRef, Refusal } from '../offline/parcel.js';
+import type { PhotoRef } from '../offline/parcel.js';
 import type { Place, Sheet, TaskOfSheet } from './sheet-types.js';
 
 /**
@@ -20,7 +20,16 @@ export interface Draft {
   readonly rows: Readonly<Record<string, readonly string[]>>;
   readonly photos: readonly PhotoRef[];
   /** What the service found wrong with a report that it holds, or would not take */
-  readonly refused: (Refusal & { readonly isHeld: boolean }) | null;
+  readonly refused: RefusedSheet | null;
+}
+
+export interface RefusedSheet {
+  /** The service keeps the report and waits for its correction */
+  readonly isHeld: boolean;
+  readonly title: string;
+  readonly fields: Readonly<Record<string, string>>;
+  /** What belongs to no field */
+  readonly others: readonly string[];
 }
 
 export interface DraftStart {

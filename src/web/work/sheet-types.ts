@@ -1,7 +1,5 @@
-import type { SheetStep, StepKind, TaskKind } from '../../shared/task-sheet.js';
+import type { SheetChemical, SheetStep, TaskKind } from '../../shared/task-sheet.js';
 import type { JobKind, JobState, VisitState } from '../../shared/work.js';
-
-export type { StepKind };
 
 export interface LastValue {
   readonly value: number;
@@ -43,7 +41,7 @@ export interface TaskOfSheet {
   readonly parts: readonly PartOfTask[];
   readonly tools: readonly string[];
   readonly instruments: readonly string[];
-  readonly chemicals: readonly { readonly chemical: string; readonly litres: number; readonly strength: string }[];
+  readonly chemicals: readonly SheetChemical[];
   readonly fitted: FittedPart | null;
 }
 
@@ -77,4 +75,47 @@ export interface Place {
   readonly name: string;
   readonly kind: string;
   readonly stock: readonly { readonly itemId: string; readonly code: string; readonly name: string; readonly unit: string; readonly onHand: string }[];
+}
+
+export interface KitItem {
+  readonly itemId: string;
+  readonly code: string;
+  readonly name: string;
+  readonly unit: string;
+  readonly quantity: string;
+  readonly inVan: string;
+  readonly toPick: string;
+  readonly short: string;
+}
+
+export interface VisitAhead {
+  readonly id: string;
+  readonly no: number;
+  /** The day at the site */
+  readonly onDay: string;
+  readonly startTime: string;
+  readonly minutes: number;
+  readonly state: VisitState;
+  readonly siteId: string;
+  readonly siteName: string;
+  readonly clientName: string;
+  readonly timeZone: string;
+  readonly accessHours: string;
+  readonly note: string;
+  readonly people: readonly { readonly personId: string; readonly name: string }[];
+  readonly kit: {
+    readonly items: readonly KitItem[];
+    readonly chemicals: readonly SheetChemical[];
+    readonly keepApart: readonly { readonly chemicals: readonly string[]; readonly happens: string }[];
+    readonly tools: readonly string[];
+    readonly instruments: readonly string[];
+  };
+  readonly jobs: readonly Sheet[];
+}
+
+/** What a device fetches ahead. */
+export interface SheetsAhead {
+  readonly madeAt: string;
+  readonly visits: readonly VisitAhead[];
+  readonly places: readonly Place[];
 }

@@ -1,0 +1,61 @@
+import { isSignalCode, SIGNALS } from '../../shared/signals.js';
+import { written } from '../format.js';
+import { newUuid } from '../new-uuid.js';
+import { readDecimal } from '../readings/hand-fields.js';
+import { unitsOf } from '../unit-options.js';
+import { words } from '../words.js';
+import { pointsOf, rowField, rowsOf } from './draft.js';
+import { DecimalEntry, PickEntry, TextEntry, useSheetForm } from './sheet-form.js';
+import { unitName } from './step-answer.js';
+
+const SIGNAL_OPTIONS = Object.entries(SIGNALS).map(([value, { label }]) => ({ value, label }));
+
+/** An instrument compared with a reference, point by point; whether each point is within tolerance is said at once. */
+export function CalibrationRecord({ taskId }: { taskId: string }) {
+  const { draft, entry, add } = useSheetForm();
+  const field = (part: string) => rowField('calibrations', taskId, part);
+  const signal = entry(field('signal'));
+  const units = isSignalCode(signal) ? unitsOf(SIGNALS[signal].dimension) : [];
+  const unit = unitName(entry(field('unit')));
+  return (
+    <fieldset className="group">
+      <legend>{words.work.calibration}</legend>
+      <PickEntry field={field('signal')} label={words.work.signal} options={SIGNAL_OPTIONS} />
+      <PickEntry field={field('unit')} label={words.work.unit} options={units.map((code) => ({ value: code, label: unitName(code) || code }))} />
+      <DecimalEntry field={field('tolerance')} label={words.work.tolerance} unit={unit} />
+      <TextEntry field={field('referenceInstrument')} label={words.work.reference} />
+      <TextEntry field={field('certificateNo')} label={words.work.certificate} />
+      {rowsOf(draft, pointsOf(taskId)).map((key, at) => (
+        <Point key={key} taskId={taskId} row={key} no={at + 1} unit={unit} />
+      ))}
+      <button type="button" onClick={() => add(pointsOf(taskId), newUuid())}>
+        {words.work.addPoint}
+      </button>
+      <TextEntry field={field('nextOn')} label={words.work.nextOn} type="date" />
+      <TextEntry field={field('note')} label={words.readings.note} />
+    </fieldset>
+  );
+}
+
+function Point({ taskId, row, no, unit }: { taskId: string; row: string; no: number; unit: string }) {
+  const { entry } = useSheetForm();
+  const field = (part: string) => rowField(pointsOf(taskId), row, part);
+  const [reference, asFound] = ['reference', 'asFound'].map((part) => readDecimal(entry(field(part))));
+  const tolerance = readDecimal(entry(rowField('calibrations', taskId, 'tolerance')));
+  const error = reference === undefined || asFound === undefined ? undefined : asFound - reference;
+  const isOut = error !== undefined && tolerance !== undefined && Math.abs(error) > tolerance;
+  const inWords = `${written(error ?? 0)} ${unit}`.trim();
+  return (
+    <fieldset className="group point">
+      <legend>{words.work.point(no)}</legend>
+      <DecimalEntry field={field('reference')} label={words.work.referenceValue} />
+      <DecimalEntry field={field('asFound')} label={words.work.asFound} />
+      <DecimalEntry field={field('asLeft')} label={words.work.asLeft} />
+      {error !== undefined && tolerance !== undefined && (
+        <p className={isOut ? 'outside' : undefined} role="status">
+          {isOut ? words.work.outOfTolerance(inWords) : words.work.inTolerance(inWords)}
+        </p>
+      )}
+    </fieldset>
+  );
+}

@@ -1,0 +1,13 @@
+import { useEffect, useState } from 'react';
+import { askToKeep, canKeepPages } from '../offline/register-worker.js';
+import { words } from '../words.js';
+
+/** What this device cannot do for places without signal; nothing where it can. */
+export function DeviceNotes() {
+  const [mayClear, setMayClear] = useState(false);
+  useEffect(() => {
+    if (canKeepPages()) void askToKeep().then((isKept) => setMayClear(!isKept));
+  }, []);
+  if (!canKeepPages()) return <p className="note-box">{words.work.plainHttp}</p>;
+  return mayClear ? <p className="hint">{words.work.mayClear}</p> : null;
+}

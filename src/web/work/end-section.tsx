@@ -1,0 +1,55 @@
+import { useId } from 'react';
+import { moment } from '../format.js';
+import { words } from '../words.js';
+import { PhotoEntry } from './photo-entry.js';
+import { AreaEntry, ChoiceEntry, DecimalEntry, TextEntry, useSheetForm } from './sheet-form.js';
+import { SignatureEntry } from './signature-entry.js';
+import { runningSince, startClock, stopClock } from './work-clock.js';
+
+/** Time spent, by the clock or by hand. */
+export function TimeSection() {
+  const { draft, change } = useSheetForm();
+  const headId = useId();
+  const since = runningSince(draft);
+  const { timeZone } = draft.sheet;
+  return (
+    <section className="block" aria-labelledby={headId}>
+      <h2 id={headId}>{words.work.time}</h2>
+      <button
+        type="button"
+        className={since === undefined ? undefined : 'main-button'}
+        onClick={() => change((before) => (since === undefined ? startClock : stopClock)(before, new Date()))}
+      >
+        {since === undefined ? words.work.start : words.work.stop}
+      </button>
+      <p role="status">{since === undefined ? '' : words.work.runningSince(moment(since, timeZone))}</p>
+      <TextEntry field="startedAt" label={words.work.began} type="datetime-local" hint={words.work.siteClock(timeZone)} />
+      <TextEntry field="finishedAt" label={words.work.ended} type="datetime-local" hint={words.work.endedHint} />
+      <DecimalEntry field="minutes" label={words.work.minutes} />
+    </section>
+  );
+}
+
+export function EndSection() {
+  const headId = useId();
+  return (
+    <section className="block" aria-labelledby={headId}>
+      <h2 id={headId}>{words.work.finish}</h2>
+      <div className="field">
+        <p className="form-name">{words.work.photos}</p>
+        <PhotoEntry place="job" field="attachmentIds" label={words.work.addPhoto} />
+      </div>
+      <AreaEntry field="note" label={words.work.note} />
+      <ChoiceEntry
+        field="outcome"
+        label={words.work.jobOutcome}
+        options={[
+          { value: 'finished', label: words.work.finished },
+          { value: 'to be continued', label: words.work.toBeContinued },
+        ]}
+      />
+      <TextEntry field="signedBy" label={words.work.signedBy} hint={words.work.signedHint} autoComplete="name" />
+      <SignatureEntry />
+    </section>
+  );
+}

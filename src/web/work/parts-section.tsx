@@ -1,0 +1,135 @@
+import { useId } from 'react';
+import { written } from '../format.js';
+import { newUuid } from '../new-uuid.js';
+import { readDecimal } from '../readings/hand-fields.js';
+import { words } from '../words.js';
+import { addRow, plannedParts, rowField, rowsOf, setEntry } from './draft.js';
+import { itemOptions, placeOptions } from './fitted-section.js';
+import { controlId, PickEntry, TextEntry, TickEntry, useSheetForm } from './sheet-form.js';
+
+const LIST = 'partsUsed';
+
+/** Parts used: those that are planned, each with buttons for one less and one more, and whatever else came out of the van. */
+export function PartsSection() {
+  const { draft, change } = useSheetForm();
+  const headId = useId();
+  const addId = useId();
+  const planned = plannedParts(draft.sheet);
+  const van = draft.places.find(({ kind }) => kind === 'van') ?? draft.places[0];
+  const takeAsPlanned = () =>
+    change((before) => planned.reduce((next, { itemId, quantity }) => setEntry(next, rowField(LIST, itemId, 'quantity'), quantity), before));
+  return (
+    <section className="block" aria-labelledby={headId}>
+      <div className="block-head">
+        <h2 id={headId}>{words.work.parts}</h2>
+        {planned.length > 0 && (
+          <button type="button" onClick={takeAsPlanned}>
+            {words.work.asPlanned}
+          </button>
+        )}
+      </div>
+      {planned.length === 0 && <p className="aside">{words.work.partsNone}</p>}
+      {rowsOf(draft, LIST).map((row) => (
+        <UsedPart key={row} row={row} />
+      ))}
+      <div className="field">
+        <label htmlFor={addId}>{words.work.addPart}</label>
+        <select
+          id={addId}
+          value=""
+          onChange={({ target: { value } }) => change((before) => addRow(before, LIST, newUuid(), { itemId: value, quantity: '1', placeId: van?.id ?? '' }))}
+        >
+          <option value="">{words.choose}</option>
+          {itemOptions(draft).map(({ value, label }) => (
+            <option key={value} value={value}>
+              {label}
+            </option>
+          ))}
+        </select>
+      </div>
+    </section>
+  );
+}
+
+function UsedPart({ row }: { row: string }) {
+  const { draft, entry, remove, problems } = useSheetForm();
+  const field = (part: string) => rowField(LIST, row, part);
+  const itemId = entry(field('itemId'));
+  const planned = plannedParts(draft.sheet).find((part) => part.itemId === itemId);
+  const isPlanned = row === itemId;
+  const place = draft.places.find(({ id }) => id === entry(field('placeId')));
+  const onHand = place?.stock.find((line) => line.itemId === itemId)?.onHand ?? '0';
+  const quantity = readDecimal(entry(field('quantity'))) ?? 0;
+  const name = itemOptions(draft).find(({ value }) => value === itemId)?.label ?? itemId;
+  const hint = [
+    planned === undefined ? '' : words.work.planned(written(Number(planned.quantity))),
+    place === undefined ? '' : words.work.onHand(written(Number(onHand)), place.name),
+  ];
+  const isShort = place !== undefined && quantity > Number(onHand);
+  const other = Object.keys(problems).find(
+    (each) => each.startsWith(`${LIST}/${row}/`) && !['quantity', 'placeId', 'lot', 'countWasWrong'].some((part) => each.endsWith(part)),
+  );
+  return (
+    <fieldset className="group part">
+      <legend>{name}</legend>
+      <p className="hint">{hint.filter(Boolean).join(' ')}</p>
+      {other !== undefined && <p className="fix">{problems[other]}</p>}
+      <Stepper field={field('quantity')} name={name} />
+      {isShort && (
+        <>
+          <p className="outside" role="status">
+            {words.work.overStock(written(Number(onHand)), place.name)}
+          </p>
+          <TickEntry field={field('countWasWrong')} label={words.work.countWasWrong} />
+        </>
+      )}
+      {quantity > 0 && (
+        <>
+          <PickEntry field={field('placeId')} label={words.work.from} options={placeOptions(draft)} />
+          <TextEntry field={field('lot')} label={words.work.lot} />
+        </>
+      )}
+      {!isPlanned && (
+        <button type="button" onClick={() => remove(LIST, row)}>
+          {words.work.remove}
+          <span className="unseen"> {name}</span>
+        </button>
+      )}
+    </fieldset>
+  );
+}
+
+function Stepper({ field, name }: { field: string; name: string }) {
+  const { draft, entry, set, problems } = useSheetForm();
+  const now = readDecimal(entry(field)) ?? 0;
+  const problem = problems[field];
+  return (
+    <div className={problem === undefined ? 'stepper' : 'stepper field wrong'}>
+      {problem !== undefined && (
+        <p className="fix" id={`${controlId(field)}-problem`}>
+          {problem}
+        </p>
+      )}
+      <div className="stepper-row">
+        <button type="button" disabled={now <= 0} onClick={() => set(field, String(Math.max(0, now - 1)))}>
+          <span aria-hidden="true">−</span>
+          <span className="unseen">{words.work.less(name)}</span>
+        </button>
+        <input
+          id={controlId(field)}
+          aria-label={`${words.work.quantity}, ${name}`}
+          aria-describedby={problem === undefined ? undefined : `${controlId(field)}-problem`}
+          aria-invalid={problem === undefined ? undefined : true}
+          inputMode="decimal"
+          autoComplete="off"
+          value={draft.entries[field] ?? ''}
+          onChange={(event) => set(field, event.target.value)}
+        />
+        <button type="button" onClick={() => set(field, String(now + 1))}>
+          <span aria-hidden="true">+</span>
+          <span className="unseen">{words.work.more(name)}</span>
+        </button>
+      </div>
+    </div>
+  );
+}
