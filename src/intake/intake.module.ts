@@ -12,6 +12,7 @@ import { LoadsController } from './loads.controller.js';
 import { Loads } from './loads.js';
 import { LogProfilesController } from './log-profiles.controller.js';
 import { LogProfiles } from './log-profiles.js';
+import { RecordWork } from './record-work.js';
 import { DerivedCycles } from './repositories/derived-cycles.repository.js';
 import { IntakeFacts } from './repositories/facts.repository.js';
 import { FittingsRepository } from './repositories/fittings.repository.js';
@@ -23,6 +24,7 @@ import { ServiceLogRepository } from './repositories/service-log.repository.js';
 import { SignalsRepository } from './repositories/signals.repository.js';
 import { SkidsRepository } from './repositories/skids.repository.js';
 import { StoredSamples } from './repositories/stored-samples.repository.js';
+import { TakenBackRecords } from './repositories/taken-back-records.repository.js';
 import { Transactions } from './repositories/transactions.repository.js';
 import { RowsIntoStore } from './rows-into-store.js';
 import { SampleRowsIntoStore } from './sample-rows-into-store.js';
@@ -61,7 +63,9 @@ import { StoreHandFacts } from './store-hand-facts.js';
     LogProfilesRepository,
     SignalsRepository,
     StoredSamples,
+    RecordWork,
+    TakenBackRecords,
   ],
-  exports: [IntakeFacts],
+  exports: [IntakeFacts, RecordWork],
 })
 export class IntakeModule {}

@@ -4,7 +4,7 @@ import { ProblemList, type ProblemReport } from './core/problem-list.js';
 import { type LoadKind, LoadsRepository } from './repositories/loads.repository.js';
 import { type LoadScope, noCounts, type StoreCounts } from './repositories/record-store.repository.js';
 import type { SkidPlace } from './repositories/skids.repository.js';
-import { sqlOf, type Transaction, Transactions } from './repositories/transactions.repository.js';
+import { type Statements, sqlOf, type Transaction, Transactions } from './repositories/transactions.repository.js';
 
 export interface LoadRequest {
   readonly skid: SkidPlace;
@@ -19,8 +19,8 @@ export interface LoadRequest {
 }
 
 /** A load while it is being stored. */
-export interface OpenLoad {
-  readonly tx: Transaction;
+export interface OpenLoad<Tx extends Statements = Transaction> {
+  readonly tx: Tx;
   readonly scope: LoadScope;
   readonly problems: ProblemList;
   readonly counts: StoreCounts;

@@ -6,6 +6,7 @@ import { type ChangeOutcome, FittingsRepository } from './repositories/fittings.
 import { addCounts, RecordStore } from './repositories/record-store.repository.js';
 import { CLEANS, METER_READINGS, type RecordTable, SERVICE_ENTRIES, TANK_DELIVERIES, TANK_DIPS } from './repositories/record-tables.js';
 import type { SkidPlace } from './repositories/skids.repository.js';
+import type { Statements } from './repositories/transactions.repository.js';
 
 export interface TimedEvent {
   readonly line: number;
@@ -24,7 +25,7 @@ export class StoreEvents {
     private readonly fittings: FittingsRepository,
   ) {}
 
-  async store({ id: skidId, clientId }: SkidPlace, events: readonly TimedEvent[], load: OpenLoad): Promise<void> {
+  async store({ id: skidId, clientId }: Pick<SkidPlace, 'id' | 'clientId'>, events: readonly TimedEvent[], load: OpenLoad<Statements>): Promise<void> {
     const storeEach = async <Kind extends EventFact['kind'], Row extends object>(
       table: RecordTable<Row>,
       kinds: readonly Kind[],
@@ -59,7 +60,7 @@ export class StoreEvents {
     for (const timed of events) await this.storePartChange(clientId, timed, load);
   }
 
-  private async storePartChange(clientId: string, { line, at, by, event }: TimedEvent, { tx, counts, problems }: OpenLoad): Promise<void> {
+  private async storePartChange(clientId: string, { line, at, by, event }: TimedEvent, { tx, counts, problems }: OpenLoad<Statements>): Promise<void> {
     let outcome: ChangeOutcome;
     if (event.kind === 'fitted') outcome = await this.fittings.fit(tx, { ...event, clientId, at, by });
     else if (event.kind === 'removed') outcome = await this.fittings.remove(tx, { ...event, clientId, at, by });

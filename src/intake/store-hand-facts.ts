@@ -6,6 +6,7 @@ import type { OpenLoad } from './loading.js';
 import { addCounts, RecordStore } from './repositories/record-store.repository.js';
 import { HAND_READINGS, HAND_VALUES, METER_READINGS, type RecordTable, TANK_DIPS } from './repositories/record-tables.js';
 import type { SkidPlace } from './repositories/skids.repository.js';
+import type { Statements } from './repositories/transactions.repository.js';
 
 export interface TimedHandFacts {
   readonly line: number;
@@ -21,7 +22,7 @@ export interface TimedHandFacts {
 export class StoreHandFacts {
   constructor(private readonly records: RecordStore) {}
 
-  async store({ id: skidId, clientId }: SkidPlace, entries: readonly TimedHandFacts[], load: OpenLoad): Promise<void> {
+  async store({ id: skidId, clientId }: Pick<SkidPlace, 'id' | 'clientId'>, entries: readonly TimedHandFacts[], load: OpenLoad<Statements>): Promise<void> {
     const { tx, scope, problems, counts } = load;
     const readings = entries.map(({ line, at, readBy, minutesSinceBackwash, note }) => ({
       line,

@@ -32,5 +32,6 @@ import { Tanks } from './tanks.js';
     TanksController,
   ],
   providers: [Clients, Sites, Skids, SkidAreas, ServiceStates, Positions, FitPart, RemovePart, FittingHistory, Items, Meters, Tanks],
+  exports: [FitPart, RemovePart, ServiceStates, SkidAreas],
 })
 export class RegistryModule {}

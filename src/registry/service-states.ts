@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { type Caller, Clock, Database, type KeyedRequest, KeyedWork, Recompute, runnerOf, viewOf } from '../app/index.js';
+import { type Caller, Clock, Database, type KeyedRequest, KeyedWork, type Reader, Recompute, runnerOf, viewOf } from '../app/index.js';
 import { momentOf } from './moment.js';
 import { type ServiceStateDto, ServiceStateView, type SkidView } from './skids.dto.js';
 import { changeState, skidRecords, stateChangesOf } from './skids.repository.js';
@@ -14,14 +14,19 @@ export class ServiceStates {
     private readonly clock: Clock,
   ) {}
 
-  change(caller: Caller, key: KeyedRequest, skidId: string, { state, note = '', at }: ServiceStateDto): Promise<ServiceStateView[]> {
-    const moment = momentOf(at, this.clock.now());
+  change(caller: Caller, key: KeyedRequest, skidId: string, input: ServiceStateDto): Promise<ServiceStateView[]> {
     return this.work.run(key, async (tx) => {
-      const { clientId } = await skidRecords.find(tx, skidId);
-      await changeState(tx, { clientId, skidId, at: moment, state, note, by: caller.name });
-      await this.recompute.later(skidId, runnerOf(tx));
+      await this.within(tx, caller, skidId, input);
       return (await stateChangesOf(tx, skidId)).map(toView);
     });
+  }
+
+  /** In the transaction of the work that stops or restarts the skid. */
+  async within(tx: Reader, caller: Caller, skidId: string, { state, note = '', at }: ServiceStateDto): Promise<void> {
+    const moment = momentOf(at, this.clock.now());
+    const { clientId } = await skidRecords.find(tx, skidId);
+    await changeState(tx, { clientId, skidId, at: moment, state, note, by: caller.name });
+    await this.recompute.later(skidId, runnerOf(tx));
   }
 
   history(caller: Caller, skidId: string): Promise<ServiceStateView[]> {

@@ -212,7 +212,7 @@ export const words = {
       cycles: 'One row for each filtration run between two hydraulic cleans.',
       events: 'One row for each clean, work at a position, or meter reading.',
     },
-    kindOf: (kind: string) => ({ samples: 'Samples', cycles: 'Cycles', events: 'Events', hand: 'By hand', gateway: 'Gateway' })[kind] ?? kind,
+    kindOf: (kind: string) => ({ samples: 'Samples', cycles: 'Cycles', events: 'Events', hand: 'By hand', gateway: 'Gateway', job: 'Job' })[kind] ?? kind,
     profile: 'Log profile',
     profileHint: 'Log profiles say which column is which.',
     noProfile: 'Columns as documented',

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { newId } from '../../app/index.js';
-import type { Transaction } from './transactions.repository.js';
+import type { Statements } from './transactions.repository.js';
 
 export interface PartChange {
   readonly positionId: string;
@@ -33,7 +33,7 @@ interface FittingRow {
 /** Part changes that a log tells after the fact: each finds its place between those that are known. */
 @Injectable()
 export class FittingsRepository {
-  async fit(tx: Transaction, change: FittedPart): Promise<ChangeOutcome> {
+  async fit(tx: Statements, change: FittedPart): Promise<ChangeOutcome> {
     const { positionId, at, itemCode, serialNumber } = change;
     const atPosition = await this.ofPosition(tx, positionId);
     const same = atPosition.find((each) => each.fittedAt.getTime() === at.getTime());
@@ -58,14 +58,14 @@ export class FittingsRepository {
     return 'kept';
   }
 
-  async remove(tx: Transaction, change: PartChange): Promise<ChangeOutcome> {
+  async remove(tx: Statements, change: PartChange): Promise<ChangeOutcome> {
     const atPosition = await this.ofPosition(tx, change.positionId);
     if (atPosition.some(({ removedAt }) => removedAt?.getTime() === change.at.getTime())) return 'known';
     return (await this.endAt(tx, atPosition, change)) ? 'kept' : { refused: 'no part was fitted there at that time' };
   }
 
   /** Ends the fitting that lasts beyond the moment. */
-  private async endAt(tx: Transaction, fittings: readonly FittingRow[], { at, by, reason }: PartChange): Promise<boolean> {
+  private async endAt(tx: Statements, fittings: readonly FittingRow[], { at, by, reason }: PartChange): Promise<boolean> {
     const standing = fittings.findLast((each) => each.fittedAt < at && (each.removedAt === null || each.removedAt > at));
     if (standing === undefined) return false;
     await tx.query('UPDATE fitting SET removed_at = $2, removed_by = $3, removal_reason = coalesce($4, removal_reason) WHERE id = $1', [
@@ -77,7 +77,7 @@ export class FittingsRepository {
     return true;
   }
 
-  private async ofPosition(tx: Transaction, positionId: string): Promise<FittingRow[]> {
+  private async ofPosition(tx: Statements, positionId: string): Promise<FittingRow[]> {
     await tx.query('SELECT 1 FROM position WHERE id = $1 FOR UPDATE', [positionId]);
     const { rows } = await tx.query<FittingRow>(
       `SELECT f.id, f.part_id AS "partId", f.position_id AS "positionId", i.code AS "itemCode", p.serial_number AS "serialNumber",
@@ -88,12 +88,12 @@ export class FittingsRepository {
     return rows;
   }
 
-  private async partWithSerial(tx: Transaction, itemId: string, serialNumber: string): Promise<string | null> {
+  private async partWithSerial(tx: Statements, itemId: string, serialNumber: string): Promise<string | null> {
     const { rows } = await tx.query<{ id: string }>('SELECT id FROM part WHERE item_id = $1 AND serial_number = $2', [itemId, serialNumber]);
     return rows[0]?.id ?? null;
   }
 
-  private async isElsewhere(tx: Transaction, partId: string, positionId: string, from: Date, until: Date | null): Promise<boolean> {
+  private async isElsewhere(tx: Statements, partId: string, positionId: string, from: Date, until: Date | null): Promise<boolean> {
     const { rows } = await tx.query(
       `SELECT 1 FROM fitting WHERE part_id = $1 AND position_id <> $2 AND fitted_at < coalesce($4, 'infinity') AND coalesce(removed_at, 'infinity') > $3 LIMIT 1`,
       [partId, positionId, from, until],
@@ -101,7 +101,7 @@ export class FittingsRepository {
     return rows.length > 0;
   }
 
-  private async newPart(tx: Transaction, itemId: string, { serialNumber, lot, setCount }: FittedPart): Promise<string> {
+  private async newPart(tx: Statements, itemId: string, { serialNumber, lot, setCount }: FittedPart): Promise<string> {
     const id = newId();
     await tx.query('INSERT INTO part (id, item_id, serial_number, set_count, lot) VALUES ($1, $2, $3, $4, $5)', [id, itemId, serialNumber, setCount, lot]);
     return id;

@@ -2,9 +2,9 @@ import { Injectable } from '@nestjs/common';
 import { type Caller, Database, newId } from '../../app/index.js';
 import type { ProblemReport } from '../core/problem-list.js';
 import type { StoreCounts } from './record-store.repository.js';
-import { type Transaction, toJsonb } from './transactions.repository.js';
+import { type Statements, toJsonb } from './transactions.repository.js';
 
-export const LOAD_KINDS = ['samples', 'cycles', 'events', 'hand'] as const;
+export const LOAD_KINDS = ['samples', 'cycles', 'events', 'hand', 'job'] as const;
 export type LoadKind = (typeof LOAD_KINDS)[number];
 
 export interface LoadRow extends StoreCounts {
@@ -34,7 +34,7 @@ export class LoadsRepository {
   constructor(private readonly database: Database) {}
 
   async open(
-    tx: Transaction,
+    tx: Statements,
     load: { clientId: string; skidId: string; kind: LoadKind; name: string; by: string; at: Date },
   ): Promise<{ id: string; no: number }> {
     const id = newId();
@@ -45,7 +45,7 @@ export class LoadsRepository {
     return { id, no: rows[0]?.no ?? 0 };
   }
 
-  async close(tx: Transaction, id: string, end: LoadEnd): Promise<void> {
+  async close(tx: Statements, id: string, end: LoadEnd): Promise<void> {
     await tx.query(
       `UPDATE load SET sha256 = $2, kept = $3, known = $4, differing = $5, replaced = $6, doubtful = $7, refused = $8, problems = $9::jsonb WHERE id = $1`,
       [id, end.sha256, end.kept, end.known, end.differing, end.replaced, end.doubtful, end.refused, toJsonb(end.problems)],

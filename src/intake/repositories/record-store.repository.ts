@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { type IncomingRecord, mergeRecords, type StoredRecord } from '../core/merge-records.js';
 import type { ProblemList } from '../core/problem-list.js';
 import type { RecordTable } from './record-tables.js';
-import { type Transaction, toJsonb } from './transactions.repository.js';
+import { type Statements, toJsonb } from './transactions.repository.js';
 
 const ROWS_AT_ONCE = 2_000;
 
@@ -32,7 +32,7 @@ export function addCounts(sum: StoreCounts, more: StoreCounts): void {
 @Injectable()
 export class RecordStore {
   async store<Row extends object>(
-    tx: Transaction,
+    tx: Statements,
     table: RecordTable<Row>,
     incoming: readonly IncomingRecord<Row>[],
     scope: LoadScope,
@@ -46,7 +46,7 @@ export class RecordStore {
   }
 
   /** The stored rows that have the key of one of these. */
-  async stored<Row extends object>(tx: Transaction, table: RecordTable<Row>, rows: readonly Row[]): Promise<StoredRecord<Row>[]> {
+  async stored<Row extends object>(tx: Statements, table: RecordTable<Row>, rows: readonly Row[]): Promise<StoredRecord<Row>[]> {
     const keys = JSON.stringify(rows.map((row) => Object.fromEntries(table.key.map((field) => [field, row[field]]))));
     const fields = fieldsOf(table).map((field) => `t.${column(table, field)} AS "${field}"`);
     const { rows: found } = await tx.query<Row & { loadNo: number }>(
@@ -58,7 +58,7 @@ export class RecordStore {
   }
 
   private async storeSome<Row extends object>(
-    tx: Transaction,
+    tx: Statements,
     table: RecordTable<Row>,
     incoming: readonly IncomingRecord<Row>[],
     scope: LoadScope,
@@ -80,7 +80,7 @@ export class RecordStore {
     return merged;
   }
 
-  private async insert<Row extends object>(tx: Transaction, table: RecordTable<Row>, rows: readonly Row[], loadNo: number): Promise<void> {
+  private async insert<Row extends object>(tx: Statements, table: RecordTable<Row>, rows: readonly Row[], loadNo: number): Promise<void> {
     if (rows.length === 0) return;
     const fields = fieldsOf(table);
     await tx.query(
@@ -90,7 +90,7 @@ export class RecordStore {
     );
   }
 
-  private async update<Row extends object>(tx: Transaction, table: RecordTable<Row>, rows: readonly Row[], loadNo: number): Promise<void> {
+  private async update<Row extends object>(tx: Statements, table: RecordTable<Row>, rows: readonly Row[], loadNo: number): Promise<void> {
     if (rows.length === 0) return;
     const changing = [...table.compared, ...table.carried];
     const changes = changing.map((field) => `${column(table, field)} = r."${field}"`);
@@ -101,7 +101,7 @@ export class RecordStore {
     );
   }
 
-  private async putAside(tx: Transaction, kind: string, records: readonly StoredRecord<object>[], { skidId, loadNo }: LoadScope): Promise<void> {
+  private async putAside(tx: Statements, kind: string, records: readonly StoredRecord<object>[], { skidId, loadNo }: LoadScope): Promise<void> {
     if (records.length === 0) return;
     await tx.query(
       `INSERT INTO replaced_record (skid_id, kind, record, load_no, replaced_by_load)

@@ -5,6 +5,11 @@ import { SkidBusy } from '../intake.errors.js';
 
 export type Transaction = pg.PoolClient;
 
+/** Whatever runs statements inside a transaction: one of `pg`, or one of Prisma. */
+export interface Statements {
+  query<Row extends object>(text: string, values?: unknown[]): Promise<{ rows: Row[] }>;
+}
+
 /** Namespace of the advisory locks that keep two loads of one skid apart. */
 const LOAD_LOCK = 5_104;
 const LOCK_NOT_AVAILABLE = '55P03';
