@@ -90,8 +90,8 @@ async function checkRule(tx: Reader, home: RuleHome, rule: RuleContentDto, ownId
   const others = (await rulesOf(tx, ruleSetVersionId === null ? { skidId } : { ruleSetVersionId })).filter(
     ({ id, positionKind }) => id !== ownId && positionKind === rule.positionKind,
   );
-  if (others.some(({ task }) => task === rule.task)) throw faultIn('task', `"${rule.task}" has a rule for the ${rule.positionKind} already: edit that one`);
-  const faults = ruleFaults(rule, others);
+  const twice = { field: 'task', message: `"${rule.task}" has a rule for the ${rule.positionKind} already: edit that one` };
+  const faults = [...(others.some(({ task }) => task === rule.task) ? [twice] : []), ...ruleFaults(rule, others)];
   if (faults.length > 0) {
     throw new InvalidRequest(
       'The request has fields that need a change',
