@@ -12,7 +12,7 @@ const OF = `WITH of AS (
 const DURING = (column: string): string => `${column} >= of.from_at AND ${column} < of.to_at`;
 const DAY = (column: string): string => `to_char(${column}, 'YYYY-MM-DD')`;
 /** Tasks whose day lies further ahead than this say nothing about the coming months. */
-const AHEAD_DAYS = 180;
+const AHEAD_DAYS = 90;
 
 type Part = Exclude<keyof SkidPeriod, 'skid' | 'trends'>;
 
@@ -64,7 +64,7 @@ const QUERIES: Readonly<Record<Part, string>> = {
 const SKIDS = `WITH ${SKID_STANDING_SQL}
   SELECT s.id, s.no, s.name, s.kind, s.serial_number AS "serialNumber", s.water, s.rated_flow_m3h AS "ratedFlowM3h", ${DAY('s.commissioned_on')} AS "commissionedOn",
          s.service_state AS "serviceState", site.name AS "siteName", client.name AS "clientName", site.time_zone AS "timeZone",
-         (SELECT a.area_m2 FROM skid_area a WHERE a.skid_id = s.id ORDER BY a.from_day DESC LIMIT 1) AS "areaM2", f.standing, f.silent, f.reason, f."lastReadingAt"
+         (SELECT a.area_m2 FROM skid_area a WHERE a.skid_id = s.id ORDER BY a.from_day DESC LIMIT 1) AS "areaM2", f.standing, f.silent, f.reason, f.task AS "nextTask", f."bestOn" AS "nextOn", f."lastReadingAt"
     FROM skid s JOIN site ON site.id = s.site_id JOIN client ON client.id = s.client_id LEFT JOIN fleet f ON f."skidId" = s.id
    WHERE ($2::uuid IS NULL OR s.id = $2) AND ($3::uuid IS NULL OR (s.client_id = $3 AND s.ended_on IS NULL AND s.service_state <> 'retired'))
    ORDER BY site.name, s.kind DESC, s.name`;

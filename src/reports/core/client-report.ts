@@ -67,6 +67,6 @@ function inShort(data: SkidPeriod, manner: Manner): Block[] {
     ...partsSection(data, manner),
     ...breakdownBlocks(data.breakdowns, manner),
     ...(filters ? integritySection(data, manner) : []),
-    ...outlookSection(data, manner),
+    ...outlookSection({ ...data, dues: data.dues.filter(({ standing }) => standing !== 'steady') }, manner),
   ];
 }

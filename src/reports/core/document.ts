@@ -18,7 +18,7 @@ export interface ReportDocument {
 export type Block =
   | { readonly kind: 'heading'; readonly level: 2 | 3; readonly text: string }
   | { readonly kind: 'paragraph'; readonly text: string; readonly tone?: Tone }
-  | { readonly kind: 'list'; readonly items: readonly string[]; readonly numbered?: boolean }
+  | { readonly kind: 'list'; readonly items: readonly string[] }
   | { readonly kind: 'standing'; readonly standing: Standing; readonly text: string }
   | { readonly kind: 'facts'; readonly facts: readonly Fact[] }
   | TableBlock

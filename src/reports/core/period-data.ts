@@ -25,6 +25,8 @@ export interface PeriodSkid {
   /** Unset: retired or ended, so that nobody judges it any more */
   readonly standing: Standing | null;
   readonly reason: string;
+  readonly nextTask: string | null;
+  readonly nextOn: string | null;
 }
 
 export interface WaterMonth {

@@ -38,11 +38,11 @@ export function skidReport(data: SkidPeriod, manner: Manner): ReportDocument {
 }
 
 /** How the skid is today, in plain words, whatever the period. */
-export function standingBlocks({ standing, reason }: PeriodSkid, { now, timeZone }: Manner): Block[] {
+export function standingBlocks({ standing, reason, nextTask, nextOn }: PeriodSkid, { now, timeZone }: Manner): Block[] {
   if (standing === null) return [{ kind: 'paragraph', text: words.standing.retired }];
   return [
     { kind: 'paragraph', text: words.standing.today(wallDay(wallClockMs(now.getTime(), timeZone))), tone: 'soft' },
-    { kind: 'standing', standing, text: reason },
+    { kind: 'standing', standing, text: standing === 'no-data' || nextTask === null ? reason : words.standing.next(nextTask, day(nextOn), reason) },
   ];
 }
 

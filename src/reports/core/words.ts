@@ -10,7 +10,7 @@ export const words = {
   standing: {
     today: (day: string) => `As it stands on ${day}`,
     retired: 'This skid is no longer in service; nothing is judged of it any more.',
-    more: (reason: string, state: string) => `${reason} Service state: ${state}.`,
+    next: (task: string, on: string, reason: string) => `${task}, best on ${on}. ${reason}`,
   },
   facts: {
     serialNumber: 'Serial number',
@@ -54,7 +54,6 @@ export const words = {
     before: (unit: string) => `Permeability before, ${unit}`,
     after: (unit: string) => `After, ${unit}`,
     gain: 'Change',
-    note: 'Note',
     strength: (mgL: string) => `${mgL} mg/L`,
     minutes: (minutes: string) => `${minutes} min`,
   },
@@ -137,7 +136,7 @@ export const words = {
   outlook: {
     title: 'Outlook',
     asOf: (day: string) => `What is expected, as it stands on ${day}.`,
-    next: 'Due in the coming months',
+    next: 'Work of the coming months',
     nothing: 'Nothing is due in the coming months.',
     task: 'Task',
     standing: 'Standing',

@@ -1,10 +1,11 @@
 import { number } from '../../shared/format.js';
 import { type Bars, drawBars } from '../core/bars.js';
-import { drawInFigure } from './figure.js';
+import { drawInFigure, POINTS_A_PIXEL } from './figure.js';
 import { INKS } from './inks.js';
 import type { Paper } from './paper.js';
 
 const HEIGHT = 150;
+export const BARS_ROOM = HEIGHT * POINTS_A_PIXEL;
 const MARGINS = { left: 56, right: 10, top: 14, bottom: 22 };
 
 /** Columns from zero, with the unit above the axis. */

@@ -55,7 +55,7 @@ function drawRow(paper: Paper, table: Element, cells: readonly (readonly CellLin
       if (shown.length > 0) elements[at]?.add(() => drawCell(paper, shown, places[at], y, CELL_INK));
     }
     const bottom = y + (to - from) * STEP + 2 * PAD.y;
-    rule(paper, bottom, 0.5, INKS.line);
+    rule(paper, places, bottom, 0.5, INKS.line);
     paper.down(bottom - y);
     from = to;
   }
@@ -67,7 +67,7 @@ function drawRow(paper: Paper, table: Element, cells: readonly (readonly CellLin
 function drawHead(paper: Paper, table: Element | null, head: readonly string[][], places: readonly Place[], height: number): void {
   const { y } = paper;
   paper.artifact(() => {
-    paper.doc.rect(paper.left, y, paper.width, height).fill(INKS.sunk);
+    paper.doc.rect(paper.left, y, widthOf(places), height).fill(INKS.sunk);
   });
   const draw = (at: number): void => drawCell(paper, head[at] ?? [], places[at], y, HEAD_INK);
   if (table === null) {
@@ -79,7 +79,7 @@ function drawHead(paper: Paper, table: Element | null, head: readonly string[][]
     for (const at of head.keys()) paper.tag(row, 'TH', () => draw(at), { scope: 'Column' });
     row.end();
   }
-  rule(paper, y + height, 1, INKS.edge);
+  rule(paper, places, y + height, 1, INKS.edge);
   paper.down(height);
 }
 
@@ -93,16 +93,17 @@ function drawCell(paper: Paper, lines: readonly CellLine[], place: Place | undef
   }
 }
 
-function rule(paper: Paper, y: number, width: number, color: string): void {
+function rule(paper: Paper, places: readonly Place[], y: number, width: number, color: string): void {
   paper.artifact(() => {
     paper.doc
       .moveTo(paper.left, y)
-      .lineTo(paper.left + paper.width, y)
+      .lineTo(paper.left + widthOf(places), y)
       .lineWidth(width)
       .stroke(color);
   });
 }
 
+const widthOf = (places: readonly Place[]): number => places.reduce((sum, { width }) => sum + width, 0);
 const innerWidth = (place: Place | undefined): number => (place?.width ?? 0) - 2 * PAD.x;
 const heightOf = (cells: readonly (readonly unknown[])[]): number => Math.max(1, ...cells.map((lines) => lines.length)) * STEP + 2 * PAD.y;
 

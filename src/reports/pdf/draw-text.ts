@@ -11,8 +11,7 @@ const STYLES: Record<Tone | 'body', Ink> = {
   caution: { size: 9.5, strong: true },
 };
 const HEADINGS = { H1: { size: 19, strong: true }, H2: { size: 13, strong: true }, H3: { size: 10.5, strong: true } } as const;
-/** A heading at the foot of a page, with nothing below it, is worse than a gap. */
-const WITH_HEADING = 64;
+const KEY: Ink = { size: 8.5 };
 const INDENT = 14;
 
 export function drawTitle(paper: Paper, place: string, title: string, heading: 'H1' | 'H2'): void {
@@ -21,11 +20,20 @@ export function drawTitle(paper: Paper, place: string, title: string, heading: '
   paper.down(4);
 }
 
-export function drawHeading(paper: Paper, level: 2 | 3, text: string): void {
-  const heading = level === 2 ? 'H2' : 'H3';
+interface Heading {
+  readonly level: 2 | 3;
+  readonly text: string;
+  /** How much deeper it lies in the structure than it looks */
+  readonly depth: 0 | 1;
+  /** A heading at the foot of a page with nothing below it is worse than a gap: it stays with so much of what follows */
+  readonly following: number;
+}
+
+export function drawHeading(paper: Paper, { level, text, depth, following }: Heading): void {
+  const ink = level === 2 ? HEADINGS.H2 : HEADINGS.H3;
   paper.gap(level === 2 ? 16 : 10);
-  paper.need(HEADINGS[heading].size + WITH_HEADING);
-  flow(paper, heading, text, HEADINGS[heading]);
+  paper.need(ink.size * LEADING + 6 + following);
+  flow(paper, `H${level + depth}`, text, ink);
   if (level === 2) {
     const y = paper.y + 1;
     paper.artifact(() => {
@@ -57,15 +65,14 @@ function flow(paper: Paper, type: string, text: string, ink: Ink): void {
   element.end();
 }
 
-export function drawList(paper: Paper, items: readonly string[], numbered: boolean): void {
+export function drawList(paper: Paper, items: readonly string[]): void {
   const list = paper.element(paper.root, 'L');
-  for (const [at, item] of items.entries()) {
+  for (const item of items) {
     const entry = paper.element(list, 'LI');
     const lines = linesOf(paper, item, paper.width - INDENT, BODY);
     paper.need(Math.min(lines.length, 3) * BODY.size * LEADING);
-    const label = numbered ? `${at + 1}` : '•';
     const { y } = paper;
-    paper.tag(entry, 'Lbl', () => paper.line(label, paper.left, y, { ...BODY, color: INKS.inkSoft }));
+    paper.tag(entry, 'Lbl', () => paper.line('•', paper.left, y, { ...BODY, color: INKS.inkSoft }));
     const body = paper.element(entry, 'LBody');
     for (const line of lines) {
       paper.need(BODY.size * LEADING);
@@ -79,6 +86,34 @@ export function drawList(paper: Paper, items: readonly string[], numbered: boole
   }
   list.end();
   paper.down(4);
+}
+
+/** What the numbers in a drawing mean, in two columns where there are more than a few; read down the first, then the second. */
+export function drawKey(paper: Paper, items: readonly string[]): void {
+  const columns = items.length > 4 ? 2 : 1;
+  const width = paper.width / columns;
+  const list = paper.element(paper.root, 'L');
+  const rows = Math.ceil(items.length / columns);
+  const cells = items.map((item) => linesOf(paper, item, width - INDENT - 10, KEY));
+  const heights = Array.from({ length: rows }, (_, row) => Math.max(...[row, row + rows].map((at) => cells[at]?.length ?? 0)) * KEY.size * LEADING + 1);
+  paper.need(
+    Math.min(
+      heights.reduce((sum, each) => sum + each, 0),
+      paper.floor - paper.top,
+    ),
+  );
+  const { y } = paper;
+  for (const [at, lines] of cells.entries()) {
+    const row = at % rows;
+    const x = paper.left + Math.floor(at / rows) * width;
+    const top = y + heights.slice(0, row).reduce((sum, each) => sum + each, 0);
+    const entry = paper.element(list, 'LI');
+    paper.tag(entry, 'Lbl', () => paper.line(`${at + 1}`, x, top, { ...KEY, color: INKS.inkSoft }));
+    paper.tag(entry, 'LBody', () => paper.lines(lines, x + INDENT, top, KEY));
+    entry.end();
+  }
+  list.end();
+  paper.down(heights.reduce((sum, each) => sum + each, 0) + 4);
 }
 
 /** Names and values in two columns of pairs: a table whose rows have a head each. */

@@ -2,7 +2,7 @@ import { INKS } from './inks.js';
 import type { Paper } from './paper.js';
 
 /** Drawings are made in the pixels of the pages, four to three points. */
-const POINTS_A_PIXEL = 0.75;
+export const POINTS_A_PIXEL = 0.75;
 const TEXT_SIZE = 12.5;
 
 type Align = 'left' | 'right' | 'center';

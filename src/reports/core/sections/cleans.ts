@@ -18,9 +18,9 @@ export function cleansSection({ cleans, trends }: Pick<SkidPeriod, 'cleans' | 't
   const show = (value: number | null) => number(value === null ? null : fromStored(value, units.permeability), unitDigits(units.permeability));
   const rows = recoveries.map((clean): Cell[] => {
     const { before, after } = recoveryOf(permeability, clean.day);
-    return [day(clean.day), clean.chemicals, show(before), show(after), gain(before, after), clean.note];
+    return [day(clean.day), clean.note === '' ? clean.chemicals : `${clean.chemicals}\n${clean.note}`, show(before), show(after), gain(before, after)];
   });
-  const { day: when, chemicals, before, after, gain: change, note } = words.cleans;
+  const { day: when, chemicals, before, after, gain: change } = words.cleans;
   return [
     heading,
     ...(cebs.length > 0 ? [{ kind: 'paragraph', text: words.cleans.ceb(number(cebs.length), byChemical(cebs)) } as const] : []),
@@ -35,7 +35,6 @@ export function cleansSection({ cleans, trends }: Pick<SkidPeriod, 'cleans' | 't
             { name: before(unit), numeric: true },
             { name: after(unit), numeric: true },
             { name: change, numeric: true },
-            { name: note },
           ],
           rows,
         },
