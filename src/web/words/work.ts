@@ -205,6 +205,7 @@ export const workWords = {
   time: 'Time',
   start: 'Start the clock',
   stop: 'Stop the clock',
+  clockHint: 'It counts the minutes worked; stop it for breaks. Or enter the times at the end.',
   runningSince: (at: string) => `Running since ${at}.`,
   began: 'Began',
   ended: 'Ended',

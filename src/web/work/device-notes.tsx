@@ -2,12 +2,12 @@ import { useEffect, useState } from 'react';
 import { askToKeep, canKeepPages } from '../offline/register-worker.js';
 import { words } from '../words.js';
 
-/** What this device cannot do for places without signal; nothing where it can. */
-export function DeviceNotes() {
+/** What this device cannot do for places without signal; nothing where it can. `asks`: may ask the browser to keep what lies here. */
+export function DeviceNotes({ asks = false }: { asks?: boolean }) {
   const [mayClear, setMayClear] = useState(false);
   useEffect(() => {
-    if (canKeepPages()) void askToKeep().then((isKept) => setMayClear(!isKept));
-  }, []);
+    if (asks && canKeepPages()) void askToKeep().then((isKept) => setMayClear(!isKept));
+  }, [asks]);
   if (!canKeepPages()) return <p className="note-box">{words.work.plainHttp}</p>;
   return mayClear ? <p className="hint">{words.work.mayClear}</p> : null;
 }

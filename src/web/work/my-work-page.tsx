@@ -36,7 +36,7 @@ export default function MyWorkPage() {
   return (
     <div className="narrow work">
       <PageHead title={words.work.title} />
-      <DeviceNotes />
+      <DeviceNotes asks />
       <UnsentParcels parcels={own} />
       <div className="fetched">
         <p className="hint" role="status">

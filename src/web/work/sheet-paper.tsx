@@ -8,7 +8,7 @@ import { Trouble } from '../ui/trouble.js';
 import { words } from '../words.js';
 import { checkSheet } from './check-sheet.js';
 import type { Draft } from './draft.js';
-import { EndSection, TimeSection } from './end-section.js';
+import { ClockSection, EndSection } from './end-section.js';
 import { MetersSection } from './meters-section.js';
 import { BreakdownSection, MoreSection } from './more-section.js';
 import { NextStep } from './next-step.js';
@@ -88,7 +88,7 @@ export function SheetPaper({ draft, change, saved }: SheetPaperProps) {
           void send();
         }}
       >
-        <TimeSection />
+        <ClockSection />
         {sheet.tasks.map((task) => (
           <TaskSection key={task.taskId} task={task} />
         ))}

@@ -16,8 +16,8 @@ export function StepCard({ taskId, step }: { taskId: string; step: StepOfSheet }
   return (
     <li className={`step ${state}`}>
       <p className="step-text">
-        <strong>{no}</strong> {text}
-        {safety && <span className="safety">{words.work.safety}</span>}
+        <strong>{no}</strong> {safety && <span className="safety">{words.work.safety}</span>}
+        {text}
       </p>
       {kind === 'do' ? <DoAnswer taskId={taskId} no={no} /> : !skipped && <Answer taskId={taskId} step={step} />}
       {kind !== 'do' && (

@@ -3,7 +3,7 @@ import { day, minutes, written } from '../format.js';
 import { words } from '../words.js';
 import { CalibrationRecord } from './calibration-record.js';
 import { CleanRow } from './clean-section.js';
-import { isDone, rowsOf } from './draft.js';
+import { rowsOf } from './draft.js';
 import { FittedRow } from './fitted-section.js';
 import { IntegrityRecord } from './integrity-record.js';
 import { AreaEntry, ChoiceEntry, useSheetForm } from './sheet-form.js';
@@ -12,7 +12,7 @@ import { StepCard } from './step-card.js';
 
 /** One task: where and why, what it takes, its steps in order, the record that its kind asks for, and whether it was done. */
 export function TaskSection({ task }: { task: TaskOfSheet }) {
-  const { draft, entry } = useSheetForm();
+  const { entry } = useSheetForm();
   const headId = useId();
   const { taskId, steps, reason, fitted } = task;
   const outcome = `tasks/${taskId}/outcome`;
@@ -37,6 +37,7 @@ export function TaskSection({ task }: { task: TaskOfSheet }) {
           ))}
         </ol>
       )}
+      {entry(outcome) !== 'not done' && <Records taskId={taskId} />}
       <ChoiceEntry
         field={outcome}
         label={words.work.taskOutcome}
@@ -46,13 +47,12 @@ export function TaskSection({ task }: { task: TaskOfSheet }) {
         ]}
       />
       {entry(outcome) === 'not done' && <AreaEntry field={`tasks/${taskId}/whyNot`} label={words.work.whyNot} />}
-      {isDone(draft, taskId) && <Records taskId={taskId} />}
-      {entry(outcome) !== '' && <AreaEntry field={`tasks/${taskId}/note`} label={words.work.taskNote} />}
+      <AreaEntry field={`tasks/${taskId}/note`} label={words.work.taskNote} />
     </section>
   );
 }
 
-/** What a task of this kind leaves behind, once it is done. */
+/** What a task of this kind leaves behind. */
 function Records({ taskId }: { taskId: string }) {
   const { draft } = useSheetForm();
   const has = (list: string) => rowsOf(draft, list).includes(taskId);
