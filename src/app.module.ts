@@ -6,10 +6,12 @@ import { AttachmentsModule } from './attachments/index.js';
 import { ChemicalsModule } from './chemicals/index.js';
 import { ConditionModule } from './condition/index.js';
 import { IntakeModule } from './intake/index.js';
+import { NoticesModule } from './notices/index.js';
 import { OutlookModule } from './outlook/index.js';
 import { PeopleModule } from './people/index.js';
 import { PortalModule } from './portal/index.js';
 import { RegistryModule } from './registry/index.js';
+import { ReportsModule } from './reports/index.js';
 import { StoreModule } from './store/index.js';
 import { UpkeepModule } from './upkeep/index.js';
 
@@ -29,6 +31,8 @@ export class AppModule {
         StoreModule,
         ChemicalsModule,
         AttachmentsModule,
+        ReportsModule,
+        NoticesModule,
         PortalModule,
       ],
       providers: [{ provide: APP_GUARD, useClass: CallerGuard }],

@@ -52,13 +52,16 @@ const TABLES_OF_CLIENTS = [
   'visit_person',
 ];
 
-/** What a client's operator may write, for their own site. */
+/** What a client's people may write: for their own client, an operator for their own site, and of themselves. */
 const CLIENT_WRITES = [
+  'DELETE /api/me/calendar-addresses/:id',
+  'POST /api/me/calendar-addresses',
   'POST /api/skids/:skidId/hand-readings',
   'POST /api/skids/:skidId/hand-readings/paste',
   'POST /api/tanks/:tankId/deliveries',
   'POST /api/tanks/:tankId/dips',
   'PUT /api/attachments/:id',
+  'PUT /api/me/notices',
 ];
 const GATEWAY_ROUTES = ['POST /api/gateway/batches'];
 
@@ -100,6 +103,7 @@ describe('every route', () => {
   test('that needs no sign-in is one of few', () => {
     expect(routes.filter(open).map(told).sort()).toEqual([
       'DELETE /api/session',
+      'GET /api/calendar/:file',
       'GET /api/health',
       'GET /api/invitations/:token',
       'POST /api/first-manager',

@@ -1,0 +1,38 @@
+import { describe, expect, test } from '@jest/globals';
+import { clientDigest, managerDigest, storeDigest, technicianDigest } from './digest.js';
+import { letter, oneLine } from './letter.js';
+
+const TODAY = '2026-11-25';
+const NOTHING = { overdue: 0, due: 0, dues: [], breakdowns: [], visits: [], reports: [] };
+const due = { skidName: 'A', siteName: 'S', task: 'Oil', standing: 'due', bestOn: '2027-01-05', latestOn: null, reason: 'because' } as const;
+const skid = { skidName: 'A', siteName: 'S', serviceState: 'in service', standing: 'steady', task: null } as const;
+
+describe('a digest', () => {
+  test('with nothing to tell is none', () => {
+    expect(managerDigest(NOTHING, TODAY)).toBeNull();
+    expect(storeDigest([], [], TODAY)).toBeNull();
+    expect(technicianDigest([], 'T', TODAY)).toBeNull();
+    expect(clientDigest({ visits: [], finished: [], skids: [skid] }, 'daily', TODAY)).toBeNull();
+    expect(clientDigest({ visits: [], finished: [], skids: [] }, 'weekly', TODAY)).toBeNull();
+  });
+
+  test('of a week tells a client how the skids are even when nothing happened', () => {
+    const weekly = clientDigest({ visits: [], finished: [], skids: [skid, { ...skid, standing: 'no-data' }] }, 'weekly', TODAY);
+    expect(weekly?.sections).toEqual([
+      { heading: 'Your skids', lines: ['A, S: in service, nothing is due', 'A, S: in service, no reading for too long to say how it is'] },
+    ]);
+  });
+
+  test('leaves out the sections that are empty, and says how many lines it does not show', () => {
+    const digest = managerDigest({ ...NOTHING, overdue: 4, due: 3, dues: [due] }, TODAY);
+    expect(digest?.sections).toEqual([{ heading: '4 tasks overdue, 3 due', lines: ['Due: Oil, A, S; best on 5 Jan 2027; because'], of: 7 }]);
+    expect(letter('S', 'First.', digest?.sections ?? [], []).text).toContain('\n- and 6 more\n');
+  });
+});
+
+test('a letter keeps what records say within their lines', () => {
+  const { subject, text } = letter('A\r\nBcc: x', 'First.', [{ heading: 'H', lines: ['a\n\nFrom: b', ' c\u0000d '] }], ['Last.']);
+  expect(subject).toBe('A Bcc: x');
+  expect(text).toBe('First.\n\nH\n- a From: b\n- c d\n\nLast.\n');
+  expect(oneLine('\t\n')).toBe('');
+});

@@ -1,0 +1,38 @@
+import { Module } from '@nestjs/common';
+import { BreakdownsToTellRepository } from './breakdowns-to-tell.repository.js';
+import { CalendarController } from './calendar.controller.js';
+import { CalendarRepository } from './calendar.repository.js';
+import { Calendars } from './calendars.js';
+import { Choices } from './choices.js';
+import { DigestDaysRepository } from './digest-days.repository.js';
+import { DigestFactsRepository } from './digest-facts.repository.js';
+import { MailRepository } from './mail.repository.js';
+import { MailList } from './mail-list.js';
+import { Mailer } from './mailer.js';
+import { MakeDigests } from './make-digests.js';
+import { NoticeRound } from './notice-round.js';
+import { NoticesController } from './notices.controller.js';
+import { PeopleToTellRepository } from './people-to-tell.repository.js';
+import { SendMail } from './send-mail.js';
+import { TellAtOnce } from './tell-at-once.js';
+
+@Module({
+  controllers: [NoticesController, CalendarController],
+  providers: [
+    BreakdownsToTellRepository,
+    CalendarRepository,
+    Calendars,
+    Choices,
+    DigestDaysRepository,
+    DigestFactsRepository,
+    MailList,
+    MailRepository,
+    Mailer,
+    MakeDigests,
+    NoticeRound,
+    PeopleToTellRepository,
+    SendMail,
+    TellAtOnce,
+  ],
+})
+export class NoticesModule {}

@@ -1,0 +1,257 @@
+import { randomUUID } from 'node:crypto';
+import { afterAll, beforeAll, beforeEach, describe, expect, test } from '@jest/globals';
+import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import { addMinutes } from 'date-fns/addMinutes';
+import { Clock, Database } from '../../src/app/index.js';
+import { NoticeRound } from '../../src/notices/notice-round.js';
+import type { Api } from '../support/api.js';
+import { MailServer, toOf } from '../support/mail-server.js';
+import { makeSkids, type SmallSkid, signInAs } from '../support/small-fleet.js';
+import { startTestApp } from '../support/test-app.js';
+
+const server = new MailServer();
+const START = new Date('2026-11-25T15:00:00Z'); // afternoon: no digest is due in Madrid
+let app: NestFastifyApplication;
+let database: Database;
+let manager: Api;
+let technician: Api;
+let client: Api;
+let alder: SmallSkid;
+
+beforeAll(async () => {
+  await server.start();
+  app = await startTestApp(undefined, { mail: { url: server.url, from: 'Skidkeep <service@company.example>' }, publicUrl: 'https://skidkeep.example' });
+  database = app.get(Database);
+  [alder] = (await makeSkids(app, 'Alder', 1)) as [SmallSkid];
+  manager = await signInAs(app, 'manager');
+  technician = await signInAs(app, 'technician');
+  client = await signInAs(app, 'client', { clientId: alder.clientId });
+  await signInAs(app, 'storekeeper');
+  for (const role of ['manager', 'technician', 'client', 'storekeeper']) {
+    await database.prisma.person.updateMany({ where: { role }, data: { email: `${role}@company.example`, passwordHash: 'set' } });
+  }
+  await database.prisma.person.create({ data: { name: 'Not in yet', email: 'invited@company.example', role: 'manager' } });
+});
+afterAll(async () => {
+  await app?.close();
+  await server.stop();
+});
+beforeEach(async () => {
+  at(START);
+  await database.prisma.mail.deleteMany();
+  await database.prisma.job.updateMany({ data: { state: 'dropped' } });
+  server.taken();
+});
+
+const at = (now: Date) => Object.assign(app.get(Clock), { now: () => now });
+const round = () => app.get(NoticeRound).now();
+const minutesLater = (minutes: number) => at(addMinutes(START, minutes));
+const addresses = () => server.taken().map(toOf).sort();
+
+async function breakDown(severity: string, words: { title?: string; request?: string } = {}): Promise<string> {
+  const { id: skidId, clientId, siteId } = alder;
+  const about = { skidId, clientId, siteId, kind: 'breakdown', title: 'Pump stopped', request: 'It hums, and\r\nno water comes.', ...words };
+  const { id } = await database.prisma.job.create({ data: { ...about, createdBy: 'T', createdAt: START } });
+  await database.prisma.breakdown.create({ data: { jobId: id, clientId, skidId, severity, source: 'client', noticedAt: START } });
+  return id;
+}
+
+describe('what cannot wait', () => {
+  test('is told at once to managers, and to technicians who chose it, and to nobody else', async () => {
+    const jobId = await breakDown('danger');
+    await round();
+    const [mail, ...others] = server.taken();
+    expect(others).toEqual([]);
+    expect(mail === undefined ? '' : toOf(mail)).toBe('manager@company.example');
+    expect(mail?.from?.text).toBe('"Skidkeep" <service@company.example>');
+    expect(mail?.subject).toBe('Danger to people or water: Alder 1');
+    expect(mail?.text).toContain(
+      'Danger to people or water at Alder 1, Alder site (Alder).\nNoticed 25 Nov 2026, 16:00 (Europe/Madrid).\nPump stopped\nIt hums, and no water comes.',
+    );
+    expect(mail?.text).toContain(`https://skidkeep.example/jobs/${jobId}`);
+    expect(mail?.headers.get('auto-submitted')).toBe('auto-generated');
+    expect((await database.prisma.breakdown.findUniqueOrThrow({ where: { jobId } })).toldAt).toEqual(START);
+
+    await technician.put('/api/me/notices', { digest: 'off', hour: 7, timeZone: 'Europe/Madrid', atOnce: true }).expect(200);
+    await breakDown('no water');
+    await round();
+    expect(addresses()).toEqual(['manager@company.example', 'technician@company.example', 'technician@company.example']);
+    await technician.put('/api/me/notices', { digest: 'off', hour: 7, timeZone: 'Europe/Madrid', atOnce: false }).expect(200);
+  });
+
+  test('is told once, and again each half hour until somebody takes it', async () => {
+    const jobId = await breakDown('no water');
+    await round();
+    await round();
+    minutesLater(29);
+    await round();
+    expect(server.taken().map(({ subject }) => subject)).toEqual(['No water: Alder 1']);
+    minutesLater(30);
+    await round();
+    expect(server.taken().map(({ subject }) => subject)).toEqual(['No water: Alder 1 (still open)']);
+    await database.prisma.breakdown.update({ where: { jobId }, data: { takenAt: START, takenBy: 'Maja' } });
+    minutesLater(61);
+    await round();
+    expect(server.taken()).toEqual([]);
+  });
+
+  test('is not told of what can wait, of what is over, and not as another line of the head', async () => {
+    await breakDown('less water');
+    const over = await breakDown('danger');
+    await database.prisma.job.update({ where: { id: over }, data: { state: 'finished' } });
+    await round();
+    expect(server.taken()).toEqual([]);
+    await database.prisma.skid.update({ where: { id: alder.id }, data: { name: 'Alder 1\r\nBcc: all@elsewhere.example' } });
+    await breakDown('danger');
+    await round();
+    const [mail] = server.taken();
+    expect(mail?.subject).toBe('Danger to people or water: Alder 1 Bcc: all@elsewhere.example');
+    expect(mail?.bcc).toBeUndefined();
+    await database.prisma.skid.update({ where: { id: alder.id }, data: { name: 'Alder 1' } });
+  });
+});
+
+describe('a mail server that is down', () => {
+  const one = async () => (await manager.get('/api/notices').expect(200)).body.items[0];
+
+  test('holds up nothing: messages wait, say why, and go out when it is back', async () => {
+    await server.stop();
+    await manager.post('/api/notices/trial').expect(202);
+    await round();
+    const waiting = await one();
+    expect(waiting).toMatchObject({ to: 'manager@company.example', kind: 'trial', state: 'waiting', tries: 1, sentAt: null });
+    expect(waiting.lastError).toMatch(/ECONNREFUSED/);
+    expect(waiting.nextTryAt).toBe(addMinutes(START, 1).toISOString());
+    await round(); // its time has not come
+    expect((await one()).tries).toBe(1);
+    for (const [minutes, pause] of [
+      [1, 5],
+      [6, 15],
+      [21, 60],
+      [81, 60],
+    ] as const) {
+      minutesLater(minutes);
+      await round();
+      expect((await one()).nextTryAt).toBe(addMinutes(START, minutes + pause).toISOString());
+    }
+    await server.start();
+    minutesLater(141);
+    await round();
+    expect(addresses()).toEqual(['manager@company.example']);
+    expect(await one()).toMatchObject({ state: 'sent', tries: 6, nextTryAt: null, lastError: '' });
+  });
+
+  test('makes an old message of a breakdown give way to the newest', async () => {
+    await server.stop();
+    await breakDown('danger');
+    for (const minutes of [0, 30, 60]) {
+      minutesLater(minutes);
+      await round();
+    }
+    const { body } = await manager.get('/api/notices?state=given%20up').expect(200);
+    expect(body.items.map(({ lastError }: { lastError: string }) => lastError)).toEqual(
+      Array.from({ length: 2 }, () => 'A later message about the same took its place'),
+    );
+    await server.start();
+    minutesLater(62);
+    await round();
+    expect(server.taken()).toHaveLength(1);
+  });
+
+  test('is given up for a message after two days', async () => {
+    await server.stop();
+    await manager.post('/api/notices/trial').expect(202);
+    await round();
+    minutesLater(48 * 60 + 1);
+    await round();
+    expect(await one()).toMatchObject({ state: 'given up', lastError: expect.stringMatching(/^Not sent within two days; .*ECONNREFUSED/) });
+    await server.start();
+    await round();
+    expect(server.taken()).toEqual([]);
+  });
+});
+
+describe('a mail server', () => {
+  const write = (count: number, to: (n: number) => string) =>
+    database.prisma.mail.createMany({
+      data: Array.from({ length: count }, (_, n) => ({
+        to: to(n),
+        kind: 'digest',
+        subject: `No. ${n}`,
+        text: 'Text',
+        onceKey: randomUUID(),
+        createdAt: START,
+        nextTryAt: START,
+      })),
+    });
+
+  test('gets each message once, however many workers send at once', async () => {
+    await write(24, (n) => `person${n}@company.example`);
+    await Promise.all([round(), round(), round(), round()]);
+    const subjects = server.taken().map(({ subject }) => subject);
+    expect(subjects).toHaveLength(24);
+    expect(new Set(subjects).size).toBe(24);
+  });
+
+  test('that knows no such address is not asked again, and the others are served', async () => {
+    await write(3, (n) => (n === 1 ? 'unknown@company.example' : `person${n}@company.example`));
+    await round();
+    expect(addresses()).toEqual(['person0@company.example', 'person2@company.example']);
+    const { body } = await manager.get('/api/notices?state=given%20up').expect(200);
+    expect(body.items).toMatchObject([{ to: 'unknown@company.example', tries: 1, lastError: expect.stringContaining('There is nobody of this name') }]);
+  });
+
+  test('is shown with what waits, page by page, to managers alone', async () => {
+    await write(3, () => 'a@company.example');
+    const first = (await manager.get('/api/notices?limit=2&state=waiting').expect(200)).body;
+    expect(first).toMatchObject({ waiting: 3, mailFrom: 'Skidkeep <service@company.example>', toldAtOnce: ['A manager'] });
+    const second = (await manager.get(`/api/notices?limit=2&state=waiting&cursor=${first.next}`).expect(200)).body;
+    expect(new Set([...first.items, ...second.items].map(({ id }) => id)).size).toBe(3);
+    await manager.get('/api/notices?state=lost').expect(400);
+    await technician.get('/api/notices').expect(403);
+  });
+});
+
+describe('each person', () => {
+  test('chooses, and gets what is usual before', async () => {
+    expect((await manager.get('/api/me/notices').expect(200)).body).toEqual({
+      digest: 'daily',
+      hour: 7,
+      timeZone: 'Europe/Madrid',
+      atOnce: true,
+      mayBeToldAtOnce: true,
+      chosen: false,
+      email: 'manager@company.example',
+      mailIsSetUp: true,
+    });
+    expect((await client.get('/api/me/notices').expect(200)).body).toMatchObject({ digest: 'off', atOnce: false, mayBeToldAtOnce: false });
+    const choice = { digest: 'weekly', hour: 18, timeZone: 'America/Lima', atOnce: false };
+    expect((await client.put('/api/me/notices', choice).expect(200)).body).toMatchObject({ ...choice, chosen: true });
+    await client.put('/api/me/notices', { ...choice, digest: 'off' }).expect(200);
+  });
+
+  test.each([
+    ['an hour that no day has', { hour: 24 }, 'hour'],
+    ['no whole hour', { hour: 7.5 }, 'hour'],
+    ['a zone that nobody knows', { timeZone: 'Europe/Atlantis' }, 'timeZone'],
+    ['a rhythm that is not offered', { digest: 'hourly' }, 'digest'],
+    ['no answer', { atOnce: null }, 'atOnce'],
+    ['what the role cannot take', { atOnce: true }, 'atOnce'],
+  ])('is told what is wrong with %s', async (_, change, field) => {
+    const { body } = await client.put('/api/me/notices', { digest: 'daily', hour: 7, timeZone: 'UTC', atOnce: false, ...change }).expect(400);
+    expect(body.errors.map(({ pointer }: { pointer: string }) => pointer)).toEqual([`#/${field}`]);
+  });
+});
+
+test('without a mail server notices are kept and shown, and nothing fails', async () => {
+  const quiet = await startTestApp();
+  try {
+    const alone = await signInAs(quiet, 'manager');
+    await alone.post('/api/notices/trial').expect(202);
+    await quiet.get(NoticeRound).now();
+    const { body } = await alone.get('/api/notices').expect(200);
+    expect(body).toMatchObject({ mailFrom: null, waiting: 1, items: [{ kind: 'trial', state: 'waiting', tries: 0, lastError: '' }] });
+  } finally {
+    await quiet.close();
+  }
+});
