@@ -6,6 +6,7 @@ import { AttachmentsModule } from './attachments/index.js';
 import { ChemicalsModule } from './chemicals/index.js';
 import { ConditionModule } from './condition/index.js';
 import { IntakeModule } from './intake/index.js';
+import { JobsModule } from './jobs/index.js';
 import { NoticesModule } from './notices/index.js';
 import { OutlookModule } from './outlook/index.js';
 import { PeopleModule } from './people/index.js';
@@ -30,6 +31,7 @@ export class AppModule {
         UpkeepModule,
         StoreModule,
         ChemicalsModule,
+        JobsModule,
         AttachmentsModule,
         ReportsModule,
         NoticesModule,
