@@ -3,6 +3,7 @@ import type { Photograph } from '../core/document.js';
 import { INKS } from './inks.js';
 import { linesOf } from './lines.js';
 import { LEADING, type Paper } from './paper.js';
+import { mayBeDrawn } from './whole-png.js';
 
 const GAP = 12;
 const HEIGHT = 170;
@@ -39,8 +40,10 @@ interface OpensImages {
 }
 
 function openImage({ doc }: Paper, content: Uint8Array): PDFKit.Mixins.ImageSrc | undefined {
+  const bytes = Buffer.from(content);
+  if (!mayBeDrawn(bytes)) return undefined;
   try {
-    return (doc as unknown as OpensImages).openImage(Buffer.from(content)); // the types leave it out
+    return (doc as unknown as OpensImages).openImage(bytes); // the types leave it out
   } catch {
     return undefined; // a picture that another program could not read either
   }
