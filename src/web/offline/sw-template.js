@@ -1,6 +1,6 @@
 // Keeps the pages of one build on the device. The build fills in the first two lines.
 const FILES = __FILES__;
-const CACHE = `pages ${__VERSION__}`;
+const CACHE = 'pages __VERSION__';
 /** With little signal an answer may take for ever; the pages are here. */
 const PATIENCE_MS = 4000;
 

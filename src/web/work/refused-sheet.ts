@@ -36,7 +36,8 @@ function isField({ sheet, rows }: Draft, field: string): boolean {
 function labelOf({ sheet }: Draft, field: string): string {
   const [list = '', key = '', part = '', no = ''] = field.split('/');
   if (list === 'tasks') {
-    const task = sheet.tasks.find(({ taskId }) => taskId === key)?.task ?? '';
+    const task = sheet.tasks.find(({ taskId }) => taskId === key)?.task;
+    if (task === undefined) return '';
     return part === 'steps' ? `${task}, ${words.work.step(Number(no))}` : task;
   }
   const meter = sheet.meters.find(({ meterId }) => list === 'meters' && meterId === key);
