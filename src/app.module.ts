@@ -15,6 +15,7 @@ import { RegistryModule } from './registry/index.js';
 import { ReportsModule } from './reports/index.js';
 import { StoreModule } from './store/index.js';
 import { UpkeepModule } from './upkeep/index.js';
+import { VisitsModule } from './visits/index.js';
 
 @Module({})
 export class AppModule {
@@ -32,6 +33,7 @@ export class AppModule {
         StoreModule,
         ChemicalsModule,
         JobsModule,
+        VisitsModule,
         AttachmentsModule,
         ReportsModule,
         NoticesModule,

@@ -1,0 +1,48 @@
+import { Injectable } from '@nestjs/common';
+import { Clock, type Reader } from '../app/index.js';
+import { type Consequence, consequences, type PlannedTask, type Promised } from './core/consequences.js';
+import { visitMinutes } from './core/visit-minutes.js';
+import { localTime, visitSpan } from './core/visit-span.js';
+import { otherVisitsOf, tasksToDo } from './planning.repository.js';
+
+/** A visit as it is, or as it would be. */
+export interface VisitToJudge {
+  readonly id: string;
+  readonly onDay: string;
+  readonly startTime: string;
+  readonly timeZone: string;
+  /** Null: to be reckoned from its tasks */
+  readonly minutes: number | null;
+  readonly personIds: readonly string[];
+}
+
+export interface Judged {
+  /** Null: it has no task to reckon from */
+  readonly minutes: number | null;
+  readonly consequences: readonly Consequence[];
+}
+
+/** What follows from a visit: how long it takes, and what speaks against it. */
+@Injectable()
+export class JudgeVisit {
+  constructor(private readonly clock: Clock) {}
+
+  async judge(reader: Reader, visit: VisitToJudge, promised: Promised | null): Promise<Judged> {
+    const tasks = await tasksToDo(reader, visit.id);
+    const minutes = visit.minutes ?? reckoned(tasks, visit.personIds.length);
+    if (minutes === null) return { minutes, consequences: [] };
+    const { id, onDay, startTime, timeZone, personIds } = visit;
+    const others = (await otherVisitsOf(reader, personIds, onDay, id)).map((other) => ({ ...other, span: visitSpan(other) }));
+    const today = localTime(this.clock.now().getTime(), timeZone).day;
+    return { minutes, consequences: consequences({ onDay, startTime, timeZone, minutes, people: personIds.length, tasks }, others, promised, today) };
+  }
+
+  /** How long it takes by the usual times; null where it has no task. */
+  async minutesOf(reader: Reader, visitId: string, people: number): Promise<number | null> {
+    return reckoned(await tasksToDo(reader, visitId), people);
+  }
+}
+
+function reckoned(tasks: readonly PlannedTask[], people: number): number | null {
+  return tasks.length === 0 ? null : Math.max(1, visitMinutes(tasks, people));
+}

@@ -1,0 +1,51 @@
+import type { Reader } from '../app/index.js';
+import type { PlannedTask } from './core/consequences.js';
+
+/** What is still to be done at a visit: tasks with their usual time and crew; a job without tasks counts as one of unknown time. */
+export const tasksToDo = (reader: Reader, visitId: string): Promise<PlannedTask[]> =>
+  reader.$queryRaw<PlannedTask[]>`
+    SELECT coalesce(t.task, j.title) AS task, s.name AS "skidName", to_char(j.earliest_on, 'YYYY-MM-DD') AS "earliestOn",
+           to_char(coalesce(t.latest_on, j.latest_on), 'YYYY-MM-DD') AS "latestOn", coalesce(t.expected_minutes, v.usual_minutes) AS minutes, coalesce(v.crew, 1) AS crew
+      FROM job j JOIN skid s ON s.id = j.skid_id LEFT JOIN job_task t ON t.job_id = j.id LEFT JOIN task_sheet_version v ON v.id = t.sheet_version_id
+     WHERE j.visit_id = ${visitId}::uuid AND j.state NOT IN ('finished', 'dropped') AND t.outcome IS DISTINCT FROM 'done' ORDER BY s.name, j.no, t.place`;
+
+export interface OtherVisitRow {
+  readonly no: number;
+  readonly siteName: string;
+  readonly timeZone: string;
+  readonly personName: string;
+  readonly onDay: string;
+  readonly startTime: string;
+  readonly minutes: number;
+}
+
+/** Other visits of these people around a day: by the day of another zone, and some of them take several days. */
+export const otherVisitsOf = (reader: Reader, personIds: readonly string[], onDay: string, visitId: string): Promise<OtherVisitRow[]> =>
+  reader.$queryRaw<OtherVisitRow[]>`
+    SELECT v.no, site.name AS "siteName", site.time_zone AS "timeZone", p.name AS "personName", to_char(v.on_day, 'YYYY-MM-DD') AS "onDay", v.start_time AS "startTime", v.minutes
+      FROM visit_person p JOIN visit v ON v.id = p.visit_id JOIN site ON site.id = v.site_id
+     WHERE p.person_id = ANY(${[...personIds]}::uuid[]) AND v.id <> ${visitId}::uuid AND v.state <> 'called off'
+       AND v.on_day BETWEEN ${onDay}::date - 15 AND ${onDay}::date + 15 ORDER BY v.on_day, v.start_time, p.name`;
+
+/** The site, when it has not ended; kept so until the end of the transaction. */
+export async function openSiteOf(tx: Reader, id: string) {
+  const rows = await tx.$queryRaw<{ id: string; clientId: string; name: string; timeZone: string }[]>`
+    SELECT id, client_id AS "clientId", name, time_zone AS "timeZone" FROM site WHERE id = ${id}::uuid AND ended_on IS NULL FOR SHARE`;
+  return rows[0] ?? null;
+}
+
+export const peopleOf = (reader: Reader, ids: readonly string[]) =>
+  reader.person.findMany({ where: { id: { in: [...ids] } }, select: { id: true, name: true, role: true, endedAt: true } });
+
+export interface TaskWithSheet {
+  readonly visitId: string;
+  readonly task: string;
+  /** Null: it has no sheet */
+  readonly sheetVersionId: string | null;
+}
+
+/** The sheets of what is still to be done at these visits; a job without tasks counts as one without a sheet. */
+export const sheetVersionsOf = (reader: Reader, visitIds: readonly string[]): Promise<TaskWithSheet[]> =>
+  reader.$queryRaw<TaskWithSheet[]>`
+    SELECT j.visit_id AS "visitId", coalesce(t.task, j.title) AS task, t.sheet_version_id AS "sheetVersionId" FROM job j LEFT JOIN job_task t ON t.job_id = j.id
+     WHERE j.visit_id = ANY(${[...visitIds]}::uuid[]) AND j.state NOT IN ('finished', 'dropped') AND t.outcome IS DISTINCT FROM 'done' ORDER BY j.no, t.place`;

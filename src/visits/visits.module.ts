@@ -1,0 +1,22 @@
+import { Module } from '@nestjs/common';
+import { JobsModule } from '../jobs/index.js';
+import { StoreModule } from '../store/index.js';
+import { UpkeepModule } from '../upkeep/index.js';
+import { FollowJobs } from './follow-jobs.js';
+import { JudgeVisit } from './judge-visit.js';
+import { PlanVisit } from './plan-visit.js';
+import { PromiseVisit } from './promise-visit.js';
+import { SheetsController } from './sheets.controller.js';
+import { Sheets } from './sheets.js';
+import { ShiftVisit } from './shift-visit.js';
+import { VisitKits } from './visit-kits.js';
+import { VisitList } from './visit-list.js';
+import { VisitsController } from './visits.controller.js';
+import { WorkOfVisit } from './work-of-visit.js';
+
+@Module({
+  imports: [UpkeepModule, StoreModule, JobsModule],
+  controllers: [VisitsController, SheetsController],
+  providers: [FollowJobs, JudgeVisit, PlanVisit, PromiseVisit, Sheets, ShiftVisit, VisitKits, VisitList, WorkOfVisit],
+})
+export class VisitsModule {}
