@@ -30,6 +30,10 @@ export class BreakdownsToTellRepository {
        WHERE b.severity = ANY(${[...AT_ONCE]}) AND b.taken_at IS NULL AND j.state NOT IN ('finished', 'dropped') ORDER BY j.no`;
   }
 
+  async cannotWait(reader: Reader, jobId: string): Promise<boolean> {
+    return (await reader.breakdown.count({ where: { jobId, severity: { in: [...AT_ONCE] }, takenAt: null } })) > 0;
+  }
+
   write<T>(work: (tx: Reader) => Promise<T>): Promise<T> {
     return this.database.write(work);
   }

@@ -21,8 +21,9 @@ export class NoticeRound {
   }
 
   /** Asks for a round, in the transaction of the change when its runner is given. */
-  async soon(sql?: SqlRunner): Promise<void> {
-    await this.queue.send(NOTICES, {}, sql === undefined ? {} : { sql });
+  async soon(sql?: SqlRunner, about?: string): Promise<void> {
+    // With a key for what it is about, changes of different jobs do not wait for one another's entry.
+    await this.queue.send(NOTICES, {}, { ...(about === undefined ? {} : { key: about }), ...(sql === undefined ? {} : { sql }) });
   }
 
   /** One part that fails holds up no other: what cannot wait is sent whatever is wrong with a digest. */

@@ -1,4 +1,5 @@
 import { Module } from '@nestjs/common';
+import { JobsModule } from '../jobs/index.js';
 import { BreakdownsToTellRepository } from './breakdowns-to-tell.repository.js';
 import { CalendarController } from './calendar.controller.js';
 import { CalendarRepository } from './calendar.repository.js';
@@ -6,6 +7,7 @@ import { Calendars } from './calendars.js';
 import { Choices } from './choices.js';
 import { DigestDaysRepository } from './digest-days.repository.js';
 import { DigestFactsRepository } from './digest-facts.repository.js';
+import { FollowBreakdowns } from './follow-breakdowns.js';
 import { MailRepository } from './mail.repository.js';
 import { MailList } from './mail-list.js';
 import { Mailer } from './mailer.js';
@@ -17,6 +19,7 @@ import { SendMail } from './send-mail.js';
 import { TellAtOnce } from './tell-at-once.js';
 
 @Module({
+  imports: [JobsModule],
   controllers: [NoticesController, CalendarController],
   providers: [
     BreakdownsToTellRepository,
@@ -25,6 +28,7 @@ import { TellAtOnce } from './tell-at-once.js';
     Choices,
     DigestDaysRepository,
     DigestFactsRepository,
+    FollowBreakdowns,
     MailList,
     MailRepository,
     Mailer,

@@ -3,6 +3,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, test } from '@jest/g
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { addMinutes } from 'date-fns/addMinutes';
 import { Clock, Database } from '../../src/app/index.js';
+import { JobHooks } from '../../src/jobs/index.js';
 import { NoticeRound } from '../../src/notices/notice-round.js';
 import type { Api } from '../support/api.js';
 import { MailServer, toOf } from '../support/mail-server.js';
@@ -255,3 +256,30 @@ test('without a mail server notices are kept and shown, and nothing fails', asyn
     await quiet.close();
   }
 });
+
+test('a worker takes up by itself what is asked for, and what is reported and cannot wait', async () => {
+  const working = await startTestApp(undefined, { backgroundWork: true, mail: { url: server.url, from: 'service@company.example' } });
+  try {
+    const alone = await signInAs(working, 'manager');
+    const { prisma } = working.get(Database);
+    await prisma.person.updateMany({ data: { email: 'alone@company.example', passwordHash: 'set' } });
+    await alone.post('/api/notices/trial').expect(202);
+    expect(await soon()).toEqual(['Skidkeep: the mail server works']);
+    const [birch] = (await makeSkids(working, 'Birch', 1)) as [SmallSkid];
+    const { id: skidId, clientId, siteId } = birch;
+    await working.get(Database).write(async (tx) => {
+      const { id } = await tx.job.create({ data: { skidId, clientId, siteId, kind: 'breakdown', title: 'No flow', createdBy: 'T' } });
+      await tx.breakdown.create({ data: { jobId: id, clientId, skidId, severity: 'no water', source: 'client', noticedAt: new Date() } });
+      await working.get(JobHooks, { strict: false }).tellChanged(tx, { id, skidId, visitId: null });
+    });
+    expect(await soon()).toEqual(['No water: Birch 1']);
+  } finally {
+    await working.close();
+  }
+});
+
+/** The subjects of what comes within some seconds: less than the minute after which a round begins by itself. */
+async function soon(): Promise<(string | undefined)[]> {
+  for (let tries = 0; tries < 150 && server.received.length === 0; tries++) await new Promise((done) => setTimeout(done, 200));
+  return server.taken().map(({ subject }) => subject);
+}
