@@ -1,24 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { Reader } from '../app/index.js';
-import { placesOfPeople, stockOf } from './stock.repository.js';
-
-export interface ItemAtPlace {
-  readonly itemId: string;
-  readonly code: string;
-  readonly name: string;
-  readonly unit: string;
-  /** Of all lots */
-  readonly onHand: string;
-}
-
-export interface StockedPlace {
-  readonly id: string;
-  readonly name: string;
-  readonly kind: 'van' | 'store';
-  /** Whose van */
-  readonly personId: string | null;
-  readonly stock: readonly ItemAtPlace[];
-}
+import { type ItemAtPlace, placesOfPeople, type StockedPlace, stockOf } from './stock.repository.js';
 
 /** What people can take parts from: their vans, and the stores. Two statements, whatever lies there. */
 @Injectable()

@@ -2,7 +2,6 @@ import { containing, type Reader, readCursor } from '../app/index.js';
 import type { Prisma } from '../generated/prisma/client.js';
 import { BALANCE_SQL } from './ledger.repository.js';
 import type { MovesQuery, StockLineView, StockQuery } from './stock.dto.js';
-import type { ItemAtPlace, StockedPlace } from './stock-of-people.js';
 
 const WITH_NAMES = {
   post: true,
@@ -55,6 +54,24 @@ export const movesOfPost = (reader: Reader, postId: string): Promise<MoveRow[]> 
 
 /** A cursor that somebody made up leads to an empty list. */
 const wholeNumber = (text: string | number) => (/^\d{1,18}$/.test(String(text)) ? BigInt(text) : 0n);
+
+export interface ItemAtPlace {
+  readonly itemId: string;
+  readonly code: string;
+  readonly name: string;
+  readonly unit: string;
+  /** Of all lots */
+  readonly onHand: string;
+}
+
+export interface StockedPlace {
+  readonly id: string;
+  readonly name: string;
+  readonly kind: 'van' | 'store';
+  /** Whose van */
+  readonly personId: string | null;
+  readonly stock: readonly ItemAtPlace[];
+}
 
 /** The vans of these people, and every store. */
 export const placesOfPeople = (reader: Reader, personIds: readonly string[]) =>

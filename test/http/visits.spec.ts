@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { Clock, Database } from '../../src/app/index.js';
+import { JobHooks } from '../../src/jobs/index.js';
 import type { Api } from '../support/api.js';
 import { type Made, make, pointersOf } from '../support/records.js';
 import { makeSkids, type SmallSkid, signInAs } from '../support/small-fleet.js';
@@ -9,6 +10,10 @@ import { startTestApp } from '../support/test-app.js';
 import { makeDue, signInByName } from '../support/work.js';
 
 const NOBODY = '0192f0c1-2345-7678-9abc-def012345678';
+interface MadeVisit extends Made {
+  readonly no: number;
+}
+
 let app: NestFastifyApplication;
 let manager: Api;
 let client: Api;
@@ -30,7 +35,7 @@ afterAll(() => app?.close());
 
 const skid = (at: number) => alder[at] as SmallSkid;
 const plan = (more: object) => ({ siteId: skid(0).siteId, onDay: '2026-11-30', startTime: '08:00', personIds: [ada.id], ...more });
-const makeVisit = (more: object = {}) => make(manager, '/api/visits', plan({ minutes: 60, ...more }));
+const makeVisit = (more: object = {}) => make(manager, '/api/visits', plan({ minutes: 60, ...more })) as Promise<MadeVisit>;
 const shift = ({ id, version }: Made, change: object) => manager.patch(`/api/visits/${id}`, version, change);
 const read = async (id: string, by = manager): Promise<Made> => (await by.get(`/api/visits/${id}`).expect(200)).body;
 const texts = (visit: { readonly [field: string]: unknown }) => (visit.consequences as { text: string }[]).map(({ text }) => text);
@@ -244,6 +249,59 @@ describe('what is in a visit changes', () => {
     await shift(body, { onDay: '2026-12-19' }).expect(409);
     await shift(body, { note: 'Ice' }).expect(200);
     expect((await makeVisit({ minutes: null, onDay: '2026-12-19', jobIds: [job?.id] })).jobs).toHaveLength(1);
+  });
+});
+
+describe('a visit follows its jobs', () => {
+  const finish = async (job: Made | undefined) => {
+    const finished = await app.get(Database).write(async (tx) => {
+      const row = await tx.job.update({ where: { id: job?.id ?? '' }, data: { state: 'finished', finishedAt: new Date('2026-11-25T08:55:00Z') } });
+      await app.get(JobHooks).tellFinished(tx, row);
+      return row;
+    });
+    return finished.visitId ?? '';
+  };
+  const move = (job: Made | undefined, to: string, note = '') => ada.api.post(`/api/jobs/${job?.id}/state`, { to, note }).expect(200);
+  const withJobs = async (onDay: string, task: string, count = 2) => {
+    const dueIds = await Promise.all(alder.slice(0, count).map((each) => makeDue(app, each, task, { minutes: 10 })));
+    const visit = await makeVisit({ onDay, minutes: null, dueIds });
+    return { visit, jobs: visit.jobs as Made[] };
+  };
+
+  test('under way with the first, finished with the last', async () => {
+    const { visit, jobs } = await withJobs('2026-11-25', 'Tighten the flanges');
+    await manager.post(`/api/visits/${visit.id}/promise`).expect(200);
+    await move(jobs[0], 'under way');
+    expect((await read(visit.id)).state).toBe('under way');
+    await manager.post(`/api/visits/${visit.id}/call-off`, { reason: 'Too late' }).expect(409);
+    expect((await shift(await read(visit.id), { startTime: '11:00' }).expect(409)).body.title).toContain('under way');
+    await finish(jobs[0]);
+    expect((await read(visit.id)).state).toBe('under way');
+    await manager.delete(`/api/visits/${visit.id}/jobs/${jobs[0]?.id}`).expect(409);
+    await finish(jobs[1]);
+    const over = await read(visit.id, client);
+    expect(over).toMatchObject({ state: 'finished', finishedAt: '2026-11-25T09:00:00.000Z' });
+    expect((over.changes as { to: string }[]).map(({ to }) => to)).toEqual(['promised', 'under way', 'finished']);
+  });
+
+  test('finished when what is left of it is planned elsewhere, which does not begin the other visit', async () => {
+    const { visit, jobs } = await withJobs('2026-11-25', 'Paint the frame');
+    await finish(jobs[0]);
+    await move(jobs[1], 'under way');
+    expect((await manager.delete(`/api/visits/${visit.id}/jobs/${jobs[1]?.id}`).expect(200)).body).toMatchObject({
+      state: 'finished',
+      jobs: [{ id: jobs[0]?.id }],
+    });
+    const next = await makeVisit({ onDay: '2026-12-23', minutes: null, jobIds: [jobs[1]?.id] });
+    await move(jobs[1], 'waiting', 'for paint');
+    await move(jobs[1], 'under way');
+    expect((await read(next.id)).state).toBe('planned');
+  });
+
+  test('still planned when its jobs are dropped before anybody went', async () => {
+    const { visit, jobs } = await withJobs('2026-12-26', 'Polish the cover', 1);
+    await manager.post(`/api/jobs/${jobs[0]?.id}/state`, { to: 'dropped', note: 'Nobody sees it' }).expect(200);
+    expect(await read(visit.id)).toMatchObject({ state: 'planned', jobs: [] });
   });
 });
 
