@@ -1,8 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, Clock, newId, readIdCursor, toPage, viewOf } from '../app/index.js';
-import type { Mail } from '../generated/prisma/client.js';
 import { noticeWords } from './core/words.js';
-import { MailRepository } from './mail.repository.js';
+import { MailRepository, type MailRow } from './mail.repository.js';
 import { Mailer } from './mailer.js';
 import { NoticesPageView, type NoticesQuery, NoticeView } from './notices.dto.js';
 import { PeopleToTellRepository } from './people-to-tell.repository.js';
@@ -31,7 +30,7 @@ export class MailList {
   }
 }
 
-function toView({ id, to, kind, subject, createdAt, sentAt, givenUpAt, tries, nextTryAt, lastError }: Mail): NoticeView {
+function toView({ id, to, kind, subject, createdAt, sentAt, givenUpAt, tries, nextTryAt, lastError }: MailRow): NoticeView {
   const state = sentAt !== null ? 'sent' : givenUpAt !== null ? 'given up' : 'waiting';
   return viewOf(NoticeView, { id, to, kind, subject, state, createdAt, sentAt, tries, nextTryAt: state === 'waiting' ? nextTryAt : null, lastError });
 }

@@ -1,7 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import { Database, type Reader } from '../app/index.js';
-import type { Mail, Prisma } from '../generated/prisma/client.js';
+import type { Mail as MailRow, Prisma } from '../generated/prisma/client.js';
 
+export type { MailRow };
 export type NewMail = Omit<Prisma.MailCreateManyInput, 'id' | 'nextTryAt' | 'tries' | 'lastError' | 'sentAt' | 'givenUpAt' | 'createdAt'>;
 
 /** While a message is being sent nobody else takes it; when the process ends meanwhile, it is tried again after so long. */
@@ -20,7 +21,7 @@ export class MailRepository {
   }
 
   /** Takes the next message to send, what cannot wait first. Several workers never take the same. */
-  async take(now: Date): Promise<Mail | null> {
+  async take(now: Date): Promise<MailRow | null> {
     const taken = await this.database.prisma.$queryRaw<{ id: string }[]>`
       UPDATE mail SET tries = tries + 1, next_try_at = ${now}::timestamptz + make_interval(mins => ${HELD_MIN}::int)
        WHERE id = (SELECT id FROM mail WHERE sent_at IS NULL AND given_up_at IS NULL AND next_try_at <= ${now}
@@ -46,7 +47,7 @@ export class MailRepository {
   }
 
   /** One page of what was written, the latest first, and how many messages wait. */
-  async list(state: 'waiting' | 'sent' | 'given up' | undefined, limit: number, before: string | undefined): Promise<{ rows: Mail[]; waiting: number }> {
+  async list(state: 'waiting' | 'sent' | 'given up' | undefined, limit: number, before: string | undefined): Promise<{ rows: MailRow[]; waiting: number }> {
     const states = {
       waiting: { sentAt: null, givenUpAt: null },
       sent: { sentAt: { not: null } },

@@ -46,7 +46,8 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        get?: never;
+        /** For whom a link of an invitation is, and until when it is good */
+        get: operations["SessionController_lookAtInvitation"];
         put?: never;
         /** Sets the password of the person who was invited, and signs in */
         post: operations["SessionController_acceptInvitation"];
@@ -117,7 +118,8 @@ export interface paths {
         put?: never;
         /** Another link, in the place of the earlier one, for somebody who lost it or the password */
         post: operations["PeopleController_invite"];
-        delete?: never;
+        /** Takes back the link that the person has not used yet. What they have already is left */
+        delete: operations["PeopleController_withdrawInvitation"];
         options?: never;
         head?: never;
         patch?: never;
@@ -166,6 +168,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
+        /** Withdraws the key: from now on it opens nothing, and whoever uses it is told so */
         post: operations["GatewayKeysController_end"];
         delete?: never;
         options?: never;
@@ -946,32 +949,16 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/api/upkeep-rules": {
+    "/api/upkeep/load": {
         parameters: {
             query?: never;
             header?: never;
             path?: never;
             cookie?: never;
         };
-        /** The rules that hold, or those that can touch one skid */
-        get: operations["UpkeepController_listRules"];
+        /** Hours of work in each of the coming 52 weeks */
+        get: operations["UpkeepController_readLoad"];
         put?: never;
-        post: operations["UpkeepController_createRule"];
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
-    "/api/upkeep-rules/{id}": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        get: operations["UpkeepController_readRule"];
-        put: operations["UpkeepController_editRule"];
         post?: never;
         delete?: never;
         options?: never;
@@ -979,7 +966,57 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/api/upkeep-rules/{id}/end": {
+    "/api/upkeep/load/week": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What the hours of one week are made of */
+        get: operations["UpkeepController_readWeek"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/rule-sets": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["RuleSetsController_list"];
+        put?: never;
+        /** With an empty draft as its first version */
+        post: operations["RuleSetsController_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/rule-sets/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["RuleSetsController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch: operations["RuleSetsController_edit"];
+        trace?: never;
+    };
+    "/api/rule-sets/{id}/end": {
         parameters: {
             query?: never;
             header?: never;
@@ -988,7 +1025,311 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        post: operations["UpkeepController_endRule"];
+        post: operations["RuleSetsController_end"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/rule-sets/library": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The starting library of rules and task sheets for a UF skid, as a published set; what is there already stays as it is */
+        post: operations["RuleSetsController_loadLibrary"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/rule-sets/{id}/versions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** A draft as a copy of the latest version */
+        post: operations["RuleSetsController_draft"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/rule-sets/versions/{versionId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A version with its rules, what it changes, and who follows it */
+        get: operations["RuleSetsController_readVersion"];
+        put?: never;
+        post?: never;
+        /** Throws a draft away */
+        delete: operations["RuleSetsController_discard"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/rule-sets/versions/{versionId}/publish": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Makes a draft final, so that skids can follow it */
+        post: operations["RuleSetsController_publish"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/rule-sets/versions/{versionId}/preview": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** How the dues of these skids would change; nothing is changed */
+        post: operations["RuleSetsController_preview"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/rule-sets/versions/{versionId}/skids": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Lets these skids follow the version */
+        post: operations["RuleSetsController_follow"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/rules/relubrication": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Hours after which a rolling bearing is greased again, as a start for a rule */
+        get: operations["RulesController_relubrication"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/rules/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["RulesController_read"];
+        put: operations["RulesController_edit"];
+        post?: never;
+        /** Takes a rule out of a draft */
+        delete: operations["RulesController_remove"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/rules": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** A rule of a draft, or of one skid alone */
+        post: operations["RulesController_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/rules/{id}/end": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Ends a rule of one skid */
+        post: operations["RulesController_end"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/skids/{id}/rules": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The rules that hold at a skid, each with where it comes from; the version that the skid follows, and whether there is a newer one */
+        get: operations["RulesController_readOfSkid"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/skids/{id}/rules/overrides": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Other limits for a rule at this skid, with the reason */
+        post: operations["RulesController_override"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/skids/{id}/rules/overrides/{overrideId}/end": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post: operations["RulesController_endOverride"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/task-sheets": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["TaskSheetsController_list"];
+        put?: never;
+        post: operations["TaskSheetsController_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/task-sheets/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A sheet with its latest version, and which versions there are */
+        get: operations["TaskSheetsController_read"];
+        /** Writes the next version, which new work follows; work that was made before keeps its own */
+        put: operations["TaskSheetsController_edit"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/task-sheets/{id}/versions/{no}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["TaskSheetsController_readVersion"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/task-sheets/{id}/suggestions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What finished jobs say against the sheet: usual minutes, parts asked but not used, parts used but not asked. Nothing is changed */
+        get: operations["TaskSheetsController_readSuggestions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/task-sheets/{id}/end": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post: operations["TaskSheetsController_end"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1146,6 +1487,449 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/jobs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Work to be done, the most urgent first, then what is done */
+        get: operations["JobsController_list"];
+        put?: never;
+        post: operations["JobsController_make"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A job with its tasks, what became of it, and its reports */
+        get: operations["JobsController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch: operations["JobsController_edit"];
+        trace?: never;
+    };
+    "/api/jobs/{id}/sheet": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What whoever does the job needs in the hand */
+        get: operations["JobsController_sheet"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{id}/state": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Moves a job on by hand; its report finishes it */
+        post: operations["JobsController_move"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{id}/notes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post: operations["JobsController_note"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/visits": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Visits in the order in which they take place; by week with from and to */
+        get: operations["VisitsController_list"];
+        put?: never;
+        /** Makes a visit, and jobs of the dues that are named */
+        post: operations["VisitsController_make"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/visits/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["VisitsController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Shifts a visit, sends other people, or edits its notes */
+        patch: operations["VisitsController_shift"];
+        trace?: never;
+    };
+    "/api/visits/{id}/kit": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What to take along */
+        get: operations["VisitsController_kit"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/visits/{id}/check": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What a change would bring, without making it */
+        post: operations["VisitsController_check"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/visits/{id}/jobs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post: operations["VisitsController_addJobs"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/visits/{id}/jobs/{jobId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Takes a job out of a visit: it waits for another one */
+        delete: operations["VisitsController_removeJob"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/visits/{id}/promise": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Tells the client that somebody comes */
+        post: operations["VisitsController_promise"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/visits/{id}/call-off": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Nobody goes: its jobs wait for another visit */
+        post: operations["VisitsController_callOff"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/sheets": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Job sheets of the coming days, to be kept on the device: a technician’s own visits, a manager’s all */
+        get: operations["SheetsController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/attachments/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The file itself */
+        get: operations["AttachmentsController_read"];
+        /** Keeps a photograph (JPEG, PNG, WebP) or a PDF of at most 8 MB under an id of the sender's making. The same again changes nothing. The body may also be the file itself */
+        put: operations["AttachmentsController_keep"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/attachments": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The files of a record, the oldest first */
+        get: operations["AttachmentsController_list"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/skids/{id}/report.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What a skid did in a period: condition, water, work, parts, chemicals, integrity, outlook */
+        get: operations["ReportsController_ofSkid"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/clients/{id}/report.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A period of all skids of a client: one table, then each skid in short */
+        get: operations["ReportsController_ofClient"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{id}/report.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What was done in a job, step by step, with its photographs */
+        get: operations["ReportsController_ofJob"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/visits/{id}/report.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A visit with its jobs */
+        get: operations["ReportsController_ofVisit"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/me/notices": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What the caller wants to be told by e-mail */
+        get: operations["NoticesController_read"];
+        put: operations["NoticesController_choose"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/notices": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What was written to whom, the latest first, and why what was not sent was not */
+        get: operations["NoticesController_list"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/notices/trial": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** A message to the caller, to see whether the mail server takes it: look at the list for what became of it */
+        post: operations["NoticesController_trial"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/me/calendar-addresses": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The addresses that the caller gave to calendar programs */
+        get: operations["CalendarController_list"];
+        put?: never;
+        /** An address for one calendar program, shown this once */
+        post: operations["CalendarController_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/me/calendar-addresses/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Withdraws the address: from now on it shows nothing */
+        delete: operations["CalendarController_withdraw"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/calendar/{file}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The visits of the person whose address it is, as iCalendar (RFC 5545): a technician's own, all of them for managers and storekeepers, those promised to a client */
+        get: operations["CalendarController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/fleet": {
         parameters: {
             query?: never;
@@ -1207,6 +1991,12 @@ export interface components {
             /** @description Whether the database holds demo data */
             demo: boolean;
         };
+        OpenInvitationView: {
+            /** @description As the invitation calls them; they may change it */
+            name: string;
+            /** Format: date-time */
+            expiresAt: string;
+        };
         InvitationAnswerDto: {
             /** @description Instead of the name that the invitation gave */
             name?: string;
@@ -1235,6 +2025,11 @@ export interface components {
             mayEnterReadings: boolean;
             /** @description Whether they have set a password yet */
             hasPassword: boolean;
+            /**
+             * Format: date-time
+             * @description Until when the link that they have not used is good; a moment in the past: it is not any more. Null: there is none
+             */
+            invitedUntil: string | null;
             /** Format: date-time */
             endedAt: string | null;
             version: number;
@@ -1296,8 +2091,14 @@ export interface components {
             /** Format: date-time */
             createdAt: string;
             createdBy: string;
+            /**
+             * Format: date-time
+             * @description To the minute; null: never used since uses are noted
+             */
+            lastUsedAt: string | null;
             /** Format: date-time */
             endedAt: string | null;
+            endedBy: string | null;
         };
         GatewayKeysPageView: {
             items: components["schemas"]["GatewayKeyView"][];
@@ -2280,6 +3081,8 @@ export interface components {
             skidName: string;
             siteName: string;
             clientName: string;
+            /** @description Null: the skid as a whole */
+            positionId: string | null;
             positionName: string | null;
             task: string;
             /** @enum {string} */
@@ -2288,11 +3091,15 @@ export interface components {
             /** @description The day to do it */
             bestOn: string | null;
             latestOn: string | null;
-            /** @description run hours, starts, cycles, calendar, permeability or cartridge pressure drop */
+            /** @description run hours, starts, cycles, calendar, permeability, cartridge pressure drop, or a figure of the condition */
             limit: string;
             reason: string;
             computedFrom: components["schemas"]["BasisView"][];
             expectedMinutes: number | null;
+            taskSheetId: string | null;
+            /** @description The job that has it on its list already */
+            jobId: string | null;
+            jobNo: number | null;
             parts: components["schemas"]["NeededPartView"][];
         };
         DuePageView: {
@@ -2301,46 +3108,229 @@ export interface components {
             /** @description All that match */
             total: number;
         };
+        KindOfWorkView: {
+            kind: string;
+            hours: number;
+            tasks: number;
+        };
+        WeekOfWorkView: {
+            /** @description A Monday */
+            week: string;
+            /** @description Of people: time on the clock times crew */
+            hours: number;
+            tasks: number;
+            kinds: components["schemas"]["KindOfWorkView"][];
+        };
+        LoadAheadView: {
+            /** @description 52, from this week on */
+            weeks: components["schemas"]["WeekOfWorkView"][];
+            hours: number;
+            tasks: number;
+            /** @description What the figures mean and do not hold */
+            note: string;
+        };
+        TaskOfWeekView: {
+            skidId: string;
+            skidName: string;
+            siteName: string;
+            clientName: string;
+            kind: string;
+            task: string;
+            times: number;
+            hours: number;
+        };
+        RuleSetVersionHeadView: {
+            id: string;
+            no: number;
+            note: string;
+            /** Format: date-time */
+            createdAt: string;
+            createdBy: string;
+            /**
+             * Format: date-time
+             * @description Null: a draft
+             */
+            publishedAt: string | null;
+            publishedBy: string | null;
+            rules: number;
+            skids: number;
+        };
+        RuleSetView: {
+            id: string;
+            name: string;
+            note: string;
+            endedOn: string | null;
+            version: number;
+            /** @description The latest first */
+            versions: components["schemas"]["RuleSetVersionHeadView"][];
+        };
+        RuleSetDto: {
+            name: string;
+            note?: string;
+        };
+        RuleSetEditDto: {
+            name?: string;
+            note?: string;
+        };
+        EndRuleSetDto: {
+            /** @description The last day that it can be chosen */
+            on: string;
+        };
+        LibraryLoadedView: {
+            ruleSetId: string;
+            ruleSetVersionId: string;
+            name: string;
+            /** @description What was made now; 0 where it was there already */
+            sheetsMade: number;
+            rulesMade: number;
+        };
+        VersionNoteDto: {
+            /** @description Why there is a new version */
+            note?: string;
+        };
         RuleView: {
             id: string;
+            ruleSetVersionId: string | null;
+            skidId: string | null;
             task: string;
             positionKind: string;
-            skidId: string | null;
             runHours: number | null;
             starts: number | null;
             cycles: number | null;
             days: number | null;
+            outlookLimit: string | null;
+            conditionFigure: string | null;
+            conditionAbove: number | null;
+            conditionBelow: number | null;
             base: string;
             graceDays: number | null;
+            whileLaidUp: string;
             contains: string[];
             taskSheetId: string;
-            expectedMinutes: number | null;
+            sheetTask: string;
+            /** @description Time on the clock, and people */
+            usualMinutes: number;
+            crew: number;
+            /** @description Its limits in words */
+            inWords: string;
             note: string;
+            endedOn: string | null;
             version: number;
         };
-        RuleDto: {
-            /** @description What is to be done, in words */
+        FieldChangeView: {
+            field: string;
+            from: string;
+            to: string;
+        };
+        RuleChangeView: {
+            positionKind: string;
             task: string;
             /** @enum {string} */
-            positionKind: "feed pump" | "backwash pump" | "CIP pump" | "blower" | "compressor" | "dosing pump" | "pre-filter" | "module" | "valve" | "actuator" | "transmitter" | "motor" | "seal" | "tank" | "other";
+            what: "added" | "removed" | "changed";
+            fields: components["schemas"]["FieldChangeView"][];
+        };
+        FollowerView: {
+            id: string;
+            name: string;
+            siteName: string;
+            clientName: string;
+        };
+        RuleSetVersionView: {
+            id: string;
+            ruleSetId: string;
+            ruleSetName: string;
+            no: number;
+            note: string;
+            /** Format: date-time */
+            createdAt: string;
+            createdBy: string;
+            /** Format: date-time */
+            publishedAt: string | null;
+            publishedBy: string | null;
+            rules: components["schemas"]["RuleView"][];
+            /** @description Against the version before */
+            changes: components["schemas"]["RuleChangeView"][];
+            /** @description Skids that follow it */
+            skids: components["schemas"]["FollowerView"][];
+        };
+        FollowDto: {
+            /** @description 1 to 200 */
+            skidIds: string[];
+        };
+        DueChangeView: {
+            skidId: string;
+            skidName: string;
+            /** @description What it follows now */
+            follows: string | null;
+            added: number;
+            gone: number;
+            earlier: number;
+            later: number;
+            same: number;
+        };
+        FollowPreviewView: {
+            skids: components["schemas"]["DueChangeView"][];
+            added: number;
+            gone: number;
+            earlier: number;
+            later: number;
+            same: number;
+        };
+        FollowedView: {
+            /** @description Skids that follow the version from now on */
+            moved: number;
+            /** @description Skids that followed it already */
+            unchanged: number;
+        };
+        RelubricationView: {
+            /** @description Null: the rule has no answer, and the note says why */
+            hours: number | null;
+            note: string;
+        };
+        RuleDto: {
+            /**
+             * Format: uuid
+             * @description A draft of a rule set
+             */
+            ruleSetVersionId?: string;
             /**
              * Format: uuid
              * @description Only for this skid
              */
-            skidId?: string | null;
-            runHours?: number | null;
-            starts?: number | null;
-            cycles?: number | null;
-            days?: number | null;
+            skidId?: string;
+            /** @description What is to be done, in words */
+            task: string;
+            /**
+             * @description A kind of position, or skid for the skid as a whole
+             * @enum {string}
+             */
+            positionKind: "skid" | "feed pump" | "backwash pump" | "CIP pump" | "blower" | "compressor" | "dosing pump" | "pre-filter" | "module" | "valve" | "actuator" | "transmitter" | "motor" | "seal" | "tank" | "other";
+            /**
+             * @description Due when the outlook says that this limit is met
+             * @enum {string|null}
+             */
+            outlookLimit?: "permeability" | "cartridge dP" | null;
+            /**
+             * @description Due from the first day on which this figure of the condition lies above or below
+             * @enum {string|null}
+             */
+            conditionFigure?: "cartridge dP" | "feed turbidity" | "permeability share" | "permeability share of new" | "TMP" | null;
+            /** @description In kPa or NTU; a share as a part of 1 */
+            conditionAbove?: number | null;
+            conditionBelow?: number | null;
             /**
              * @description Counted from the day it was done, or from the day it was due
              * @default floating
              * @enum {string}
              */
             base: "floating" | "fixed";
-            /** @description Days after the due day that do no harm; unset: a fifth of the interval, 28 at most */
-            graceDays?: number | null;
-            /** @description Smaller tasks of the same kind of position that are done with this one */
+            /**
+             * @description What the calendar does while the skid is laid up
+             * @default stands still
+             * @enum {string}
+             */
+            whileLaidUp: "stands still" | "runs on" | "only then";
+            /** @description Smaller tasks of the same kind of position that are done with this one, two levels deep */
             contains: string[];
             /**
              * Format: uuid
@@ -2349,9 +3339,334 @@ export interface components {
             taskSheetId: string;
             /** @default  */
             note: string;
+            runHours?: number | null;
+            starts?: number | null;
+            cycles?: number | null;
+            days?: number | null;
+            /** @description Days after the due day that do no harm; unset: a fifth of the interval, 28 at most */
+            graceDays?: number | null;
+        };
+        RuleContentDto: {
+            /** @description What is to be done, in words */
+            task: string;
+            /**
+             * @description A kind of position, or skid for the skid as a whole
+             * @enum {string}
+             */
+            positionKind: "skid" | "feed pump" | "backwash pump" | "CIP pump" | "blower" | "compressor" | "dosing pump" | "pre-filter" | "module" | "valve" | "actuator" | "transmitter" | "motor" | "seal" | "tank" | "other";
+            /**
+             * @description Due when the outlook says that this limit is met
+             * @enum {string|null}
+             */
+            outlookLimit?: "permeability" | "cartridge dP" | null;
+            /**
+             * @description Due from the first day on which this figure of the condition lies above or below
+             * @enum {string|null}
+             */
+            conditionFigure?: "cartridge dP" | "feed turbidity" | "permeability share" | "permeability share of new" | "TMP" | null;
+            /** @description In kPa or NTU; a share as a part of 1 */
+            conditionAbove?: number | null;
+            conditionBelow?: number | null;
+            /**
+             * @description Counted from the day it was done, or from the day it was due
+             * @default floating
+             * @enum {string}
+             */
+            base: "floating" | "fixed";
+            /**
+             * @description What the calendar does while the skid is laid up
+             * @default stands still
+             * @enum {string}
+             */
+            whileLaidUp: "stands still" | "runs on" | "only then";
+            /** @description Smaller tasks of the same kind of position that are done with this one, two levels deep */
+            contains: string[];
+            /**
+             * Format: uuid
+             * @description What doing the task takes
+             */
+            taskSheetId: string;
+            /** @default  */
+            note: string;
+            runHours?: number | null;
+            starts?: number | null;
+            cycles?: number | null;
+            days?: number | null;
+            /** @description Days after the due day that do no harm; unset: a fifth of the interval, 28 at most */
+            graceDays?: number | null;
         };
         EndRuleDto: {
             /** @description The last day that the rule holds */
+            on: string;
+        };
+        FollowedVersionView: {
+            ruleSetId: string;
+            ruleSetName: string;
+            versionId: string;
+            no: number;
+            /** @description The latest published version, where it is another one */
+            newerVersionId: string | null;
+            newerNo: number | null;
+        };
+        EffectiveRuleView: {
+            positionId: string | null;
+            /** @description Empty: the skid as a whole */
+            positionName: string;
+            /**
+             * @description The version that the skid follows, a rule of the skid alone, or an override of either
+             * @enum {string}
+             */
+            source: "skid" | "set" | "override";
+            /** @description Of an override */
+            reason: string | null;
+            overrideId: string | null;
+            /** @description The limits that hold here, in words */
+            inWords: string;
+            rule: components["schemas"]["RuleView"];
+        };
+        OverrideView: {
+            id: string;
+            task: string;
+            positionKind: string;
+            positionId: string | null;
+            positionName: string | null;
+            off: boolean;
+            runHours: number | null;
+            starts: number | null;
+            cycles: number | null;
+            days: number | null;
+            graceDays: number | null;
+            reason: string;
+            by: string;
+            /** Format: date-time */
+            at: string;
+            /** Format: date-time */
+            endedAt: string | null;
+            endedBy: string | null;
+        };
+        SkidRulesView: {
+            skidId: string;
+            follows: components["schemas"]["FollowedVersionView"] | null;
+            rules: components["schemas"]["EffectiveRuleView"][];
+            /** @description Those that hold first, then those that have ended */
+            overrides: components["schemas"]["OverrideView"][];
+        };
+        OverrideDto: {
+            /** @description The task of the rule */
+            task: string;
+            /** @enum {string} */
+            positionKind: "skid" | "feed pump" | "backwash pump" | "CIP pump" | "blower" | "compressor" | "dosing pump" | "pre-filter" | "module" | "valve" | "actuator" | "transmitter" | "motor" | "seal" | "tank" | "other";
+            /**
+             * Format: uuid
+             * @description Left out: at every position of the kind
+             */
+            positionId?: string;
+            /**
+             * @description The rule does not hold here at all
+             * @default false
+             */
+            off: boolean;
+            /** @description Why the rule does not fit here */
+            reason: string;
+            runHours?: number | null;
+            starts?: number | null;
+            cycles?: number | null;
+            days?: number | null;
+            /** @description Days after the due day that do no harm; unset: a fifth of the interval, 28 at most */
+            graceDays?: number | null;
+        };
+        TaskSheetHeadView: {
+            id: string;
+            task: string;
+            kind: string;
+            endedOn: string | null;
+            latestNo: number;
+            usualMinutes: number;
+            crew: number;
+            waterOffMinutes: number;
+        };
+        TaskSheetsPageView: {
+            items: components["schemas"]["TaskSheetHeadView"][];
+            next: string | null;
+        };
+        SheetChemicalView: {
+            chemical: string;
+            litres: number;
+            strength: string;
+        };
+        StepView: {
+            no: number;
+            /** @enum {string} */
+            kind: "reading" | "do" | "check" | "photograph";
+            text: string;
+            safety: boolean;
+            signal: string | null;
+            unit: string | null;
+            low: number | null;
+            high: number | null;
+        };
+        SheetPartView: {
+            itemId: string;
+            code: string;
+            name: string;
+            unit: string;
+            /** @description A decimal number */
+            quantity: string;
+            everyVisit: boolean;
+        };
+        SheetVersionView: {
+            id: string;
+            no: number;
+            usualMinutes: number;
+            crew: number;
+            waterOffMinutes: number;
+            skills: string[];
+            certificates: string[];
+            tools: string[];
+            instruments: string[];
+            chemicals: components["schemas"]["SheetChemicalView"][];
+            steps: components["schemas"]["StepView"][];
+            hazards: string[];
+            note: string;
+            parts: components["schemas"]["SheetPartView"][];
+        };
+        SheetVersionHeadView: {
+            id: string;
+            no: number;
+            /** Format: date-time */
+            createdAt: string;
+            createdBy: string;
+        };
+        TaskSheetView: {
+            id: string;
+            task: string;
+            kind: string;
+            endedOn: string | null;
+            version: number;
+            latest: components["schemas"]["SheetVersionView"];
+            /** @description The latest first */
+            versions: components["schemas"]["SheetVersionHeadView"][];
+        };
+        PartFindingView: {
+            itemId: string;
+            code: string;
+            name: string;
+            unit: string;
+            /** @enum {string} */
+            what: "asked but seldom used" | "used but not asked" | "another quantity";
+            asked: number | null;
+            /** @description Usual quantity of the jobs that used it */
+            used: number | null;
+            usedIn: number;
+            jobs: number;
+        };
+        SheetSuggestionsView: {
+            taskSheetId: string;
+            sheetMinutes: number;
+            /** @description Jobs that say how long it took; from 3 on the rest is given */
+            jobs: number;
+            usualMinutes: number | null;
+            leastMinutes: number | null;
+            mostMinutes: number | null;
+            /** @description Jobs that had this task alone, so that their parts are its parts */
+            jobsWithParts: number;
+            parts: components["schemas"]["PartFindingView"][];
+            /** @description In words */
+            summary: string;
+        };
+        ChemicalDto: {
+            chemical: string;
+            litres: number;
+            /**
+             * @description As on the drum or in the bath, in words
+             * @default
+             */
+            strength: string;
+        };
+        StepDto: {
+            /** @enum {string} */
+            kind: "reading" | "do" | "check" | "photograph";
+            text: string;
+            /**
+             * @description It keeps people or water safe: it can be left out only with a reason that is kept
+             * @default false
+             */
+            safety: boolean;
+            /**
+             * @description Of a reading: what it reads, where it is a signal that is known here
+             * @enum {string|null}
+             */
+            signal?: "temperature" | "running" | "run_hours" | "starts" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count" | null;
+            /** @description Of a reading: a UCUM code */
+            unit?: string | null;
+            /** @description Of a reading: from which value on it is as it should be */
+            low?: number | null;
+            high?: number | null;
+        };
+        SheetPartDto: {
+            /** Format: uuid */
+            itemId: string;
+            /** @description A decimal number above 0, as text */
+            quantity: string;
+            /**
+             * @description Once for a visit, however many tasks ask for it
+             * @default false
+             */
+            everyVisit: boolean;
+        };
+        TaskSheetDto: {
+            /** @description What is to be done, in words; no two sheets have the same */
+            task: string;
+            /** @enum {string} */
+            kind: "calibration" | "integrity test" | "service" | "part change" | "clean" | "inspection" | "lay-up" | "preservative" | "restart" | "repair";
+            /** @description Time on the clock */
+            usualMinutes: number;
+            /**
+             * @description People at the same time
+             * @default 1
+             */
+            crew: number;
+            /** @default 0 */
+            waterOffMinutes: number;
+            skills: string[];
+            certificates: string[];
+            tools: string[];
+            /** @description To measure with */
+            instruments: string[];
+            chemicals: components["schemas"]["ChemicalDto"][];
+            /** @description In the order of the work */
+            steps: components["schemas"]["StepDto"][];
+            hazards: ("electricity" | "stored pressure" | "compressed air" | "hot solution" | "heavy lift" | "confined space" | "work at height" | "working alone" | "moving machinery")[];
+            /** @default  */
+            note: string;
+            parts: components["schemas"]["SheetPartDto"][];
+        };
+        TaskSheetContentDto: {
+            /** @enum {string} */
+            kind: "calibration" | "integrity test" | "service" | "part change" | "clean" | "inspection" | "lay-up" | "preservative" | "restart" | "repair";
+            /** @description Time on the clock */
+            usualMinutes: number;
+            /**
+             * @description People at the same time
+             * @default 1
+             */
+            crew: number;
+            /** @default 0 */
+            waterOffMinutes: number;
+            skills: string[];
+            certificates: string[];
+            tools: string[];
+            /** @description To measure with */
+            instruments: string[];
+            chemicals: components["schemas"]["ChemicalDto"][];
+            /** @description In the order of the work */
+            steps: components["schemas"]["StepDto"][];
+            hazards: ("electricity" | "stored pressure" | "compressed air" | "hot solution" | "heavy lift" | "confined space" | "work at height" | "working alone" | "moving machinery")[];
+            /** @default  */
+            note: string;
+            parts: components["schemas"]["SheetPartDto"][];
+        };
+        EndTaskSheetDto: {
             on: string;
         };
         PlaceView: {
@@ -2555,6 +3870,605 @@ export interface components {
             next: string | null;
             total: number;
         };
+        JobView: {
+            id: string;
+            no: number;
+            /** @enum {string} */
+            kind: "service" | "breakdown" | "request" | "follow-up";
+            title: string;
+            /** @enum {string} */
+            state: "open" | "waiting" | "under way" | "finished" | "dropped";
+            /** @description What it waits for, or why it was dropped */
+            stateNote: string;
+            skidId: string;
+            skidName: string;
+            siteId: string;
+            siteName: string;
+            clientId: string;
+            clientName: string;
+            timeZone: string;
+            severity: string | null;
+            earliestOn: string | null;
+            bestOn: string | null;
+            latestOn: string | null;
+            visitId: string | null;
+            visitOn: string | null;
+            /** Format: date-time */
+            createdAt: string;
+            createdBy: string;
+            /** Format: date-time */
+            finishedAt: string | null;
+            finishedBy: string | null;
+            tasks: number;
+            minutes: number | null;
+            /** @description Reports that wait for the manager to settle them; clients: none */
+            toSettle: number;
+        };
+        JobsPageView: {
+            items: components["schemas"]["JobView"][];
+            next: string | null;
+            total: number;
+        };
+        JobTaskView: {
+            id: string;
+            task: string;
+            /** @enum {string} */
+            kind: "calibration" | "integrity test" | "service" | "part change" | "clean" | "inspection" | "lay-up" | "preservative" | "restart" | "repair";
+            positionId: string | null;
+            positionName: string | null;
+            reason: string;
+            dueOn: string | null;
+            latestOn: string | null;
+            expectedMinutes: number | null;
+            outcome: string | null;
+            /** Format: date-time */
+            doneAt: string | null;
+        };
+        JobChangeView: {
+            /** Format: date-time */
+            at: string;
+            by: string;
+            what: string;
+            from: string;
+            to: string;
+            note: string;
+            toClient: boolean;
+        };
+        SummaryLineView: {
+            name: string;
+            value: string;
+            /** @description Outside its limits, left out, or answered no */
+            mark: string | null;
+        };
+        SummaryTaskView: {
+            task: string;
+            positionName: string | null;
+            outcome: string;
+            note: string;
+            steps: components["schemas"]["SummaryLineView"][];
+        };
+        ReportProblemView: {
+            pointer: string;
+            message: string;
+        };
+        JobReportView: {
+            id: string;
+            by: string;
+            /** Format: date-time */
+            startedAt: string;
+            /** Format: date-time */
+            finishedAt: string;
+            /** Format: date-time */
+            receivedAt: string;
+            /** @description counts, held, second, set aside */
+            state: string;
+            minutes: number;
+            signedBy: string;
+            note: string;
+            tasks: components["schemas"]["SummaryTaskView"][];
+            /** @description Parts, readings, cleans, tests: what else was done */
+            lines: components["schemas"]["SummaryLineView"][];
+            /** @description What keeps it from counting; clients: none */
+            problems: components["schemas"]["ReportProblemView"][];
+        };
+        JobDetailView: {
+            id: string;
+            no: number;
+            /** @enum {string} */
+            kind: "service" | "breakdown" | "request" | "follow-up";
+            title: string;
+            /** @enum {string} */
+            state: "open" | "waiting" | "under way" | "finished" | "dropped";
+            /** @description What it waits for, or why it was dropped */
+            stateNote: string;
+            skidId: string;
+            skidName: string;
+            siteId: string;
+            siteName: string;
+            clientId: string;
+            clientName: string;
+            timeZone: string;
+            severity: string | null;
+            earliestOn: string | null;
+            bestOn: string | null;
+            latestOn: string | null;
+            visitId: string | null;
+            visitOn: string | null;
+            /** Format: date-time */
+            createdAt: string;
+            createdBy: string;
+            /** Format: date-time */
+            finishedAt: string | null;
+            finishedBy: string | null;
+            tasks: number;
+            minutes: number | null;
+            /** @description Reports that wait for the manager to settle them; clients: none */
+            toSettle: number;
+            request: string;
+            followsJobId: string | null;
+            version: number;
+            taskList: components["schemas"]["JobTaskView"][];
+            changes: components["schemas"]["JobChangeView"][];
+            reports: components["schemas"]["JobReportView"][];
+        };
+        CautionView: {
+            about: string;
+            text: string;
+        };
+        LastValueView: {
+            value: number;
+            unit: string;
+            /** Format: date-time */
+            at: string;
+        };
+        SheetStepView: {
+            no: number;
+            /** @enum {string} */
+            kind: "reading" | "do" | "check" | "photograph";
+            text: string;
+            /** @description It keeps people or water safe: left out only with a reason */
+            safety: boolean;
+            signal: string | null;
+            unit: string | null;
+            low: number | null;
+            high: number | null;
+            last: components["schemas"]["LastValueView"] | null;
+        };
+        SheetTaskView: {
+            taskId: string;
+            task: string;
+            /** @enum {string} */
+            kind: "calibration" | "integrity test" | "service" | "part change" | "clean" | "inspection" | "lay-up" | "preservative" | "restart" | "repair";
+            positionId: string | null;
+            positionName: string | null;
+            reason: string;
+            expectedMinutes: number | null;
+            waterOffMinutes: number;
+            note: string;
+            steps: components["schemas"]["SheetStepView"][];
+            parts: components["schemas"]["SheetPartView"][];
+            tools: string[];
+            instruments: string[];
+            chemicals: components["schemas"]["SheetChemicalView"][];
+            /** @description What is fitted at the position now */
+            fitted: components["schemas"]["FittedPartView"] | null;
+        };
+        SheetPositionView: {
+            id: string;
+            name: string;
+            kind: string;
+        };
+        SheetView: {
+            jobId: string;
+            no: number;
+            version: number;
+            /** @enum {string} */
+            kind: "service" | "breakdown" | "request" | "follow-up";
+            title: string;
+            request: string;
+            /** @enum {string} */
+            state: "open" | "waiting" | "under way" | "finished" | "dropped";
+            skidId: string;
+            skidName: string;
+            siteName: string;
+            clientName: string;
+            timeZone: string;
+            cautions: components["schemas"]["CautionView"][];
+            tasks: components["schemas"]["SheetTaskView"][];
+            meters: components["schemas"]["SheetMeterView"][];
+            positions: components["schemas"]["SheetPositionView"][];
+        };
+        OwnTaskDto: {
+            task: string;
+            /** Format: uuid */
+            positionId?: string | null;
+            /**
+             * Format: uuid
+             * @description The sheet that says what it takes
+             */
+            taskSheetId?: string | null;
+            expectedMinutes?: number | null;
+        };
+        NewJobDto: {
+            /** Format: uuid */
+            skidId: string;
+            /**
+             * @default service
+             * @enum {string}
+             */
+            kind: "service" | "follow-up";
+            /** @description Missing: named after its tasks */
+            title?: string;
+            /** @default  */
+            request: string;
+            /** @description The day that is best */
+            bestOn?: string;
+            /** Format: uuid */
+            followsJobId?: string;
+            /** @description Lines of the due list, of this skid */
+            dueIds: string[];
+            tasks: components["schemas"]["OwnTaskDto"][];
+        };
+        EditJobDto: {
+            title?: string;
+            request?: string;
+            earliestOn?: string | null;
+            bestOn?: string | null;
+            latestOn?: string | null;
+        };
+        JobStateDto: {
+            /** @enum {string} */
+            to: "open" | "waiting" | "under way" | "finished" | "dropped";
+            /**
+             * @description What it waits for, or why
+             * @default
+             */
+            note: string;
+        };
+        JobNoteDto: {
+            note: string;
+            /**
+             * @description The client reads it too
+             * @default false
+             */
+            toClient: boolean;
+        };
+        VisitPersonView: {
+            personId: string;
+            name: string;
+        };
+        VisitJobView: {
+            id: string;
+            no: number;
+            title: string;
+            /** @enum {string} */
+            kind: "service" | "breakdown" | "request" | "follow-up";
+            /** @enum {string} */
+            state: "open" | "waiting" | "under way" | "finished" | "dropped";
+            skidId: string;
+            skidName: string;
+            latestOn: string | null;
+        };
+        VisitView: {
+            id: string;
+            no: number;
+            clientId: string;
+            clientName: string;
+            siteId: string;
+            siteName: string;
+            timeZone: string;
+            accessHours: string;
+            /** @description The day at the site */
+            onDay: string;
+            /** @description At the site */
+            startTime: string;
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            minutes: number;
+            /** @enum {string} */
+            state: "under way" | "finished" | "planned" | "promised" | "called off";
+            /** @description For the department; null: not the caller’s to read */
+            note: string | null;
+            noteToClient: string;
+            /** Format: date-time */
+            promisedAt: string | null;
+            /** Format: date-time */
+            finishedAt: string | null;
+            people: components["schemas"]["VisitPersonView"][];
+            jobs: components["schemas"]["VisitJobView"][];
+            version: number;
+        };
+        VisitsPageView: {
+            items: components["schemas"]["VisitView"][];
+            next: string | null;
+        };
+        ConsequenceView: {
+            /** @enum {string} */
+            about: "promise" | "overlap" | "after the latest day" | "before the earliest day" | "past" | "next day" | "people" | "time assumed";
+            text: string;
+        };
+        VisitChangeView: {
+            /** Format: date-time */
+            at: string;
+            by: string;
+            /** @description made, state, time, minutes, people, jobs, notes */
+            what: string;
+            from: string;
+            to: string;
+            note: string;
+        };
+        VisitDetailView: {
+            id: string;
+            no: number;
+            clientId: string;
+            clientName: string;
+            siteId: string;
+            siteName: string;
+            timeZone: string;
+            accessHours: string;
+            /** @description The day at the site */
+            onDay: string;
+            /** @description At the site */
+            startTime: string;
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            minutes: number;
+            /** @enum {string} */
+            state: "under way" | "finished" | "planned" | "promised" | "called off";
+            /** @description For the department; null: not the caller’s to read */
+            note: string | null;
+            noteToClient: string;
+            /** Format: date-time */
+            promisedAt: string | null;
+            /** Format: date-time */
+            finishedAt: string | null;
+            people: components["schemas"]["VisitPersonView"][];
+            jobs: components["schemas"]["VisitJobView"][];
+            version: number;
+            /** @description What follows from going there then; empty for a client */
+            consequences: components["schemas"]["ConsequenceView"][];
+            /** @description A client reads what was told them */
+            changes: components["schemas"]["VisitChangeView"][];
+        };
+        KitStoreView: {
+            placeId: string;
+            placeName: string;
+            onHand: string;
+        };
+        KitItemView: {
+            itemId: string;
+            code: string;
+            name: string;
+            unit: string;
+            /** @description A decimal number, as all quantities here */
+            quantity: string;
+            /** @description In the vans of those who go */
+            inVan: string;
+            /** @description To be taken along from a store */
+            toPick: string;
+            stores: components["schemas"]["KitStoreView"][];
+            /** @description What neither vans nor stores hold */
+            short: string;
+        };
+        KitChemicalView: {
+            chemical: string;
+            litres: number;
+            strength: string;
+        };
+        KeepApartView: {
+            chemicals: string[];
+            happens: string;
+        };
+        KitCautionView: {
+            about: string;
+            text: string;
+        };
+        KitView: {
+            items: components["schemas"]["KitItemView"][];
+            chemicals: components["schemas"]["KitChemicalView"][];
+            /** @description Chemicals of this kit that must not meet, in the van neither */
+            keepApart: components["schemas"]["KeepApartView"][];
+            tools: string[];
+            instruments: string[];
+            skills: string[];
+            certificates: string[];
+            /** @description The most people that a task needs */
+            crew: number;
+            waterOffMinutes: number;
+            cautions: components["schemas"]["KitCautionView"][];
+            /** @description Tasks without a sheet: what they take is not known */
+            withoutSheet: string[];
+        };
+        VisitDto: {
+            /** Format: uuid */
+            siteId: string;
+            /** @description The day at the site. One that has passed records a visit after the fact */
+            onDay: string;
+            /** @description At the site, such as 08:30 */
+            startTime: string;
+            personIds: string[];
+            /** @description Left out: reckoned from the usual time of its tasks */
+            minutes?: number | null;
+            /** @description For the department */
+            note?: string;
+            noteToClient?: string;
+            /** @description Jobs of the site that wait to be planned */
+            jobIds?: string[];
+            /** @description From the due list: a job is made for each skid, with a task for each due */
+            dueIds?: string[];
+        };
+        VisitEditDto: {
+            onDay?: string;
+            startTime?: string;
+            personIds?: string[];
+            /** @description Null: reckoned from its tasks again */
+            minutes?: number | null;
+            note?: string;
+            noteToClient?: string;
+            /** @description Why a visit that was promised is shifted: the client reads it */
+            tellClient?: string;
+        };
+        VisitCheckView: {
+            minutes: number;
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            consequences: components["schemas"]["ConsequenceView"][];
+        };
+        VisitJobsDto: {
+            /** @description Jobs of the site that wait to be planned */
+            jobIds?: string[];
+            /** @description From the due list: a job is made for each skid, with a task for each due */
+            dueIds?: string[];
+        };
+        CallOffDto: {
+            /** @description Why. Where it was promised, the client reads it */
+            reason: string;
+        };
+        VisitSheetsView: {
+            id: string;
+            no: number;
+            /** @description The day at the site */
+            onDay: string;
+            startTime: string;
+            minutes: number;
+            /** @enum {string} */
+            state: "under way" | "finished" | "planned" | "promised" | "called off";
+            siteId: string;
+            siteName: string;
+            clientName: string;
+            timeZone: string;
+            accessHours: string;
+            note: string;
+            people: components["schemas"]["VisitPersonView"][];
+            kit: components["schemas"]["KitView"];
+            jobs: components["schemas"]["SheetView"][];
+        };
+        PlaceStockView: {
+            itemId: string;
+            code: string;
+            name: string;
+            unit: string;
+            /** @description A decimal number */
+            onHand: string;
+        };
+        PlaceSheetView: {
+            id: string;
+            name: string;
+            /** @enum {string} */
+            kind: "store" | "van";
+            stock: components["schemas"]["PlaceStockView"][];
+        };
+        SheetsView: {
+            /** Format: date-time */
+            madeAt: string;
+            visits: components["schemas"]["VisitSheetsView"][];
+            /** @description The caller’s van and the stores; for a manager, the vans of all who go */
+            places: components["schemas"]["PlaceSheetView"][];
+        };
+        AttachmentView: {
+            id: string;
+            /** @enum {string} */
+            ofKind: "job" | "report" | "calibration" | "integrity test" | "item";
+            ofId: string;
+            place: string;
+            name: string;
+            /** @description As its first bytes say */
+            mediaType: string;
+            bytes: number;
+            by: string;
+            /** Format: date-time */
+            at: string;
+        };
+        AttachmentsView: {
+            items: components["schemas"]["AttachmentView"][];
+        };
+        NoticeChoiceView: {
+            /** @enum {string} */
+            digest: "off" | "daily" | "weekly";
+            hour: number;
+            timeZone: string;
+            atOnce: boolean;
+            /** @description Whether the role is one that can be told at once */
+            mayBeToldAtOnce: boolean;
+            /** @description Whether the person has chosen; else this is what is usual for the role */
+            chosen: boolean;
+            /** @description Where it goes to */
+            email: string;
+            /** @description Whether a mail server is set up: without one nothing is mailed */
+            mailIsSetUp: boolean;
+        };
+        NoticeChoiceDto: {
+            /**
+             * @description How often a digest comes; a weekly one comes on Mondays
+             * @enum {string}
+             */
+            digest: "off" | "daily" | "weekly";
+            /** @description From which hour of the person's own day */
+            hour: number;
+            timeZone: string;
+            /** @description Whether what cannot wait is told at once; of managers and technicians */
+            atOnce: boolean;
+        };
+        NoticeView: {
+            id: string;
+            to: string;
+            /** @description at once, digest, trial */
+            kind: string;
+            subject: string;
+            /** @enum {string} */
+            state: "waiting" | "sent" | "given up";
+            /** Format: date-time */
+            createdAt: string;
+            /** Format: date-time */
+            sentAt: string | null;
+            tries: number;
+            /**
+             * Format: date-time
+             * @description Of one that waits
+             */
+            nextTryAt: string | null;
+            /** @description What the mail server, or the way to it, said last; why it was given up */
+            lastError: string;
+        };
+        NoticesPageView: {
+            items: components["schemas"]["NoticeView"][];
+            next: string | null;
+            /** @description How many messages wait to be sent */
+            waiting: number;
+            /** @description Whom messages come from; null: no mail server is set up */
+            mailFrom: string | null;
+            /** @description Who is told at once of what cannot wait; nobody, when it is empty */
+            toldAtOnce: string[];
+        };
+        CalendarAddressView: {
+            id: string;
+            name: string;
+            /** Format: date-time */
+            createdAt: string;
+            /**
+             * Format: date-time
+             * @description When a calendar program last read it
+             */
+            lastReadAt: string | null;
+        };
+        CalendarAddressesView: {
+            items: components["schemas"]["CalendarAddressView"][];
+        };
+        CalendarAddressDto: {
+            /** @description Which program or device reads it, in words */
+            name: string;
+        };
+        NewCalendarAddressView: {
+            address: components["schemas"]["CalendarAddressView"];
+            /** @description Of the feed, without the host; shown this once: whoever has it reads the visits */
+            path: string;
+        };
         FleetSkidView: {
             skidId: string;
             name: string;
@@ -2689,6 +4603,27 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+        };
+    };
+    SessionController_lookAtInvitation: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                token: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OpenInvitationView"];
+                };
             };
         };
     };
@@ -2860,6 +4795,25 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["InvitationView"];
                 };
+            };
+        };
+    };
+    PeopleController_withdrawInvitation: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
         };
     };
@@ -4658,10 +6612,11 @@ export interface operations {
             };
         };
     };
-    UpkeepController_listRules: {
+    UpkeepController_readLoad: {
         parameters: {
-            query: {
-                skidId: string;
+            query?: {
+                skidId?: string;
+                clientId?: string;
             };
             header?: never;
             path?: never;
@@ -4674,15 +6629,423 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["RuleView"][];
+                    "application/json": components["schemas"]["LoadAheadView"];
                 };
             };
         };
     };
-    UpkeepController_createRule: {
+    UpkeepController_readWeek: {
+        parameters: {
+            query: {
+                skidId?: string;
+                clientId?: string;
+                /** @description Any day of the week */
+                week: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TaskOfWeekView"][];
+                };
+            };
+        };
+    };
+    RuleSetsController_list: {
+        parameters: {
+            query?: {
+                /** @description Only those that have ended, instead of only those that have not */
+                ended?: "true" | "false";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RuleSetView"][];
+                };
+            };
+        };
+    };
+    RuleSetsController_create: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RuleSetDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RuleSetView"];
+                };
+            };
+        };
+    };
+    RuleSetsController_read: {
         parameters: {
             query?: never;
             header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RuleSetView"];
+                };
+            };
+        };
+    };
+    RuleSetsController_edit: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RuleSetEditDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RuleSetView"];
+                };
+            };
+        };
+    };
+    RuleSetsController_end: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EndRuleSetDto"];
+            };
+        };
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
+    RuleSetsController_loadLibrary: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LibraryLoadedView"];
+                };
+            };
+        };
+    };
+    RuleSetsController_draft: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["VersionNoteDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RuleSetVersionView"];
+                };
+            };
+        };
+    };
+    RuleSetsController_readVersion: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                versionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RuleSetVersionView"];
+                };
+            };
+        };
+    };
+    RuleSetsController_discard: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                versionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
+    RuleSetsController_publish: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                versionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["VersionNoteDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RuleSetVersionView"];
+                };
+            };
+        };
+    };
+    RuleSetsController_preview: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                versionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["FollowDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FollowPreviewView"];
+                };
+            };
+        };
+    };
+    RuleSetsController_follow: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                versionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["FollowDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FollowedView"];
+                };
+            };
+        };
+    };
+    RulesController_relubrication: {
+        parameters: {
+            query: {
+                kind: "deep-groove ball" | "cylindrical roller" | "needle roller" | "spherical roller" | "tapered roller";
+                speedPerMin: number;
+                boreMm: number;
+                /** @description Of the housing at the bearing; 55 by default, up to which nothing is taken off */
+                temperatureC?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RelubricationView"];
+                };
+            };
+        };
+    };
+    RulesController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RuleView"];
+                };
+            };
+        };
+    };
+    RulesController_edit: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RuleContentDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RuleView"];
+                };
+            };
+        };
+    };
+    RulesController_remove: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
+    RulesController_create: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -4702,7 +7065,33 @@ export interface operations {
             };
         };
     };
-    UpkeepController_readRule: {
+    RulesController_end: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EndRuleDto"];
+            };
+        };
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
+    RulesController_readOfSkid: {
         parameters: {
             query?: never;
             header?: never;
@@ -4718,12 +7107,115 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["RuleView"];
+                    "application/json": components["schemas"]["SkidRulesView"];
                 };
             };
         };
     };
-    UpkeepController_editRule: {
+    RulesController_override: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OverrideDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OverrideView"];
+                };
+            };
+        };
+    };
+    RulesController_endOverride: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                overrideId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
+    TaskSheetsController_list: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                kind?: "calibration" | "integrity test" | "service" | "part change" | "clean" | "inspection" | "lay-up" | "preservative" | "restart" | "repair";
+                /** @description Only those that have ended, instead of only those that have not */
+                ended?: "true" | "false";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TaskSheetsPageView"];
+                };
+            };
+        };
+    };
+    TaskSheetsController_create: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TaskSheetDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TaskSheetView"];
+                };
+            };
+        };
+    };
+    TaskSheetsController_read: {
         parameters: {
             query?: never;
             header?: never;
@@ -4732,9 +7224,33 @@ export interface operations {
             };
             cookie?: never;
         };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TaskSheetView"];
+                };
+            };
+        };
+    };
+    TaskSheetsController_edit: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["RuleDto"];
+                "application/json": components["schemas"]["TaskSheetContentDto"];
             };
         };
         responses: {
@@ -4743,12 +7259,34 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["RuleView"];
+                    "application/json": components["schemas"]["TaskSheetView"];
                 };
             };
         };
     };
-    UpkeepController_endRule: {
+    TaskSheetsController_readVersion: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                no: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SheetVersionView"];
+                };
+            };
+        };
+    };
+    TaskSheetsController_readSuggestions: {
         parameters: {
             query?: never;
             header?: never;
@@ -4757,9 +7295,33 @@ export interface operations {
             };
             cookie?: never;
         };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SheetSuggestionsView"];
+                };
+            };
+        };
+    };
+    TaskSheetsController_end: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["EndRuleDto"];
+                "application/json": components["schemas"]["EndTaskSheetDto"];
             };
         };
         responses: {
@@ -5060,6 +7622,844 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["TankCoverPageView"];
+                };
+            };
+        };
+    };
+    JobsController_list: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                skidId?: string;
+                siteId?: string;
+                clientId?: string;
+                visitId?: string;
+                /** @description `to do`: every job that is not finished or dropped */
+                state?: "open" | "waiting" | "under way" | "finished" | "dropped" | "to do";
+                kind?: "service" | "breakdown" | "request" | "follow-up";
+                /** @description Only those that no visit holds */
+                unplanned?: "true" | "false";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobsPageView"];
+                };
+            };
+        };
+    };
+    JobsController_make: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["NewJobDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobDetailView"];
+                };
+            };
+        };
+    };
+    JobsController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobDetailView"];
+                };
+            };
+        };
+    };
+    JobsController_edit: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EditJobDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobDetailView"];
+                };
+            };
+        };
+    };
+    JobsController_sheet: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SheetView"];
+                };
+            };
+        };
+    };
+    JobsController_move: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["JobStateDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobDetailView"];
+                };
+            };
+        };
+    };
+    JobsController_note: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["JobNoteDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobDetailView"];
+                };
+            };
+        };
+    };
+    VisitsController_list: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                /** @description First day, at the sites */
+                from?: string;
+                /** @description Last day, at the sites */
+                to?: string;
+                personId?: string;
+                siteId?: string;
+                clientId?: string;
+                skidId?: string;
+                state?: "under way" | "finished" | "planned" | "promised" | "called off";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["VisitsPageView"];
+                };
+            };
+        };
+    };
+    VisitsController_make: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["VisitDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["VisitDetailView"];
+                };
+            };
+        };
+    };
+    VisitsController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["VisitDetailView"];
+                };
+            };
+        };
+    };
+    VisitsController_shift: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["VisitEditDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["VisitDetailView"];
+                };
+            };
+        };
+    };
+    VisitsController_kit: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KitView"];
+                };
+            };
+        };
+    };
+    VisitsController_check: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["VisitEditDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["VisitCheckView"];
+                };
+            };
+        };
+    };
+    VisitsController_addJobs: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["VisitJobsDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["VisitDetailView"];
+                };
+            };
+        };
+    };
+    VisitsController_removeJob: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                jobId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["VisitDetailView"];
+                };
+            };
+        };
+    };
+    VisitsController_promise: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["VisitDetailView"];
+                };
+            };
+        };
+    };
+    VisitsController_callOff: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CallOffDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["VisitDetailView"];
+                };
+            };
+        };
+    };
+    SheetsController_read: {
+        parameters: {
+            query?: {
+                /** @description Today and so many days after it, 0 to 31 */
+                days?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SheetsView"];
+                };
+            };
+        };
+    };
+    AttachmentsController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/*": unknown;
+                    "application/pdf": unknown;
+                };
+            };
+        };
+    };
+    AttachmentsController_keep: {
+        parameters: {
+            query: {
+                /** @description Where in the record: a step of a sheet, say */
+                place?: string;
+                /** @description Of the file, where the body is the file itself */
+                name?: string;
+                /** @description The kind of record that the file belongs to */
+                ofKind: "job" | "report" | "calibration" | "integrity test" | "item";
+                /** @description Its id */
+                ofId: string;
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "multipart/form-data": {
+                    /** Format: binary */
+                    file: string;
+                };
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AttachmentView"];
+                };
+            };
+        };
+    };
+    AttachmentsController_list: {
+        parameters: {
+            query: {
+                /** @description The kind of record that the file belongs to */
+                ofKind: "job" | "report" | "calibration" | "integrity test" | "item";
+                /** @description Its id */
+                ofId: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AttachmentsView"];
+                };
+            };
+        };
+    };
+    ReportsController_ofSkid: {
+        parameters: {
+            query?: {
+                /** @description First day at the site; 90 days up to the last one where it is left out */
+                from?: string;
+                /** @description Last day at the site; today where it is left out */
+                to?: string;
+                /** @description UCUM code */
+                pressure?: "kPa" | "bar" | "[psi]";
+                /** @description UCUM code */
+                flow?: "L/min" | "m3/h" | "[gal_us]/min";
+                /** @description UCUM code */
+                temperature?: "Cel" | "[degF]";
+                /** @description UCUM code */
+                permeability?: "L/m2/h/bar" | "[gal_us]/[sft_i]/d/[psi]";
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description A tagged PDF */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+        };
+    };
+    ReportsController_ofClient: {
+        parameters: {
+            query?: {
+                /** @description First day at the site; 90 days up to the last one where it is left out */
+                from?: string;
+                /** @description Last day at the site; today where it is left out */
+                to?: string;
+                /** @description UCUM code */
+                pressure?: "kPa" | "bar" | "[psi]";
+                /** @description UCUM code */
+                flow?: "L/min" | "m3/h" | "[gal_us]/min";
+                /** @description UCUM code */
+                temperature?: "Cel" | "[degF]";
+                /** @description UCUM code */
+                permeability?: "L/m2/h/bar" | "[gal_us]/[sft_i]/d/[psi]";
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description A tagged PDF */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+        };
+    };
+    ReportsController_ofJob: {
+        parameters: {
+            query?: {
+                /** @description UCUM code */
+                pressure?: "kPa" | "bar" | "[psi]";
+                /** @description UCUM code */
+                flow?: "L/min" | "m3/h" | "[gal_us]/min";
+                /** @description UCUM code */
+                temperature?: "Cel" | "[degF]";
+                /** @description UCUM code */
+                permeability?: "L/m2/h/bar" | "[gal_us]/[sft_i]/d/[psi]";
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description A tagged PDF */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+        };
+    };
+    ReportsController_ofVisit: {
+        parameters: {
+            query?: {
+                /** @description UCUM code */
+                pressure?: "kPa" | "bar" | "[psi]";
+                /** @description UCUM code */
+                flow?: "L/min" | "m3/h" | "[gal_us]/min";
+                /** @description UCUM code */
+                temperature?: "Cel" | "[degF]";
+                /** @description UCUM code */
+                permeability?: "L/m2/h/bar" | "[gal_us]/[sft_i]/d/[psi]";
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description A tagged PDF */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+        };
+    };
+    NoticesController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["NoticeChoiceView"];
+                };
+            };
+        };
+    };
+    NoticesController_choose: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["NoticeChoiceDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["NoticeChoiceView"];
+                };
+            };
+        };
+    };
+    NoticesController_list: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                state?: "waiting" | "sent" | "given up";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["NoticesPageView"];
+                };
+            };
+        };
+    };
+    NoticesController_trial: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            202: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
+    CalendarController_list: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CalendarAddressesView"];
+                };
+            };
+        };
+    };
+    CalendarController_create: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CalendarAddressDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["NewCalendarAddressView"];
+                };
+            };
+        };
+    };
+    CalendarController_withdraw: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
+    CalendarController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                file: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/calendar": unknown;
                 };
             };
         };
