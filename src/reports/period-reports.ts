@@ -1,21 +1,15 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, Clock, NotFound } from '../app/index.js';
 import { Trends } from '../outlook/index.js';
-import { DEFAULT_UNITS } from '../shared/unit-choice.js';
 import { wallClockMs } from '../shared/wall-clock.js';
 import { clientReport } from './core/client-report.js';
-import type { Manner } from './core/manner.js';
 import type { Period, PeriodSkid, SkidPeriod } from './core/period-data.js';
 import { skidReport } from './core/skid-report.js';
 import { PeriodRepository } from './period.repository.js';
 import { periodOf } from './period-of.js';
+import { type ReportFile, unitsOf } from './report-file.js';
 import { ReportRenderer } from './report-renderer.js';
-import type { ReportPeriodQuery, ReportUnitsQuery } from './reports.dto.js';
-
-export interface ReportFile {
-  readonly name: string;
-  readonly pdf: Buffer;
-}
+import type { ReportPeriodQuery } from './reports.dto.js';
 
 /** Reports of a period, of one skid or of all skids of a client. */
 @Injectable()
@@ -71,12 +65,3 @@ export class PeriodReports {
 const todayAt = (timeZone: string, now: Date): string => new Date(wallClockMs(now.getTime(), timeZone)).toISOString().slice(0, 10);
 
 const fileName = (of: string, { from, to }: Period): string => `${of} ${from} to ${to}.pdf`;
-
-function unitsOf({ pressure, flow, temperature, permeability }: ReportUnitsQuery): Manner['units'] {
-  return {
-    pressure: pressure ?? DEFAULT_UNITS.pressure,
-    flow: flow ?? DEFAULT_UNITS.flow,
-    temperature: temperature ?? DEFAULT_UNITS.temperature,
-    permeability: permeability ?? DEFAULT_UNITS.permeability,
-  };
-}

@@ -3,6 +3,7 @@ import { type Caller, Database, type Reader } from '../app/index.js';
 import { SKID_STANDING_SQL } from '../chemicals/index.js';
 import { skidReason } from '../upkeep/core/skid-reason.js';
 import { STANDING_RANK_SQL, STANDING_SQL } from '../upkeep/index.js';
+import { BREAKDOWN_COLUMNS, CALIBRATION_COLUMNS, DAY, REPAIR_COLUMNS, TEST_COLUMNS } from './columns.repository.js';
 import type { Period, PeriodSkid, SkidPeriod } from './core/period-data.js';
 
 /** The skids $1 and the moments at which the days $2 to $3 begin and end at their sites. */
@@ -10,7 +11,6 @@ const OF = `WITH of AS (
   SELECT s.id, s.no, site.time_zone, ($2::date)::timestamp AT TIME ZONE site.time_zone AS from_at, ($3::date + 1)::timestamp AT TIME ZONE site.time_zone AS to_at
     FROM skid s JOIN site ON site.id = s.site_id WHERE s.id = ANY($1::uuid[]))`;
 const DURING = (column: string): string => `${column} >= of.from_at AND ${column} < of.to_at`;
-const DAY = (column: string): string => `to_char(${column}, 'YYYY-MM-DD')`;
 /** Tasks whose day lies further ahead than this say nothing about the coming months. */
 const AHEAD_DAYS = 90;
 
@@ -34,8 +34,7 @@ const QUERIES: Readonly<Record<Part, string>> = {
   states: `${OF} SELECT of.id AS "skidId", c.at, c.state, c.by, c.note FROM service_state_change c JOIN of ON of.id = c.skid_id WHERE ${DURING('c.at')} ORDER BY c.at`,
   jobs: `${OF} SELECT of.id AS "skidId", j.no, j.kind, j.title, j.finished_at AS "finishedAt", j.finished_by AS "finishedBy"
     FROM job j JOIN of ON of.id = j.skid_id WHERE j.state = 'finished' AND ${DURING('j.finished_at')} ORDER BY j.finished_at`,
-  breakdowns: `${OF} SELECT of.id AS "skidId", j.no AS "jobNo", j.title, b.severity, b.noticed_at AS "noticedAt", b.down_from AS "downFrom", b.restored_at AS "restoredAt",
-      b.cause, b.remedy
+  breakdowns: `${OF} SELECT of.id AS "skidId", ${BREAKDOWN_COLUMNS}
     FROM breakdown b JOIN of ON of.id = b.skid_id JOIN job j ON j.id = b.job_id WHERE ${DURING('b.noticed_at')} ORDER BY b.noticed_at`,
   tanks: `${OF} SELECT of.id AS "skidId", t.name, t.chemical, t.shape, t.diameter_m AS "diameterM", t.length_m AS "lengthM", t.width_m AS "widthM", t.height_m AS "heightM",
       t.capacity_l AS "capacityL", t.heel_l AS "heelL", ${DAY('k.run_out_on')} AS "runOutOn", k.reason AS "coverReason",
@@ -43,13 +42,11 @@ const QUERIES: Readonly<Record<Part, string>> = {
                   FROM tank_delivery d WHERE d.tank_id = t.id AND ${DURING('d.at')}), '[]') AS deliveries,
       coalesce((SELECT jsonb_agg(jsonb_build_object('at', d.at, 'levelM', d.level_m) ORDER BY d.at) FROM tank_dip d WHERE d.tank_id = t.id AND ${DURING('d.at')}), '[]') AS dips
     FROM tank t JOIN of ON of.id = t.skid_id LEFT JOIN tank_cover k ON k.tank_id = t.id WHERE t.ended_on IS NULL OR t.ended_on >= $2::date ORDER BY t.name`,
-  tests: `${OF} SELECT of.id AS "skidId", t.at, t.by, t.start_kpa AS "startKpa", t.minutes, t.decay_kpa_min AS "decayKpaMin", t.control_limit_kpa_min AS "controlLimitKpaMin", t.lrv,
-      t.outcome, t.reasons
+  tests: `${OF} SELECT of.id AS "skidId", ${TEST_COLUMNS}
     FROM integrity_test t JOIN of ON of.id = t.skid_id WHERE ${DURING('t.at')} ORDER BY t.at`,
-  repairs: `${OF} SELECT of.id AS "skidId", r.at, p.name AS "positionName", r.fibres, r.area_lost_m2 AS "areaLostM2", r.by
+  repairs: `${OF} SELECT of.id AS "skidId", ${REPAIR_COLUMNS}
     FROM fibre_repair r JOIN of ON of.id = r.skid_id JOIN position p ON p.id = r.position_id WHERE ${DURING('r.at')} ORDER BY r.at`,
-  calibrations: `${OF} SELECT of.id AS "skidId", c.at, p.name AS "positionName", c.signal, c.unit, c.tolerance, c.worst_as_found AS "worstAsFound", c.as_found AS "asFound",
-      c.worst_as_left AS "worstAsLeft", c.as_left AS "asLeft", c.reference_instrument AS "referenceInstrument", c.certificate_no AS "certificateNo", ${DAY('c.next_on')} AS "nextOn", c.by
+  calibrations: `${OF} SELECT of.id AS "skidId", ${CALIBRATION_COLUMNS}
     FROM calibration c JOIN of ON of.id = c.skid_id JOIN position p ON p.id = c.position_id WHERE ${DURING('c.at')} ORDER BY c.at, p.name`,
   doubts: `${OF} SELECT of.id AS "skidId", d.signal, d.from_at AS "fromAt", d.to_at AS "toAt", d.error, d.reason
     FROM doubtful_span d JOIN of ON of.id = d.skid_id WHERE d.to_at >= of.from_at AND coalesce(d.from_at, '-infinity') < of.to_at ORDER BY d.to_at`,

@@ -3,8 +3,10 @@ import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
 import { AllowSignedIn, type Caller, CurrentCaller } from '../app/index.js';
 import { dispositionOf } from '../attachments/core/file-kinds.js';
-import { PeriodReports, type ReportFile } from './period-reports.js';
-import { ReportParams, ReportPeriodQuery } from './reports.dto.js';
+import { JobReports } from './job-reports.js';
+import { PeriodReports } from './period-reports.js';
+import type { ReportFile } from './report-file.js';
+import { ReportParams, ReportPeriodQuery, ReportUnitsQuery } from './reports.dto.js';
 
 const PDF = 'application/pdf';
 const ApiPdf = () => ApiOkResponse({ description: 'A tagged PDF', content: { [PDF]: { schema: { type: 'string', format: 'binary' } } } });
@@ -13,7 +15,10 @@ const ApiPdf = () => ApiOkResponse({ description: 'A tagged PDF', content: { [PD
 @ApiTags('reports')
 @Controller()
 export class ReportsController {
-  constructor(private readonly periods: PeriodReports) {}
+  constructor(
+    private readonly periods: PeriodReports,
+    private readonly jobs: JobReports,
+  ) {}
 
   /** What a skid did in a period: condition, water, work, parts, chemicals, integrity, outlook */
   @Get('skids/:id/report.pdf')
@@ -29,6 +34,22 @@ export class ReportsController {
   @ApiPdf()
   async ofClient(@CurrentCaller() caller: Caller, @Param() { id }: ReportParams, @Query() query: ReportPeriodQuery, @Res() reply: FastifyReply): Promise<void> {
     send(reply, await this.periods.ofClient(caller, id, query));
+  }
+
+  /** What was done in a job, step by step, with its photographs */
+  @Get('jobs/:id/report.pdf')
+  @AllowSignedIn()
+  @ApiPdf()
+  async ofJob(@CurrentCaller() caller: Caller, @Param() { id }: ReportParams, @Query() query: ReportUnitsQuery, @Res() reply: FastifyReply): Promise<void> {
+    send(reply, await this.jobs.ofJob(caller, id, query));
+  }
+
+  /** A visit with its jobs */
+  @Get('visits/:id/report.pdf')
+  @AllowSignedIn()
+  @ApiPdf()
+  async ofVisit(@CurrentCaller() caller: Caller, @Param() { id }: ReportParams, @Query() query: ReportUnitsQuery, @Res() reply: FastifyReply): Promise<void> {
+    send(reply, await this.jobs.ofVisit(caller, id, query));
   }
 }
 

@@ -3,6 +3,7 @@ import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { Clock, Database } from '../../src/app/index.js';
 import { dayPlus } from '../../src/shared/day.js';
 import type { Api } from '../support/api.js';
+import { fetchPdf } from '../support/fetch-pdf.js';
 import { countOf, haveReaders, type ReadPdf, readPdf } from '../support/pdf.js';
 import { pointersOf } from '../support/records.js';
 import { makeSkids, type SmallSkid, signInAs } from '../support/small-fleet.js';
@@ -27,16 +28,7 @@ beforeAll(async () => {
 });
 afterAll(() => app?.close());
 
-const pdf = (by: Api, path: string) =>
-  by
-    .get(path)
-    .buffer(true)
-    .parse((answer, done) => {
-      const chunks: Buffer[] = [];
-      answer.on('data', (chunk: Buffer) => chunks.push(chunk));
-      answer.on('end', () => done(null, Buffer.concat(chunks)));
-    });
-const read = async (by: Api, path: string): Promise<ReadPdf> => readPdf((await pdf(by, path).expect(200)).body);
+const read = async (by: Api, path: string): Promise<ReadPdf> => readPdf((await fetchPdf(by, path).expect(200)).body);
 const ofSkid = (skid: SmallSkid | undefined, query = PERIOD) => `/api/skids/${skid?.id}/report.pdf?${query}`;
 const ofClient = (clientId: string | undefined, query = PERIOD) => `/api/clients/${clientId}/report.pdf?${query}`;
 
@@ -191,19 +183,19 @@ describeRead('the report of a period of a client', () => {
 
 describe('whoever asks for a report', () => {
   test('gets a file whose name says skid and period', async () => {
-    const { headers } = await pdf(manager, ofSkid(alder[0])).expect(200);
+    const { headers } = await fetchPdf(manager, ofSkid(alder[0])).expect(200);
     expect(headers['content-type']).toBe('application/pdf');
     expect(headers['content-disposition']).toContain('filename="Alder 1 2026-01-01 to 2026-06-30.pdf"');
   });
 
   test.each(['storekeeper', 'technician'])('may be a %s too', async (role) => {
-    await pdf(await signInAs(app, role), ofSkid(alder[0])).expect(200);
+    await fetchPdf(await signInAs(app, role), ofSkid(alder[0])).expect(200);
   });
 
   test('finds nothing of another client', async () => {
     await client.get(ofSkid(birch)).expect(404);
     await client.get(ofClient(birch.clientId)).expect(404);
-    await pdf(manager, ofSkid(birch)).expect(200);
+    await fetchPdf(manager, ofSkid(birch)).expect(200);
   });
 
   test('finds no skid that is not there', async () => {

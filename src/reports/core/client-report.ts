@@ -1,6 +1,6 @@
 import { day, moment, number } from '../../shared/format.js';
 import type { Block, Cell, ReportDocument } from './document.js';
-import type { Manner } from './manner.js';
+import type { PeriodManner } from './manner.js';
 import type { SkidPeriod } from './period-data.js';
 import { cleansSection, recoveryCleans } from './sections/cleans.js';
 import { conditionSection } from './sections/condition.js';
@@ -12,7 +12,7 @@ import { standingBlocks } from './skid-report.js';
 import { words } from './words.js';
 
 /** The report of a period for a client: all skids in one table, then each in short. The clocks are those of each skid's site. */
-export function clientReport(clientName: string, skids: readonly SkidPeriod[], manner: Manner): ReportDocument {
+export function clientReport(clientName: string, skids: readonly SkidPeriod[], manner: PeriodManner): ReportDocument {
   const { from, to } = manner.period;
   const period = words.period(day(from), day(to));
   return {
@@ -58,7 +58,7 @@ function testsOf({ tests }: SkidPeriod): string {
   return words.client.passed(number(counted.filter(({ outcome }) => outcome === 'passed').length), number(counted.length));
 }
 
-function inShort(data: SkidPeriod, manner: Manner): Block[] {
+function inShort(data: SkidPeriod, manner: PeriodManner): Block[] {
   const filters = data.skid.kind === 'skid';
   return [
     { kind: 'part', place: data.skid.siteName, title: data.skid.name },

@@ -25,8 +25,8 @@ export type Block =
   | TrendBlock
   | { readonly kind: 'bars'; readonly alt: string; readonly bars: Bars }
   | { readonly kind: 'photographs'; readonly photographs: readonly Photograph[] }
-  /** What follows begins on a page of its own, with the title of a part */
-  | { readonly kind: 'part'; readonly place: string; readonly title: string };
+  /** The title of a part, which begins on a page of its own unless it goes on with the page before */
+  | { readonly kind: 'part'; readonly place: string; readonly title: string; readonly goesOn?: true };
 
 /** `soft`: beside the matter; `caution`: to be seen before anything else. */
 export type Tone = 'lead' | 'soft' | 'caution';

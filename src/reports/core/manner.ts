@@ -8,7 +8,10 @@ export interface Manner {
   readonly units: UnitChoice;
   readonly timeZone: string;
   readonly now: Date;
-  /** Of the report as a whole; unset where it is of one event */
+}
+
+/** The same for the report of a period. */
+export interface PeriodManner extends Manner {
   readonly period: Period;
 }
 

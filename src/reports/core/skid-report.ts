@@ -1,7 +1,7 @@
 import { day, moment, number, wallDay } from '../../shared/format.js';
 import { wallClockMs } from '../../shared/wall-clock.js';
 import type { Block, Fact, ReportDocument } from './document.js';
-import { type Manner, withUnit } from './manner.js';
+import { type PeriodManner, withUnit } from './manner.js';
 import type { PeriodSkid, SkidPeriod } from './period-data.js';
 import { chemicalsSection } from './sections/chemicals.js';
 import { cleansSection } from './sections/cleans.js';
@@ -13,7 +13,7 @@ import { partsSection, workSection } from './sections/work.js';
 import { words } from './words.js';
 
 /** The report of a period of one skid: how it is, what it did, what was done, what comes. Shared equipment filters nothing, so its part about water is left out. */
-export function skidReport(data: SkidPeriod, manner: Manner): ReportDocument {
+export function skidReport(data: SkidPeriod, manner: PeriodManner): ReportDocument {
   const { skid } = data;
   const { from, to } = manner.period;
   const filters = skid.kind === 'skid';
@@ -38,7 +38,7 @@ export function skidReport(data: SkidPeriod, manner: Manner): ReportDocument {
 }
 
 /** How the skid is today, in plain words, whatever the period. */
-export function standingBlocks({ standing, reason, nextTask, nextOn }: PeriodSkid, { now, timeZone }: Manner): Block[] {
+export function standingBlocks({ standing, reason, nextTask, nextOn }: PeriodSkid, { now, timeZone }: PeriodManner): Block[] {
   if (standing === null) return [{ kind: 'paragraph', text: words.standing.retired }];
   return [
     { kind: 'paragraph', text: words.standing.today(wallDay(wallClockMs(now.getTime(), timeZone))), tone: 'soft' },
@@ -46,7 +46,7 @@ export function standingBlocks({ standing, reason, nextTask, nextOn }: PeriodSki
   ];
 }
 
-function factsOf(skid: PeriodSkid, { units }: Manner): Fact[] {
+function factsOf(skid: PeriodSkid, { units }: PeriodManner): Fact[] {
   const { facts } = words;
   const known: [string, string | null][] = [
     [facts.state, skid.serviceState],

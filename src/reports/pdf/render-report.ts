@@ -9,6 +9,8 @@ import { Paper } from './paper.js';
 
 const LINES_ROOM = 64;
 const HEADING_ROOM = 30;
+const PART_GAP = 20;
+const PART_ROOM = 140;
 
 /** A report as a tagged PDF, A4. */
 export async function renderReport(report: ReportDocument): Promise<Buffer> {
@@ -42,8 +44,9 @@ const DRAW: { readonly [Kind in Exclude<Block['kind'], 'heading'>]: DrawBlock<Ki
   trend: drawTrendBlock,
   bars: (paper, { bars, alt }) => drawBarsBlock(paper, bars, alt),
   photographs: (paper, { photographs }) => drawPhotographs(paper, photographs),
-  part(paper, { place, title }) {
-    if (!paper.isAtTop) paper.newPage();
+  part(paper, { place, title, goesOn }) {
+    paper.gap(PART_GAP);
+    paper.need(goesOn === true ? PART_ROOM : Number.POSITIVE_INFINITY);
     drawTitle(paper, place, title, 'H2');
   },
 };

@@ -6,21 +6,21 @@ import { trendSentence } from '../../../shared/trend-sentence.js';
 import { DAY_MS, DIMENSION_OF, extentOf, spanFrom, type TrendSeries, toTrend } from '../../../shared/trend-series.js';
 import { unitDigits, unitLabel } from '../../../shared/unit-choice.js';
 import type { Block } from '../document.js';
-import type { Manner } from '../manner.js';
+import type { PeriodManner } from '../manner.js';
 import type { Period, SkidPeriod } from '../period-data.js';
 import { words } from '../words.js';
 
 const EDGE_DAYS = 14;
 
 /** The plots of the period; one that reaches the present goes on into the forecast. */
-export function conditionSection({ trends }: Pick<SkidPeriod, 'trends'>, manner: Manner): Block[] {
+export function conditionSection({ trends }: Pick<SkidPeriod, 'trends'>, manner: PeriodManner): Block[] {
   const measured = trends.filter((series) => hasValueIn(series, manner.period));
   const heading: Block = { kind: 'heading', level: 2, text: words.condition.title };
   if (measured.length === 0) return [heading, { kind: 'paragraph', text: words.condition.none }];
   return [heading, ...measured.flatMap((series) => plot(series, manner))];
 }
 
-function plot(series: TrendSeries, { units, timeZone, period }: Manner): Block[] {
+function plot(series: TrendSeries, { units, timeZone, period }: PeriodManner): Block[] {
   const code = units[DIMENSION_OF[series.quantity]];
   const [unit, digits] = [unitLabel(code), unitDigits(code)];
   const whole = toTrend(series, code, timeZone);

@@ -1,13 +1,13 @@
 import { axisDate, number } from '../../../shared/format.js';
 import type { Block } from '../document.js';
-import type { Manner } from '../manner.js';
+import type { PeriodManner } from '../manner.js';
 import type { SkidPeriod, WaterMonth } from '../period-data.js';
 import { words } from '../words.js';
 
 /** A span long enough for the axis to be written in months. */
 const YEAR_MS = 366 * 86_400_000;
 
-export function waterSection({ months }: Pick<SkidPeriod, 'months'>, { period }: Manner, withTable: boolean): Block[] {
+export function waterSection({ months }: Pick<SkidPeriod, 'months'>, { period }: PeriodManner, withTable: boolean): Block[] {
   const heading: Block = { kind: 'heading', level: 2, text: words.water.title };
   const days = total(months, ({ days: each }) => each);
   if (days === 0) return [heading, { kind: 'paragraph', text: words.water.none }];
