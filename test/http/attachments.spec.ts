@@ -115,6 +115,15 @@ describe('read back', () => {
     await client.get(`/api/attachments/${id}`).set('if-none-match', String(answer.headers.etag)).expect(304);
   });
 
+  test('it is whole even at the largest size, and one byte more is refused', async () => {
+    const largest = Buffer.concat([JPEG, Buffer.alloc(8 * 1024 ** 2 - JPEG.length, 7)]);
+    const { id, bytes } = await keep(technician, largest);
+    expect(bytes).toBe(8 * 1024 ** 2);
+    const { body } = await manager.get(`/api/attachments/${id}`).expect(200);
+    expect(largest.equals(body)).toBe(true);
+    await send(technician, at(randomUUID(), jobOfAlder), Buffer.concat([largest, Buffer.alloc(1)])).expect(413);
+  });
+
   test('a PDF is downloaded', async () => {
     const { id } = await keep(technician, PDF, 'certificate.pdf');
     const { headers } = await manager.get(`/api/attachments/${id}`).expect(200);
