@@ -15,9 +15,9 @@ interface Service {
 
 const VARIABLES: Readonly<Record<string, string>> = { DATABASE_PASSWORD: 'secret', SKIDKEEP_HOST: 'skidkeep.example' };
 
-/** As the container tool fills them in: ${NAME} and ${NAME:?message}. */
-const text = readFileSync(join(root, 'docker-compose.yml'), 'utf8').replace(/\$\{(\w+)(?::\?[^}]*)?\}/g, (_, name: string) => {
-  const value = VARIABLES[name];
+/** As the container tool fills them in: ${NAME}, ${NAME:?message} and ${NAME:-what else}. */
+const text = readFileSync(join(root, 'docker-compose.yml'), 'utf8').replace(/\$\{(\w+)(?::\?[^}]*|:-([^}]*))?\}/g, (_, name: string, otherwise?: string) => {
+  const value = VARIABLES[name] ?? otherwise;
   if (value === undefined) throw new Error(`No such variable: ${name}`);
   return value;
 });
