@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { integritySign } from './integrity-sign.js';
 import { noFlowSign } from './no-flow-sign.js';
 import { tankSign } from './tank-sign.js';
-import { timesAtOdds } from './times-at-odds.js';
+import { type BreakdownTimes, timesAtOdds } from './times-at-odds.js';
 
 const now = new Date('2025-11-25T12:00:00Z');
 const hoursAgo = (hours: number) => new Date(now.getTime() - hours * 3_600_000);
@@ -62,7 +62,7 @@ describe('a tank', () => {
 
 describe('times of a breakdown', () => {
   const fine = { noticedAt: hoursAgo(2), downFrom: hoursAgo(3), restoredAt: hoursAgo(1), repairMinutes: 30 };
-  const fields = (change: Partial<typeof fine> | { downFrom: null }) => timesAtOdds({ ...fine, ...change }, now).map(({ field }) => field);
+  const fields = (change: Partial<BreakdownTimes>) => timesAtOdds({ ...fine, ...change }, now).map(({ field }) => field);
 
   test('may be so', () => expect(fields({})).toEqual([]));
   test('are not in the future', () => expect(fields({ noticedAt: hoursAgo(-1), restoredAt: hoursAgo(-2) })).toEqual(['noticedAt', 'restoredAt']));

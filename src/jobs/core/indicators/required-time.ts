@@ -1,5 +1,5 @@
 import type { ServiceState } from '../../../shared/service-states.js';
-import type { Span } from './spans.js';
+import { earliest, latest, type Span } from './spans.js';
 
 /** The service states of a skid, as far as they are on record. */
 export interface ServiceRecord {
@@ -26,10 +26,7 @@ export function requiredSpans({ changes, state, commissionedAt, endedAt }: Servi
     if (now !== 'in service') return [];
     const next = marks[index + 1]?.at ?? period.to;
     const from = latest(at, period.from);
-    const to = earliest(next, earliest(endedAt ?? period.to, period.to));
+    const to = earliest(next, endedAt ?? period.to, period.to);
     return to > from ? [{ from, to }] : [];
   });
 }
-
-const latest = (a: Date, b: Date) => (a > b ? a : b);
-const earliest = (a: Date, b: Date) => (a < b ? a : b);

@@ -6,13 +6,16 @@ export interface Span {
 
 const HOUR_MS = 3_600_000;
 
+export const latest = (...moments: readonly Date[]): Date => new Date(Math.max(...moments.map(Number)));
+export const earliest = (...moments: readonly Date[]): Date => new Date(Math.min(...moments.map(Number)));
+
 /**
  * The part of a span that lies within another, in hours; 0 where they do not meet.
  *
  * @example hoursWithin({ from: new Date('2025-01-01T00:00:00Z'), to: new Date('2025-01-02T00:00:00Z') }, { from: new Date('2025-01-01T18:00:00Z'), to: new Date('2025-01-05T00:00:00Z') }) // => 6
  */
 export function hoursWithin(span: Span, within: Span): number {
-  return Math.max(0, Math.min(span.to.getTime(), within.to.getTime()) - Math.max(span.from.getTime(), within.from.getTime())) / HOUR_MS;
+  return Math.max(0, Number(earliest(span.to, within.to)) - Number(latest(span.from, within.from))) / HOUR_MS;
 }
 
 /** Spans that overlap or touch as one, in order of time; empty and backward ones are left out. */
@@ -20,7 +23,7 @@ export function merged(spans: readonly Span[]): Span[] {
   const out: Span[] = [];
   for (const span of [...spans].filter(({ from, to }) => to > from).sort((a, b) => a.from.getTime() - b.from.getTime())) {
     const last = out.at(-1);
-    if (last !== undefined && span.from <= last.to) out[out.length - 1] = { from: last.from, to: span.to > last.to ? span.to : last.to };
+    if (last !== undefined && span.from <= last.to) out[out.length - 1] = { from: last.from, to: latest(last.to, span.to) };
     else out.push(span);
   }
   return out;
