@@ -7,6 +7,7 @@ import { mayBeDrawn } from './whole-png.js';
 
 const GAP = 12;
 const HEIGHT = 170;
+export const PHOTOGRAPHS_ROOM = HEIGHT + 24;
 const CAPTION = { size: 8.5, color: INKS.inkSoft };
 
 /** Two photographs side by side, each with its caption below. One that cannot be read is named all the same. */

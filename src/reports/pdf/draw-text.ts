@@ -11,12 +11,13 @@ const STYLES: Record<Tone | 'body', Ink> = {
   caution: { size: 9.5, strong: true },
 };
 const HEADINGS = { H1: { size: 19, strong: true }, H2: { size: 13, strong: true }, H3: { size: 10.5, strong: true } } as const;
+const PART: Ink = { size: 16, strong: true };
 const KEY: Ink = { size: 8.5 };
 const INDENT = 14;
 
 export function drawTitle(paper: Paper, place: string, title: string, heading: 'H1' | 'H2'): void {
   flow(paper, 'P', place, { size: 9.5, color: INKS.inkSoft });
-  flow(paper, heading, title, HEADINGS.H1);
+  flow(paper, heading, title, heading === 'H1' ? HEADINGS.H1 : PART);
   paper.down(4);
 }
 

@@ -1,6 +1,6 @@
 import type { Block, ReportDocument } from '../core/document.js';
 import { BARS_ROOM, drawBarsBlock } from './draw-bars.js';
-import { drawPhotographs } from './draw-photographs.js';
+import { drawPhotographs, PHOTOGRAPHS_ROOM } from './draw-photographs.js';
 import { drawStandingBox } from './draw-standing.js';
 import { drawTable } from './draw-table.js';
 import { drawFacts, drawHeading, drawList, drawParagraph, drawTitle } from './draw-text.js';
@@ -28,6 +28,7 @@ export async function renderReport(report: ReportDocument): Promise<Buffer> {
 /** How much of what follows a heading must stand on its page. */
 function roomFor([first, second]: readonly Block[]): number {
   if (first?.kind === 'trend') return TREND_ROOM;
+  if (first?.kind === 'photographs') return PHOTOGRAPHS_ROOM;
   if (first?.kind === 'heading') return HEADING_ROOM + roomFor(second === undefined ? [] : [second]);
   if (first?.kind === 'paragraph' && second?.kind === 'bars') return LINES_ROOM + BARS_ROOM;
   return LINES_ROOM;
