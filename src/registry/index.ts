@@ -10,3 +10,4 @@ export { RegistryModule } from './registry.module.js';
 export { RemovePart } from './remove-part.js';
 export { ServiceStates } from './service-states.js';
 export { SkidAreas } from './skid-areas.js';
+export { TakeBackFitting } from './take-back-fitting.js';

@@ -17,6 +17,7 @@ import { Sites } from './sites.js';
 import { SkidAreas } from './skid-areas.js';
 import { SkidsController } from './skids.controller.js';
 import { Skids } from './skids.js';
+import { TakeBackFitting } from './take-back-fitting.js';
 import { TanksController } from './tanks.controller.js';
 import { Tanks } from './tanks.js';
 
@@ -31,7 +32,7 @@ import { Tanks } from './tanks.js';
     MetersController,
     TanksController,
   ],
-  providers: [Clients, Sites, Skids, SkidAreas, ServiceStates, Positions, FitPart, RemovePart, FittingHistory, Items, Meters, Tanks],
-  exports: [FitPart, RemovePart, ServiceStates, SkidAreas],
+  providers: [Clients, Sites, Skids, SkidAreas, ServiceStates, Positions, FitPart, RemovePart, FittingHistory, Items, Meters, Tanks, TakeBackFitting],
+  exports: [FitPart, RemovePart, ServiceStates, SkidAreas, TakeBackFitting],
 })
 export class RegistryModule {}
