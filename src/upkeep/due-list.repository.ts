@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, Database } from '../app/index.js';
-import type { Standing } from '../shared/standing.js';
-import { STANDING_RANK_SQL, STANDING_SQL } from './standing-sql.js';
+import { STANDINGS, type Standing } from '../shared/standing.js';
+import { COUNT_ALL, countSql, pageSql } from './due-list-sql.js';
 
 export interface DueFilter {
   readonly skidId: string | undefined;
@@ -19,6 +19,7 @@ export interface DueRow {
   readonly skidName: string;
   readonly siteName: string;
   readonly clientName: string;
+  readonly positionId: string | null;
   readonly positionName: string | null;
   readonly task: string;
   readonly standing: Standing;
@@ -30,7 +31,8 @@ export interface DueRow {
   readonly computedFrom: { name: string; value: string }[];
   readonly expectedMinutes: number | null;
   readonly taskSheetId: string | null;
-  readonly total: number;
+  readonly jobId: string | null;
+  readonly jobNo: number | null;
 }
 
 export interface SheetPartRow {
@@ -42,38 +44,31 @@ export interface SheetPartRow {
   readonly unit: string;
 }
 
+const URGENT: readonly Standing[] = ['overdue', 'due'];
+
 /** Dues as they were last computed, judged by the day at the site. */
 @Injectable()
 export class DueListRepository {
   constructor(private readonly database: Database) {}
 
-  /** One page of the due list, most urgent first: one query. */
-  page(caller: Caller, filter: DueFilter): Promise<DueRow[]> {
+  /** One page of the due list, most urgent first, and how many there are in all: three queries at most. */
+  page(caller: Caller, filter: DueFilter): Promise<{ rows: DueRow[]; total: number }> {
+    const { skidId, clientId, standing, limit, offset, now } = filter;
     const like = filter.find ? `%${filter.find.replace(/[\\%_]/g, '\\$&')}%` : null;
-    return this.database.readFor(caller, (reader) =>
-      reader.$queryRawUnsafe<DueRow[]>(
-        `WITH dated AS (
-           SELECT d.*, s.id AS skid_id, s.name AS skid_name, site.name AS site_name, client.name AS client_name, p.name AS position_name,
-                  ($1::timestamptz AT TIME ZONE site.time_zone)::date AS today
-             FROM due d JOIN skid s ON s.no = d.skid_no JOIN site ON site.id = s.site_id JOIN client ON client.id = s.client_id LEFT JOIN position p ON p.id = d.position_id
-            WHERE s.ended_on IS NULL
-         ), judged AS (SELECT dated.*, ${STANDING_SQL} AS standing FROM dated)
-         SELECT id, skid_id AS "skidId", skid_name AS "skidName", site_name AS "siteName", client_name AS "clientName", position_name AS "positionName", task, standing,
-                to_char(earliest_on, 'YYYY-MM-DD') AS "earliestOn", to_char(best_on, 'YYYY-MM-DD') AS "bestOn", to_char(latest_on, 'YYYY-MM-DD') AS "latestOn",
-                "limit", reason, computed_from AS "computedFrom", expected_minutes AS "expectedMinutes", task_sheet_id AS "taskSheetId", (count(*) OVER ())::int AS total
-           FROM judged
-          WHERE ($2::uuid IS NULL OR skid_id = $2) AND ($3::uuid IS NULL OR client_id = $3) AND ($4::text IS NULL OR standing = $4)
-            AND ($5::text IS NULL OR concat_ws(' ', task, skid_name, site_name, client_name, position_name) ILIKE $5)
-          ORDER BY ${STANDING_RANK_SQL}, best_on NULLS LAST, site_name, skid_name, task, id LIMIT $6::int OFFSET $7::int`,
-        filter.now,
-        filter.skidId ?? null,
-        filter.clientId ?? null,
-        filter.standing ?? null,
-        like,
-        filter.limit + 1,
-        filter.offset,
-      ),
-    );
+    const values = [now.toISOString().slice(0, 10), now, skidId ?? null, clientId ?? null, like];
+    const searched = like !== null;
+    const isWhole = skidId === undefined && clientId === undefined && standing === undefined && !searched;
+    return this.database.readFor(caller, async (reader) => {
+      const read = (standings: readonly Standing[]) =>
+        reader.$queryRawUnsafe<DueRow[]>(pageSql(standings, searched), ...values, offset + limit + 1, limit + 1, offset);
+      // Where the urgent ones fill the page, the others need not even be planned for.
+      const urgent = isWhole ? await read(URGENT) : [];
+      const rows = urgent.length > limit ? urgent : await read(standing === undefined ? STANDINGS : [standing]);
+      const [count] = await (isWhole
+        ? reader.$queryRawUnsafe<{ total: number }[]>(COUNT_ALL)
+        : reader.$queryRawUnsafe<{ total: number }[]>(countSql(standing, searched), ...values));
+      return { rows, total: count?.total ?? 0 };
+    });
   }
 
   /** The parts that the latest task sheets ask for: one query for the whole page. Clients see the work, not the store. */

@@ -38,6 +38,8 @@ export class DueView extends View {
   readonly skidName!: string;
   readonly siteName!: string;
   readonly clientName!: string;
+  /** Null: the skid as a whole */
+  readonly positionId!: string | null;
   readonly positionName!: string | null;
   readonly task!: string;
   readonly standing!: Standing;
@@ -45,11 +47,15 @@ export class DueView extends View {
   /** The day to do it */
   readonly bestOn!: string | null;
   readonly latestOn!: string | null;
-  /** run hours, starts, cycles, calendar, permeability or cartridge pressure drop */
+  /** run hours, starts, cycles, calendar, permeability, cartridge pressure drop, or a figure of the condition */
   readonly limit!: string;
   readonly reason!: string;
   readonly computedFrom!: BasisView[];
   readonly expectedMinutes!: number | null;
+  readonly taskSheetId!: string | null;
+  /** The job that has it on its list already */
+  readonly jobId!: string | null;
+  readonly jobNo!: number | null;
   readonly parts!: NeededPartView[];
 }
 

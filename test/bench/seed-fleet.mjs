@@ -11,12 +11,12 @@ import { hashOfToken } from '../../dist/src/people/tokens.js';
 /** A quarter of a year with few cycles a day: what is measured here is the size of the fleet, not of its record. */
 const THIN = { years: 0.25, cyclesPerDay: 4 };
 
-/** A large fleet in an empty database, with a manager who is signed in, and a way to count the queries of a request. */
-export async function seedFleet(databaseUrl, skids) {
+/** A large fleet in an empty database: that of the demo, or what `seed` writes; with a manager who is signed in, and a way to count the queries of a request. */
+export async function seedFleet(databaseUrl, skids, seed) {
   const app = await NestFactory.create(AppModule.with({ databaseUrl, backgroundWork: false }), makeAdapter(), { logger: ['error'] });
   await setUpApp(app, { pagesFolder: undefined, openapiFile: undefined });
   await app.listen(0, '127.0.0.1');
-  await loadScenario(app, buildScenario({ until: new Date(), skids, ...THIN }), () => {});
+  const seeded = seed ? await seed(databaseUrl) : await loadScenario(app, buildScenario({ until: new Date(), skids, ...THIN }), () => {});
   const { prisma } = app.get(Database);
   const token = randomBytes(16).toString('hex');
   const person = { name: 'Bench', email: 'bench@example.org', role: 'manager' };
@@ -35,5 +35,5 @@ export async function seedFleet(databaseUrl, skids) {
     pg.Client.prototype.query = original;
     return queries;
   };
-  return { cookie, countQueries, close: () => app.close() };
+  return { cookie, countQueries, seeded, close: () => app.close() };
 }

@@ -122,6 +122,10 @@ ALTER TABLE "upkeep_rule" ALTER COLUMN "task_sheet_id" SET NOT NULL, DROP COLUMN
 ALTER TABLE "skid" ADD COLUMN "rule_set_version_id" UUID;
 ALTER TABLE "due" ADD COLUMN "task_sheet_id" UUID;
 
+-- The due list is read in the order of its days, and all that orders it lies in the index.
+DROP INDEX "due_best_on_idx";
+CREATE INDEX "due_best_on_latest_on_skid_no_task_id_idx" ON "due"("best_on", "latest_on", "skid_no", "task", "id");
+
 -- The rules that every skid followed become the first version of a set, which every skid follows.
 INSERT INTO "rule_set" ("id", "name") SELECT gen_random_uuid(), 'Usual rules' WHERE EXISTS (SELECT 1 FROM "upkeep_rule" WHERE "skid_id" IS NULL);
 INSERT INTO "rule_set_version" ("id", "rule_set_id", "no", "created_by", "published_at", "published_by")
