@@ -50,8 +50,18 @@ async function fillJob({ id: skidId, clientId, siteId }: SmallSkid): Promise<voi
   const position = await prisma.position.create({ data: { clientId, skidId, kind: 'feed pump', name: 'Feed pump 1' } });
   const job = await prisma.job.create({
     data: {
-      ...{ clientId, siteId, skidId, visitId, kind: 'service', title: 'Renew the mechanical seal', request: 'It drips since Monday', state: 'finished' },
-      ...{ createdAt: at, createdBy: 'Max Example', finishedAt: at, finishedBy: 'Ada Example' },
+      clientId,
+      siteId,
+      skidId,
+      visitId,
+      kind: 'service',
+      title: 'Renew the mechanical seal',
+      request: 'It drips since Monday',
+      state: 'finished',
+      createdAt: at,
+      createdBy: 'Max Example',
+      finishedAt: at,
+      finishedBy: 'Ada Example',
     },
   });
   jobId = job.id;
@@ -61,7 +71,10 @@ async function fillJob({ id: skidId, clientId, siteId }: SmallSkid): Promise<voi
   const summary = {
     tasks: [
       {
-        ...{ task: 'Renew the seal', positionName: 'Feed pump 1', outcome: 'done', note: 'The old one was worn on one side' },
+        task: 'Renew the seal',
+        positionName: 'Feed pump 1',
+        outcome: 'done',
+        note: 'The old one was worn on one side',
         steps: [
           { name: 'Isolate and lock out', value: 'done', mark: null },
           { name: 'Motor current', value: '14.2 A (10 to 13)', mark: 'outside its limits' },
@@ -100,20 +113,21 @@ async function fillJob({ id: skidId, clientId, siteId }: SmallSkid): Promise<voi
   });
   await prisma.integrityTest.create({
     data: {
-      ...{
-        clientId,
-        skidId,
-        at,
-        by: 'Ada Example',
-        startKpa: 150,
-        endKpa: 145,
-        minutes: 5,
-        settledMinutes: 5,
-        temperatureC: 15,
-        decayKpaMin: 1,
-        leastTestKpa: 120,
-      },
-      ...{ outcome: 'failed', reasons: ['The pressure falls faster than the control limit'], setup: {}, reportId: counts.id },
+      clientId,
+      skidId,
+      at,
+      by: 'Ada Example',
+      startKpa: 150,
+      endKpa: 145,
+      minutes: 5,
+      settledMinutes: 5,
+      temperatureC: 15,
+      decayKpaMin: 1,
+      leastTestKpa: 120,
+      outcome: 'failed',
+      reasons: ['The pressure falls faster than the control limit'],
+      setup: {},
+      reportId: counts.id,
     },
   });
 }

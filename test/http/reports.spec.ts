@@ -39,8 +39,18 @@ async function fillRecord({ id: skidId, no: skidNo, clientId }: SmallSkid): Prom
   const days = Array.from({ length: 329 }, (_, index) => ({ day: dayPlus('2026-01-01', index), permeability: 200 - index * 0.5 + (index >= 100 ? 45 : 0) }));
   await prisma.dailyCondition.createMany({
     data: days.map(({ day, permeability }) => ({
-      ...{ skidNo, clientId, day: new Date(`${day}T00:00:00Z`), cycles: 40, filtrationHours: 20, filtrateM3: 800, filtrateEstimated: false, permeability },
-      ...{ permeabilityCount: 40, leftOut: {}, cartridgeLeftOut: {}, byHand: false },
+      skidNo,
+      clientId,
+      day: new Date(`${day}T00:00:00Z`),
+      cycles: 40,
+      filtrationHours: 20,
+      filtrateM3: 800,
+      filtrateEstimated: false,
+      permeability,
+      permeabilityCount: 40,
+      leftOut: {},
+      cartridgeLeftOut: {},
+      byHand: false,
     })),
   });
   const baseline = { kind: 'baseline', permeabilityLmhBar: 200, referenceC: 20, from: 'commissioning', assumed: false, day: '2026-01-01' };

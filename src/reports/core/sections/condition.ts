@@ -46,7 +46,7 @@ function plot(series: TrendSeries, { units, timeZone, period }: PeriodManner): B
 }
 
 /** Whether the last measurement lies in the period, so that the forecast goes on where it ends. */
-export function reachesPresent({ firstDay, values }: TrendSeries, { to }: Period): boolean {
+function reachesPresent({ firstDay, values }: TrendSeries, { to }: Period): boolean {
   return firstDay !== null && dayPlus(firstDay, values.length - 1) <= to;
 }
 
@@ -68,7 +68,7 @@ function valuesIn({ firstDay, values }: Pick<TrendSeries, 'firstDay' | 'values'>
   return values.slice(Math.max(0, daysBetween(firstDay, from)), Math.max(0, daysBetween(firstDay, to) + 1));
 }
 
-export const hasValueIn = (series: TrendSeries, period: Period): boolean => valuesIn(series, period).some((value) => value !== null);
+const hasValueIn = (series: TrendSeries, period: Period): boolean => valuesIn(series, period).some((value) => value !== null);
 
 /** The course in words: where it began and where it ended. */
 function courseOf(trend: Trend, period: Period, unit: string, digits: number): string {
