@@ -7,12 +7,12 @@ import { fromStored, UNITS, type UnitCode } from '../shared/units.js';
 import { type SheetVersion, TaskSheetReader } from '../upkeep/index.js';
 import {
   CautionView,
-  FittedPartView,
+  FittedNowView,
+  JobChemicalView,
+  JobMeterReadingView,
+  JobMeterView,
+  JobPartView,
   LastValueView,
-  SheetChemicalView,
-  SheetMeterReadingView,
-  SheetMeterView,
-  SheetPartView,
   SheetPositionView,
   SheetStepView,
   SheetTaskView,
@@ -105,8 +105,8 @@ function sheetOf(job: SheetJobRow, { tasks, versions, fitted, last, meters, posi
     meters: meters
       .filter((meter) => meter.skidId === skidId)
       .map(({ id: meterId, positionName, kind, value, at }) => {
-        const lastReading = value === null || at === null ? null : viewOf(SheetMeterReadingView, { value, at });
-        return viewOf(SheetMeterView, { meterId, positionName, kind, last: lastReading });
+        const lastReading = value === null || at === null ? null : viewOf(JobMeterReadingView, { value, at });
+        return viewOf(JobMeterView, { meterId, positionName, kind, last: lastReading });
       }),
     positions: positions.filter((position) => position.skidId === skidId).map(({ id, name, kind }) => viewOf(SheetPositionView, { id, name, kind })),
   });
@@ -125,18 +125,18 @@ function taskOf(task: SheetTaskRow, sheet: SheetVersion | undefined, there: Fitt
     waterOffMinutes: sheet?.waterOffMinutes ?? 0,
     note: sheet?.note ?? '',
     steps: (sheet?.steps ?? []).map((step) => viewOf(SheetStepView, { ...step, last: lastValueOf(step, last) })),
-    parts: (sheet?.parts ?? []).map(({ everyVisit: _, ...part }) => viewOf(SheetPartView, part)),
+    parts: (sheet?.parts ?? []).map(({ everyVisit: _, ...part }) => viewOf(JobPartView, part)),
     tools: sheet?.tools ?? [],
     instruments: sheet?.instruments ?? [],
-    chemicals: (sheet?.chemicals ?? []).map((chemical) => viewOf(SheetChemicalView, chemical)),
+    chemicals: (sheet?.chemicals ?? []).map((chemical) => viewOf(JobChemicalView, chemical)),
     fitted: fittedOf(there),
   });
 }
 
-function fittedOf(there: FittedRow | undefined): FittedPartView | null {
+function fittedOf(there: FittedRow | undefined): FittedNowView | null {
   if (there === undefined) return null;
   const { positionId: _, ...part } = there;
-  return viewOf(FittedPartView, part);
+  return viewOf(FittedNowView, part);
 }
 
 /** In the unit that the step asks for. */

@@ -21,7 +21,7 @@ export class SheetStepView extends View {
   readonly last!: LastValueView | null;
 }
 
-export class SheetPartView extends View {
+export class JobPartView extends View {
   readonly itemId!: string;
   readonly code!: string;
   readonly name!: string;
@@ -30,13 +30,13 @@ export class SheetPartView extends View {
   readonly quantity!: string;
 }
 
-export class SheetChemicalView extends View {
+export class JobChemicalView extends View {
   readonly chemical!: string;
   readonly litres!: number;
   readonly strength!: string;
 }
 
-export class FittedPartView extends View {
+export class FittedNowView extends View {
   readonly partId!: string;
   readonly itemId!: string;
   readonly code!: string;
@@ -57,24 +57,24 @@ export class SheetTaskView extends View {
   readonly waterOffMinutes!: number;
   readonly note!: string;
   readonly steps!: SheetStepView[];
-  readonly parts!: SheetPartView[];
+  readonly parts!: JobPartView[];
   readonly tools!: string[];
   readonly instruments!: string[];
-  readonly chemicals!: SheetChemicalView[];
+  readonly chemicals!: JobChemicalView[];
   /** What is fitted at the position now */
-  readonly fitted!: FittedPartView | null;
+  readonly fitted!: FittedNowView | null;
 }
 
-export class SheetMeterReadingView extends View {
+export class JobMeterReadingView extends View {
   readonly value!: number;
   readonly at!: Date;
 }
 
-export class SheetMeterView extends View {
+export class JobMeterView extends View {
   readonly meterId!: string;
   readonly positionName!: string;
   readonly kind!: string;
-  readonly last!: SheetMeterReadingView | null;
+  readonly last!: JobMeterReadingView | null;
 }
 
 export class SheetPositionView extends View {
@@ -104,6 +104,6 @@ export class SheetView extends View {
   readonly timeZone!: string;
   readonly cautions!: CautionView[];
   readonly tasks!: SheetTaskView[];
-  readonly meters!: SheetMeterView[];
+  readonly meters!: JobMeterView[];
   readonly positions!: SheetPositionView[];
 }

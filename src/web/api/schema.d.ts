@@ -1487,6 +1487,74 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/jobs/{jobId}/reports": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Takes a job sheet in; sent again with the same id, it is stored once */
+        post: operations["ReportsController_take"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{jobId}/reports/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** Corrects a sheet that is held */
+        put: operations["ReportsController_correct"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{jobId}/reports/{id}/settle": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Settles whether a second sheet counts in the place of the first */
+        post: operations["ReportsController_settle"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Loads older work as finished jobs: all rows or, where one cannot be so, none. Sent again it makes nothing twice */
+        post: operations["HistoryController_load"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/jobs": {
         parameters: {
             query?: never;
@@ -1565,6 +1633,123 @@ export interface paths {
         get?: never;
         put?: never;
         post: operations["JobsController_note"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/breakdowns": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The open ones first, the worst of them first */
+        get: operations["BreakdownsController_list"];
+        put?: never;
+        /** Makes the job and what is known of the breakdown */
+        post: operations["BreakdownsController_report"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{id}/breakdown": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["BreakdownsController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch: operations["BreakdownsController_edit"];
+        trace?: never;
+    };
+    "/api/jobs/{id}/take": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** "I have it" */
+        post: operations["BreakdownsController_take"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/jobs/{id}/telephone": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Help by telephone, which may end the breakdown without a visit */
+        post: operations["BreakdownsController_telephone"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/requests": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post: operations["RequestsController_raise"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/requests/{jobId}/notes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post: operations["RequestsController_addNote"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/indicators": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Each with its numerator and denominator; a client reads those of their own skids, without the department's work */
+        get: operations["IndicatorsController_read"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -3870,6 +4055,292 @@ export interface components {
             next: string | null;
             total: number;
         };
+        StepReportDto: {
+            no: number;
+            /** @enum {string} */
+            outcome: "done" | "skipped";
+            value?: number | null;
+            unit?: string | null;
+            /** @description The answer to a check */
+            yes?: boolean | null;
+            /** @description Why it was left out */
+            why?: string;
+            attachmentIds: string[];
+        };
+        TaskReportDto: {
+            /** Format: uuid */
+            taskId: string;
+            /** @enum {string} */
+            outcome: "done" | "not done";
+            whyNot?: string;
+            note?: string;
+            /** @description Of the time of the sheet; missing: shared out by the usual times */
+            minutes?: number | null;
+            steps: components["schemas"]["StepReportDto"][];
+        };
+        PartUsedDto: {
+            /** Format: uuid */
+            itemId: string;
+            quantity: string;
+            lot?: string | null;
+            /**
+             * Format: uuid
+             * @description Where it was taken from
+             */
+            placeId: string;
+            /**
+             * @description There was more in that place than the count says
+             * @default false
+             */
+            countWasWrong: boolean;
+        };
+        PartFittedDto: {
+            /** Format: uuid */
+            positionId: string;
+            /** Format: uuid */
+            itemId: string;
+            serialNumber?: string | null;
+            lot?: string | null;
+            /** @default 1 */
+            setCount: number;
+            /** @description Why the part before was removed */
+            removalReason?: string | null;
+            /**
+             * Format: uuid
+             * @description Where it was taken from; missing: not from our stock
+             */
+            fromPlaceId?: string | null;
+            /** @default false */
+            countWasWrong: boolean;
+            at?: string | null;
+        };
+        PartRemovedDto: {
+            /** Format: uuid */
+            positionId: string;
+            reason: string;
+            /**
+             * Format: uuid
+             * @description Where it was taken to; missing: thrown away
+             */
+            toPlaceId?: string | null;
+            at?: string | null;
+        };
+        MeterReportDto: {
+            /** Format: uuid */
+            meterId: string;
+            value: number;
+            /** @description The meter was exchanged: the last value of the old one */
+            exchangedOldFinal?: number | null;
+        };
+        ReadingReportDto: {
+            /** @enum {string} */
+            signal: "temperature" | "running" | "run_hours" | "starts" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count";
+            value: number;
+            /** @enum {string} */
+            unit: "state" | "kPa" | "bar" | "mbar" | "MPa" | "L/h" | "L/min" | "L/s" | "L" | "K" | "h" | "min" | "s" | "m" | "cm" | "mm" | "mg/L" | "g/L" | "[psi]" | "m[H2O]" | "m3/h" | "[gal_us]/min" | "L/m2/h/bar" | "[gal_us]/[sft_i]/d/[psi]" | "m3" | "[gal_us]" | "Cel" | "[degF]" | "[ft_i]" | "[in_i]" | "[NTU]" | "[FNU]" | "uS/cm" | "1";
+        };
+        CleanReportDto: {
+            /** @enum {string} */
+            kind: "CEB" | "CIP";
+            chemical: string;
+            strengthMgL?: number | null;
+            contactMinutes?: number | null;
+            /** @default  */
+            note: string;
+        };
+        IntegrityReportDto: {
+            at?: string | null;
+            startKpa: number;
+            endKpa: number;
+            minutes: number;
+            settledMinutes: number;
+            temperatureC: number;
+            /** @default  */
+            note: string;
+        };
+        FibreReportDto: {
+            /** Format: uuid */
+            positionId: string;
+            at?: string | null;
+            fibres: number;
+            /** @default  */
+            note: string;
+        };
+        CalibrationPointDto: {
+            reference: number;
+            asFound: number;
+            asLeft?: number | null;
+        };
+        CalibrationReportDto: {
+            /** Format: uuid */
+            positionId: string;
+            at?: string | null;
+            /**
+             * @description Missing: what the position says that it measures
+             * @enum {string|null}
+             */
+            signal?: "temperature" | "running" | "run_hours" | "starts" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count" | null;
+            /** @enum {string} */
+            unit: "state" | "kPa" | "bar" | "mbar" | "MPa" | "L/h" | "L/min" | "L/s" | "L" | "K" | "h" | "min" | "s" | "m" | "cm" | "mm" | "mg/L" | "g/L" | "[psi]" | "m[H2O]" | "m3/h" | "[gal_us]/min" | "L/m2/h/bar" | "[gal_us]/[sft_i]/d/[psi]" | "m3" | "[gal_us]" | "Cel" | "[degF]" | "[ft_i]" | "[in_i]" | "[NTU]" | "[FNU]" | "uS/cm" | "1";
+            tolerance: number;
+            referenceInstrument: string;
+            /** @default  */
+            certificateNo: string;
+            points: components["schemas"]["CalibrationPointDto"][];
+            nextOn?: string | null;
+            /** @default  */
+            note: string;
+        };
+        BreakdownReportDto: {
+            restoredAt?: string | null;
+            downFrom?: string | null;
+            repairMinutes?: number | null;
+            /** @enum {string|null} */
+            failureMode?: "breakdown" | "external leakage" | "plugged or choked" | "parameter deviation" | "vibration" | "overheating" | "fail to start" | "fail to stop" | "spurious stop" | "low output" | "structural deficiency" | null;
+            mechanism?: string | null;
+            cause?: string;
+            remedy?: string;
+        };
+        FollowUpDto: {
+            title: string;
+            /** @default  */
+            request: string;
+            /**
+             * @description With it, it is a breakdown
+             * @enum {string|null}
+             */
+            severity?: "danger" | "no water" | "less water" | "can wait" | null;
+        };
+        JobReportDto: {
+            /**
+             * Format: uuid
+             * @description Made on the device: sent again, the sheet is stored once
+             */
+            id: string;
+            /**
+             * @description Kept on the device and sent when there was signal: stored whatever is wrong with it, for the manager to settle
+             * @default false
+             */
+            offline: boolean;
+            startedAt: string;
+            finishedAt: string;
+            /** @description Time spent, of all who were there */
+            minutes: number;
+            /** @enum {string} */
+            outcome: "finished" | "to be continued";
+            tasks: components["schemas"]["TaskReportDto"][];
+            partsUsed: components["schemas"]["PartUsedDto"][];
+            partsFitted: components["schemas"]["PartFittedDto"][];
+            partsRemoved: components["schemas"]["PartRemovedDto"][];
+            meters: components["schemas"]["MeterReportDto"][];
+            readings: components["schemas"]["ReadingReportDto"][];
+            cleans: components["schemas"]["CleanReportDto"][];
+            integrityTests: components["schemas"]["IntegrityReportDto"][];
+            fibreRepairs: components["schemas"]["FibreReportDto"][];
+            calibrations: components["schemas"]["CalibrationReportDto"][];
+            /**
+             * @description The skid was stopped or restarted with this work
+             * @enum {string|null}
+             */
+            serviceState?: "being commissioned" | "in service" | "laid up" | "out of service" | "retired" | null;
+            breakdown?: components["schemas"]["BreakdownReportDto"] | null;
+            followUps: components["schemas"]["FollowUpDto"][];
+            /** @default  */
+            note: string;
+            /**
+             * @description The name of whoever signs
+             * @default
+             */
+            signedBy: string;
+            attachmentIds: string[];
+        };
+        ReportProblemView: {
+            pointer: string;
+            message: string;
+        };
+        ReportAnswerView: {
+            id: string;
+            /** @description counts; held: something is wrong with it; second: the job was finished by another sheet; set aside */
+            state: string;
+            problems: components["schemas"]["ReportProblemView"][];
+            /** @enum {string} */
+            jobState: "open" | "waiting" | "under way" | "finished" | "dropped";
+        };
+        SettleDto: {
+            /** @enum {string} */
+            choice: "keep the first" | "take this one";
+            note: string;
+        };
+        OldFailureDto: {
+            /** @enum {string} */
+            severity: "danger" | "no water" | "less water" | "can wait";
+            /**
+             * @description A day, or a moment with its offset
+             * @default null
+             */
+            downFrom: string | null;
+            /** @default null */
+            restoredAt: string | null;
+            /**
+             * @default null
+             * @enum {string|null}
+             */
+            failureMode: "breakdown" | "external leakage" | "plugged or choked" | "parameter deviation" | "vibration" | "overheating" | "fail to start" | "fail to stop" | "spurious stop" | "low output" | "structural deficiency" | null;
+            /** @default null */
+            mechanism: string | null;
+            /** @default  */
+            cause: string;
+            /** @default  */
+            remedy: string;
+        };
+        OldWorkDto: {
+            /** @description A day, or a moment with its offset */
+            at: string;
+            title: string;
+            /** @enum {string} */
+            kind: "service" | "breakdown" | "request" | "follow-up";
+            /**
+             * Format: uuid
+             * @default null
+             */
+            positionId: string | null;
+            /** @default null */
+            minutes: number | null;
+            /** @description Who did it, where that is known */
+            by?: string;
+            /** @default  */
+            note: string;
+            /**
+             * @description Of a breakdown, and only of it
+             * @default null
+             */
+            failure: components["schemas"]["OldFailureDto"] | null;
+        };
+        HistoryDto: {
+            /** Format: uuid */
+            skidId: string;
+            /**
+             * @description Check only, and say what would be made
+             * @default false
+             */
+            dryRun: boolean;
+            rows: components["schemas"]["OldWorkDto"][];
+        };
+        HistoryProblemView: {
+            /** @description From 1 */
+            row: number;
+            pointer: string;
+            message: string;
+        };
+        HistoryView: {
+            dryRun: boolean;
+            rows: number;
+            /** @description Jobs that were made, or would be */
+            made: number;
+            /** @description Of the same day and title as one that is there */
+            known: number;
+            problems: components["schemas"]["HistoryProblemView"][];
+        };
         JobView: {
             id: string;
             no: number;
@@ -3946,10 +4417,6 @@ export interface components {
             outcome: string;
             note: string;
             steps: components["schemas"]["SummaryLineView"][];
-        };
-        ReportProblemView: {
-            pointer: string;
-            message: string;
         };
         JobReportView: {
             id: string;
@@ -4034,6 +4501,29 @@ export interface components {
             high: number | null;
             last: components["schemas"]["LastValueView"] | null;
         };
+        JobPartView: {
+            itemId: string;
+            code: string;
+            name: string;
+            unit: string;
+            /** @description A decimal number */
+            quantity: string;
+        };
+        JobChemicalView: {
+            chemical: string;
+            litres: number;
+            strength: string;
+        };
+        FittedNowView: {
+            partId: string;
+            itemId: string;
+            code: string;
+            name: string;
+            serialNumber: string | null;
+            lot: string | null;
+            /** Format: date-time */
+            fittedAt: string;
+        };
         SheetTaskView: {
             taskId: string;
             task: string;
@@ -4046,12 +4536,23 @@ export interface components {
             waterOffMinutes: number;
             note: string;
             steps: components["schemas"]["SheetStepView"][];
-            parts: components["schemas"]["SheetPartView"][];
+            parts: components["schemas"]["JobPartView"][];
             tools: string[];
             instruments: string[];
-            chemicals: components["schemas"]["SheetChemicalView"][];
+            chemicals: components["schemas"]["JobChemicalView"][];
             /** @description What is fitted at the position now */
-            fitted: components["schemas"]["FittedPartView"] | null;
+            fitted: components["schemas"]["FittedNowView"] | null;
+        };
+        JobMeterReadingView: {
+            value: number;
+            /** Format: date-time */
+            at: string;
+        };
+        JobMeterView: {
+            meterId: string;
+            positionName: string;
+            kind: string;
+            last: components["schemas"]["JobMeterReadingView"] | null;
         };
         SheetPositionView: {
             id: string;
@@ -4075,7 +4576,7 @@ export interface components {
             timeZone: string;
             cautions: components["schemas"]["CautionView"][];
             tasks: components["schemas"]["SheetTaskView"][];
-            meters: components["schemas"]["SheetMeterView"][];
+            meters: components["schemas"]["JobMeterView"][];
             positions: components["schemas"]["SheetPositionView"][];
         };
         OwnTaskDto: {
@@ -4132,6 +4633,169 @@ export interface components {
              * @default false
              */
             toClient: boolean;
+        };
+        BreakdownView: {
+            jobId: string;
+            no: number;
+            version: number;
+            /** @enum {string} */
+            state: "open" | "waiting" | "under way" | "finished" | "dropped";
+            title: string;
+            request: string;
+            skidId: string;
+            skidName: string;
+            siteName: string;
+            clientName: string;
+            timeZone: string;
+            /** @enum {string} */
+            severity: "danger" | "no water" | "less water" | "can wait";
+            /** @description client, technician, staff, readings */
+            source: string;
+            /** Format: date-time */
+            noticedAt: string;
+            /** Format: date-time */
+            downFrom: string | null;
+            /** Format: date-time */
+            restoredAt: string | null;
+            /** @description From the stop to the restoration, where both are known */
+            downMinutes: number | null;
+            /** @description The down time in words */
+            downTime: string;
+            repairMinutes: number | null;
+            positionId: string | null;
+            positionName: string | null;
+            takenBy: string | null;
+            /** Format: date-time */
+            takenAt: string | null;
+            /** @description Help by telephone, a line each time */
+            telephone: string;
+            /** @description telephone, visit, itself */
+            endedBy: string | null;
+            failureMode: string | null;
+            /** @description Code in ISO 14224 */
+            mechanism: string | null;
+            mechanismInWords: string;
+            cause: string;
+            remedy: string;
+            /** Format: date-time */
+            createdAt: string;
+            createdBy: string;
+            /** Format: date-time */
+            finishedAt: string | null;
+            /** @description Day of the visit that it is in */
+            visitOn: string | null;
+        };
+        BreakdownPageView: {
+            items: components["schemas"]["BreakdownView"][];
+            next: string | null;
+            /** @description All that match */
+            total: number;
+        };
+        BreakdownDto: {
+            /** @enum {string} */
+            severity: "danger" | "no water" | "less water" | "can wait";
+            /** Format: uuid */
+            skidId: string;
+            title: string;
+            request: string;
+            /** @description Missing: now */
+            noticedAt?: string;
+            /** @description When the skid stopped giving water; missing: it did not, or nobody knows */
+            downFrom?: string;
+            /** Format: uuid */
+            positionId?: string | null;
+        };
+        AskedView: {
+            jobId: string;
+            no: number;
+            version: number;
+            /** @enum {string} */
+            kind: "service" | "breakdown" | "request" | "follow-up";
+            /** @enum {string} */
+            state: "open" | "waiting" | "under way" | "finished" | "dropped";
+            skidId: string;
+            title: string;
+            /**
+             * @description Of a breakdown
+             * @enum {string|null}
+             */
+            severity: "danger" | "no water" | "less water" | "can wait" | null;
+        };
+        BreakdownEditDto: {
+            /** @enum {string} */
+            severity?: "danger" | "no water" | "less water" | "can wait";
+            downFrom?: string | null;
+            /** @description Work of the repair alone */
+            repairMinutes?: number | null;
+            remedy?: string;
+        };
+        TakeDto: {
+            /**
+             * @description Take it over from whoever has it
+             * @default false
+             */
+            takeOver: boolean;
+        };
+        TelephoneDto: {
+            /** @description What was said and done */
+            note: string;
+            /** @description It is over: nobody needs to go there */
+            ended: boolean;
+        };
+        RequestDto: {
+            /**
+             * @description Given: something is broken, and the request is a breakdown
+             * @enum {string|null}
+             */
+            severity?: "danger" | "no water" | "less water" | "can wait" | null;
+            /** Format: uuid */
+            skidId: string;
+            title: string;
+            request: string;
+            /** @description Missing: now */
+            noticedAt?: string;
+            /** @description When the skid stopped giving water; missing: it did not, or nobody knows */
+            downFrom?: string;
+            /** Format: uuid */
+            positionId?: string | null;
+        };
+        RequestNoteDto: {
+            note: string;
+        };
+        RequestNoteView: {
+            /** Format: date-time */
+            at: string;
+            by: string;
+            note: string;
+        };
+        QuantityView: {
+            value: number;
+            unit: string;
+            meaning: string;
+        };
+        IndicatorView: {
+            code: string;
+            name: string;
+            value: number | null;
+            unit: string;
+            numerator: components["schemas"]["QuantityView"];
+            denominator: components["schemas"]["QuantityView"];
+            formula: string;
+            meaning: string;
+            /** @description Whose terms these are */
+            source: string;
+            /** @description With 90 % confidence the true value lies above */
+            lowerLimit: number | null;
+            /** @description What the figure leaves out */
+            remarks: string[];
+            /** @description Why there is no value, or why little can be made of it */
+            tooLittle: string | null;
+        };
+        IndicatorsView: {
+            from: string;
+            to: string;
+            skids: number;
+            indicators: components["schemas"]["IndicatorView"][];
         };
         VisitPersonView: {
             personId: string;
@@ -7626,6 +8290,109 @@ export interface operations {
             };
         };
     };
+    ReportsController_take: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                jobId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["JobReportDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReportAnswerView"];
+                };
+            };
+        };
+    };
+    ReportsController_correct: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                jobId: string;
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["JobReportDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReportAnswerView"];
+                };
+            };
+        };
+    };
+    ReportsController_settle: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                jobId: string;
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SettleDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReportAnswerView"];
+                };
+            };
+        };
+    };
+    HistoryController_load: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["HistoryDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HistoryView"];
+                };
+            };
+        };
+    };
     JobsController_list: {
         parameters: {
             query?: {
@@ -7803,6 +8570,254 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["JobDetailView"];
+                };
+            };
+        };
+    };
+    BreakdownsController_list: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                /** @description Only those whose job is neither finished nor dropped, or only the others */
+                open?: "true" | "false";
+                severity?: "danger" | "no water" | "less water" | "can wait";
+                skidId?: string;
+                clientId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BreakdownPageView"];
+                };
+            };
+        };
+    };
+    BreakdownsController_report: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["BreakdownDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AskedView"];
+                };
+            };
+        };
+    };
+    BreakdownsController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BreakdownView"];
+                };
+            };
+        };
+    };
+    BreakdownsController_edit: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["BreakdownEditDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BreakdownView"];
+                };
+            };
+        };
+    };
+    BreakdownsController_take: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TakeDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BreakdownView"];
+                };
+            };
+        };
+    };
+    BreakdownsController_telephone: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TelephoneDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BreakdownView"];
+                };
+            };
+        };
+    };
+    RequestsController_raise: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RequestDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AskedView"];
+                };
+            };
+        };
+    };
+    RequestsController_addNote: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                jobId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RequestNoteDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RequestNoteView"];
+                };
+            };
+        };
+    };
+    IndicatorsController_read: {
+        parameters: {
+            query: {
+                skidId?: string;
+                clientId?: string;
+                from?: string;
+                /** @description Its day still counts */
+                to?: string;
+                /** @description What counts as a failure: `stops` (no water) or `all` breakdowns */
+                count: "stops" | "all";
+                /** @description Only failures at this position of the skid */
+                positionId?: string;
+                /** @description Only failures of this mode */
+                failureMode?: "breakdown" | "external leakage" | "plugged or choked" | "parameter deviation" | "vibration" | "overheating" | "fail to start" | "fail to stop" | "spurious stop" | "low output" | "structural deficiency";
+                /** @description Only failures by this mechanism, by its code in ISO 14224 */
+                mechanism?: string;
+                /** @description Hours that the crew has for jobs in a week; missing: three quarters of 40 hours for each technician */
+                crewHours?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["IndicatorsView"];
                 };
             };
         };
