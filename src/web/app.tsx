@@ -2,15 +2,17 @@ import { useQueryClient } from '@tanstack/react-query';
 import { lazy, type ReactNode, Suspense, useCallback, useEffect, useRef } from 'react';
 import { Route, Switch, useLocation } from 'wouter';
 import { useSending } from './offline/device-outbox.js';
+import { keepSession } from './offline/kept-session.js';
 import { UnsentLine } from './offline/unsent-line.js';
 import { FirstManagerPage } from './session/first-manager-page.js';
 import { InvitationPage } from './session/invitation-page.js';
-import { SESSION_KEY, type Session, SessionContext, useSessionQuery } from './session/session.js';
+import { SESSION_KEY, type Session, SessionContext, useSession, useSessionQuery } from './session/session.js';
 import { SignInPage } from './session/sign-in-page.js';
 import { Strip } from './strip.js';
 import { PageHead } from './ui/page-head.js';
 import { Loaded, Loading } from './ui/states.js';
 import { words } from './words.js';
+import { FetchAhead } from './work/use-sheets.js';
 
 const MyWorkPage = lazy(() => import('./work/my-work-page.js'));
 const JobSheetPage = lazy(() => import('./work/job-sheet-page.js'));
@@ -60,6 +62,9 @@ function WhoIsIt() {
   const session = useSessionQuery();
   const person = session.data ?? null;
   const client = useQueryClient();
+  useEffect(() => {
+    if (person !== null) void keepSession(person);
+  }, [person]);
   useSending(
     person?.id ?? null,
     useCallback(() => void client.invalidateQueries({ queryKey: SESSION_KEY }), [client]),
@@ -105,8 +110,10 @@ function Frame({ session = null, children }: { session?: Session | null; childre
 }
 
 function Pages() {
+  const { role } = useSession();
   return (
     <Suspense fallback={<Loading what={words.page} />}>
+      {role === 'technician' && <FetchAhead />}
       <Switch>
         <Route path="/" component={FleetPage} />
         <Route path="/skids/:skidId">{({ skidId }) => <SkidPage key={skidId} skidId={skidId} />}</Route>

@@ -1,5 +1,4 @@
 import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { afterAll, beforeAll, expect, test } from '@jest/globals';
@@ -9,12 +8,10 @@ import { Api } from '../support/api.js';
 import { describeInBrowser, openBrowser } from '../support/browser.js';
 import { makePageFleet } from '../support/page-fleet.js';
 import { startTestApp } from '../support/test-app.js';
+import { violationsInBothThemes } from '../support/violations.js';
 import { openPage, signIn } from '../support/visit.js';
 
 const PAGES = join(import.meta.dirname, '../../dist/web');
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const EVERYTHING = { resultTypes: ['violations'], runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] };
-const CONTRAST = { resultTypes: ['violations'], runOnly: { type: 'rule', values: ['color-contrast'] } };
 const WIDTHS = [320, 390, 768, 1440];
 
 let app: NestFastifyApplication;
@@ -30,6 +27,8 @@ beforeAll(async () => {
   places = {
     fleet: '/',
     skid: ofSkid,
+    'my work': '/work',
+    'unknown job sheet': '/work/00000000-0000-7000-8000-000000000000',
     'due list': '/dues',
     chemicals: '/chemicals',
     'load a log': `${ofSkid}/load`,
@@ -59,22 +58,6 @@ const visit = async (page: Page, path: string) => {
   await settled(page);
 };
 const settled = (page: Page) => page.locator('.hold').first().waitFor({ state: 'detached' });
-
-/** What axe finds against the page as it stands, by rule and place. */
-async function violations(page: Page, options: object): Promise<string[]> {
-  await page.evaluate(AXE);
-  const found = (await page.evaluate(`axe.run(document, ${JSON.stringify(options)})`)) as { violations: { id: string; nodes: { target: string[] }[] }[] };
-  return found.violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(' ')).join(', ')}`);
-}
-
-/** In the colours of the light and of the dark theme. */
-async function violationsInBothThemes(page: Page): Promise<string[]> {
-  const light = await violations(page, EVERYTHING);
-  await page.emulateMedia({ colorScheme: 'dark' });
-  const dark = await violations(page, CONTRAST);
-  await page.emulateMedia({ colorScheme: 'light' });
-  return [...light, ...dark.map((line) => `dark ${line}`)];
-}
 
 describeInBrowser('every page', () => {
   test.each([

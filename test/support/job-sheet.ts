@@ -16,6 +16,8 @@ const step = (no: number, kind: StepOfSheet['kind'], about: Partial<StepOfSheet>
 
 const task = {
   reason: '',
+  note: '',
+  waterOffMinutes: 0,
   expectedMinutes: 30,
   tools: [],
   instruments: [],

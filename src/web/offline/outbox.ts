@@ -120,16 +120,22 @@ export class Outbox {
     await this.changed();
   }
 
+  /** Its person throws a sheet away that the service will not have: nobody else may. */
+  async throwAway({ id, personId, jobId, photoIds }: Parcel): Promise<void> {
+    await this.around.store.remove([KEYS.parcel(id), KEYS.draft(personId, jobId), KEYS.answer(personId, jobId), ...photoIds.map(KEYS.photo)]);
+    await this.changed();
+  }
+
   async sendPhotosAgain(parcel: Parcel): Promise<void> {
     const photos = parcel.refusedPhotos.map(({ photo }) => photo);
     await this.keep({ ...parcel, unsent: [...parcel.unsent, ...photos], refusedPhotos: [] });
     await this.signalIsBack();
   }
 
+  /** Of a report that is stored: its person does not want the rest. */
   async giveUpPhotos(parcel: Parcel): Promise<void> {
     const photos = parcel.refusedPhotos.map(({ photo }) => KEYS.photo(photo.id));
-    if (parcel.isStored) await this.around.store.remove([KEYS.parcel(parcel.id), ...photos]);
-    else await this.around.store.put([[KEYS.parcel(parcel.id), { ...parcel, refusedPhotos: [] }]]);
+    await this.around.store.remove([KEYS.parcel(parcel.id), ...photos]);
     await this.changed();
   }
 

@@ -1,3 +1,5 @@
+import type { Schemas } from '../api/client.js';
+
 /** A photograph on the device; its bytes are kept apart. */
 export interface PhotoRef {
   readonly id: string;
@@ -46,11 +48,7 @@ export interface Parcel<Report extends ReportBody = ReportBody> {
 }
 
 /** What became of a report, as the service tells it. */
-export interface ReportAnswer {
-  readonly id: string;
-  readonly state: string;
-  readonly problems: readonly { readonly pointer: string; readonly message: string }[];
-}
+export type ReportAnswer = Pick<Schemas['ReportAnswerView'], 'id' | 'state' | 'problems'>;
 
 /** Kept for the person until the next sheets come. */
 export interface KeptAnswer extends ReportAnswer {

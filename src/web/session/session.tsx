@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query';
 import { createContext, useContext } from 'react';
 import { api, type Schemas } from '../api/client.js';
-import { forgetSession, keepSession, keptSession } from '../offline/kept-session.js';
+import { forgetSession, keptSession } from '../offline/kept-session.js';
 
 export type Session = Schemas['SessionView'];
 export const SESSION_KEY = ['session'] as const;
@@ -17,10 +17,7 @@ export const useSessionQuery = () =>
         await forgetSession();
         return null;
       }
-      if (asked?.data !== undefined) {
-        await keepSession(asked.data);
-        return asked.data;
-      }
+      if (asked?.data !== undefined) return asked.data;
       const kept = asked === undefined || asked.response.status >= 500 ? await keptSession() : null;
       if (kept === null) throw asked?.error ?? new TypeError('no answer');
       return kept;

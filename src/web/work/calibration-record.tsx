@@ -1,27 +1,29 @@
-import { isSignalCode, SIGNALS } from '../../shared/signals.js';
+import { isSignalCode, SIGNALS, type SignalCode } from '../../shared/signals.js';
 import { written } from '../format.js';
 import { newUuid } from '../new-uuid.js';
 import { readDecimal } from '../readings/hand-fields.js';
 import { unitsOf } from '../unit-options.js';
 import { words } from '../words.js';
 import { pointsOf, rowField, rowsOf } from './draft.js';
-import { DecimalEntry, PickEntry, TextEntry, useSheetForm } from './sheet-form.js';
+import { DecimalEntry, type Option, PickEntry, TextEntry, useSheetForm } from './sheet-form.js';
 import { unitName } from './step-answer.js';
 
-const SIGNAL_OPTIONS = Object.entries(SIGNALS).map(([value, { label }]) => ({ value, label }));
+export const SIGNAL_OPTIONS = (Object.keys(SIGNALS) as SignalCode[]).map((value) => ({ value, label: SIGNALS[value].label }));
+
+/** The units in which a signal can be written. */
+export const unitOptions = (signal: string): Option[] =>
+  isSignalCode(signal) ? unitsOf(SIGNALS[signal].dimension).map((code) => ({ value: code, label: unitName(code) || code })) : [];
 
 /** An instrument compared with a reference, point by point; whether each point is within tolerance is said at once. */
 export function CalibrationRecord({ taskId }: { taskId: string }) {
   const { draft, entry, add } = useSheetForm();
   const field = (part: string) => rowField('calibrations', taskId, part);
-  const signal = entry(field('signal'));
-  const units = isSignalCode(signal) ? unitsOf(SIGNALS[signal].dimension) : [];
   const unit = unitName(entry(field('unit')));
   return (
     <fieldset className="group">
       <legend>{words.work.calibration}</legend>
       <PickEntry field={field('signal')} label={words.work.signal} options={SIGNAL_OPTIONS} />
-      <PickEntry field={field('unit')} label={words.work.unit} options={units.map((code) => ({ value: code, label: unitName(code) || code }))} />
+      <PickEntry field={field('unit')} label={words.work.unit} options={unitOptions(entry(field('signal')))} />
       <DecimalEntry field={field('tolerance')} label={words.work.tolerance} unit={unit} />
       <TextEntry field={field('referenceInstrument')} label={words.work.reference} />
       <TextEntry field={field('certificateNo')} label={words.work.certificate} />

@@ -37,6 +37,12 @@ describe('a job sheet that is about to be sent', () => {
     expect(Object.keys(found)).toEqual(['calibrations/check/referenceInstrument', 'calibrations/check/points/1/reference']);
   });
 
+  it('asks where parts came from, but only of those that were used', () => {
+    expect(problems({ 'partsUsed/cart/placeId': '' })).toEqual({});
+    expect(Object.keys(problems({ 'partsUsed/cart/placeId': '', 'partsUsed/cart/quantity': '2' }))).toEqual(['partsUsed/cart/placeId']);
+    expect(Object.keys(problems({ 'partsUsed/cart/quantity': 'two' }))).toEqual(['partsUsed/cart/quantity']);
+  });
+
   it('asks for a signature, for minutes, and for an end after the beginning', () => {
     expect(Object.keys(problems({ signedBy: ' ', minutes: '0', finishedAt: '2026-11-25T08:00' })).toSorted()).toEqual(['finishedAt', 'minutes', 'signedBy']);
   });

@@ -4,7 +4,7 @@ import { words } from '../words.js';
 import { type Draft, entryOf, pointsOf, rowField, sentRows, stepField } from './draft.js';
 import { PART_LABELS } from './fields-of.js';
 import type { TaskOfSheet } from './sheet-types.js';
-import { isAnswered, isSkipped } from './step-answer.js';
+import { ANSWER_OF, isAnswered, isSkipped } from './step-answer.js';
 import { filledPoints } from './to-report.js';
 
 type Problems = Readonly<Record<string, string>>;
@@ -14,9 +14,10 @@ const { need } = words.work;
 
 /** What each row of a list must hold; `number` alone may be left out. */
 const ROW_RULES: Readonly<Record<string, Readonly<Record<string, readonly Rule[]>>>> = {
-  partsUsed: { itemId: ['some'], quantity: ['number'] },
+  partsUsed: { quantity: ['positive'], placeId: ['some'] },
   partsFitted: { positionId: ['some'], itemId: ['some'], setCount: ['whole'] },
   partsRemoved: { positionId: ['some'], reason: ['some'] },
+  readings: { signal: ['some'], value: ['some', 'number'], unit: ['some'] },
   cleans: { chemical: ['some'], strengthMgL: ['positive'], contactMinutes: ['positive'] },
   integrityTests: {
     startKpa: ['some', 'number'],
@@ -55,16 +56,15 @@ function checkTask(draft: Draft, { taskId, task, steps }: TaskOfSheet): Problems
       .filter((step) => !isAnswered(draft, taskId, step))
       .map(({ no, kind }) => {
         if (isSkipped(draft, taskId, no)) return [stepField(taskId, no, 'why'), need.safety(task, no)];
-        const part = { reading: 'value', check: 'yes', photograph: 'photos', do: 'outcome' }[kind];
         const typed = kind === 'reading' && entryOf(draft, stepField(taskId, no, 'value')) !== '';
-        return [stepField(taskId, no, part), typed ? need.number(`${task}, ${words.work.step(no)}`) : need.step(task, no)];
+        return [stepField(taskId, no, ANSWER_OF[kind]), typed ? need.number(`${task}, ${words.work.step(no)}`) : need.step(task, no)];
       }),
   );
 }
 
 function checkRows(draft: Draft): Problems {
   const found = Object.entries(ROW_RULES).flatMap(([list, parts]) =>
-    sentRows(draft, list).flatMap((key) =>
+    rowsToCheck(draft, list).flatMap((key) =>
       Object.entries(parts).flatMap(([part, rules]) => {
         const field = rowField(list, key, part);
         const message = rules.map((rule) => broken(rule, entryOf(draft, field), PART_LABELS[list]?.[part] ?? part)).find(Boolean);
@@ -75,6 +75,10 @@ function checkRows(draft: Draft): Problems {
   const points = sentRows(draft, 'calibrations').flatMap((taskId) => checkPoints(draft, taskId));
   return Object.fromEntries([...found, ...points]);
 }
+
+/** Of parts only those that were used. */
+const rowsToCheck = (draft: Draft, list: string): string[] =>
+  sentRows(draft, list).filter((key) => list !== 'partsUsed' || !['', '0'].includes(entryOf(draft, rowField(list, key, 'quantity'))));
 
 function checkPoints(draft: Draft, taskId: string): string[][] {
   const field = (key: string, part: string) => rowField(pointsOf(taskId), key, part);

@@ -42,7 +42,7 @@ export function EndSection() {
         <p className="form-name">{words.work.photos}</p>
         <PhotoEntry place="job" field="attachmentIds" label={words.work.addPhoto} />
       </div>
-      <AreaEntry field="note" label={words.work.note} />
+      <AreaEntry field="note" label={words.work.note} most={4000} />
       <ChoiceEntry
         field="outcome"
         label={words.work.jobOutcome}

@@ -13,6 +13,7 @@ export const PART_LABELS: Readonly<Record<string, Readonly<Record<string, string
     fromPlaceId: words.work.from,
   },
   partsRemoved: { positionId: words.work.position, reason: words.work.removalReason, toPlaceId: words.work.toPlace },
+  readings: { signal: words.work.gauge, value: words.work.value, unit: words.work.unit },
   cleans: { kind: words.work.kind, chemical: words.work.chemical, strengthMgL: words.work.strength, contactMinutes: words.work.contact },
   integrityTests: {
     startKpa: words.work.startPressure,

@@ -1,10 +1,10 @@
 import { words } from '../words.js';
 import { type Draft, rowField } from './draft.js';
-import { DecimalEntry, type Option, PickEntry, TextEntry, useSheetForm } from './sheet-form.js';
+import { DecimalEntry, type Option, PickEntry, TextEntry, TickEntry, useSheetForm } from './sheet-form.js';
 
 /** A part that was fitted: a single one by its serial number, or a set by lot and count. */
 export function FittedRow({ row }: { row: string }) {
-  const { draft } = useSheetForm();
+  const { draft, entry } = useSheetForm();
   const field = (part: string) => rowField('partsFitted', row, part);
   return (
     <fieldset className="group">
@@ -16,6 +16,7 @@ export function FittedRow({ row }: { row: string }) {
       <DecimalEntry field={field('setCount')} label={words.work.setCount} />
       <TextEntry field={field('removalReason')} label={words.work.removalReason} />
       <PickEntry field={field('fromPlaceId')} label={words.work.from} options={placeOptions(draft)} empty={words.work.notFromStock} />
+      {entry(field('fromPlaceId')) !== '' && <TickEntry field={field('countWasWrong')} label={words.work.countWasWrong} />}
     </fieldset>
   );
 }

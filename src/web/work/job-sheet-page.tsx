@@ -32,6 +32,7 @@ export default function JobSheetPage({ jobId }: { jobId: string }) {
         <section className={answer.state === 'counts' ? 'block' : 'note-box'} aria-labelledby="answer">
           <h2 id="answer">{words.work.sent}</h2>
           <p>{words.work.answer[answer.state as keyof typeof words.work.answer] ?? words.work.answerOther(answer.state)}</p>
+          {answer.state === 'second' && answer.problems.map(({ message }) => <p key={message}>{message}</p>)}
           <p className="hint">{moment(answer.at, sheet?.timeZone ?? Intl.DateTimeFormat().resolvedOptions().timeZone)}</p>
           {held.startAnother !== undefined && (
             <button type="button" onClick={held.startAnother}>

@@ -1,13 +1,17 @@
 import { useId } from 'react';
 import { FAILURE_MECHANISMS, FAILURE_MODES } from '../../shared/failure-terms.js';
 import { SERVICE_STATES } from '../../shared/service-states.js';
+import { SIGNALS } from '../../shared/signals.js';
 import { SEVERITIES, SEVERITY_LABELS } from '../../shared/work.js';
 import { words } from '../words.js';
 import { AddedRows } from './added-rows.js';
+import { SIGNAL_OPTIONS, unitOptions } from './calibration-record.js';
 import { CleanRow } from './clean-section.js';
 import { rowField } from './draft.js';
 import { FittedRow, positionOptions, RemovedRow } from './fitted-section.js';
 import { AreaEntry, DecimalEntry, PickEntry, TextEntry, useSheetForm } from './sheet-form.js';
+
+const SKID_SIGNALS = SIGNAL_OPTIONS.filter(({ value }) => !('ofPosition' in SIGNALS[value]));
 
 /** What was done beside the tasks, and what is still to do. */
 export function MoreSection() {
@@ -30,6 +34,9 @@ export function MoreSection() {
           </AddedRows>
         </>
       )}
+      <AddedRows list="readings" title={words.work.readings} addLabel={words.work.addReading} rowName={words.work.gauge}>
+        {(row) => <Gauge row={row} />}
+      </AddedRows>
       <AddedRows list="cleans" title={words.work.cleans} addLabel={words.work.addClean} rowName={words.work.clean} start={{ kind: 'CEB' }}>
         {(row) => <CleanRow row={row} />}
       </AddedRows>
@@ -53,13 +60,26 @@ function FollowUp({ row }: { row: string }) {
   return (
     <>
       <TextEntry field={field('title')} label={words.work.followTitle} />
-      <AreaEntry field={field('request')} label={words.work.followRequest} />
+      <AreaEntry field={field('request')} label={words.work.followRequest} most={2000} />
       <PickEntry
         field={field('severity')}
         label={words.work.severity}
         options={SEVERITIES.map((value) => ({ value, label: SEVERITY_LABELS[value] }))}
         empty={words.work.noSeverity}
       />
+    </>
+  );
+}
+
+/** A gauge that no step asked for. */
+function Gauge({ row }: { row: string }) {
+  const { entry } = useSheetForm();
+  const field = (part: string) => rowField('readings', row, part);
+  return (
+    <>
+      <PickEntry field={field('signal')} label={words.work.gauge} options={SKID_SIGNALS} />
+      <PickEntry field={field('unit')} label={words.work.unit} options={unitOptions(entry(field('signal')))} />
+      <DecimalEntry field={field('value')} label={words.work.value} />
     </>
   );
 }
@@ -101,8 +121,8 @@ export function BreakdownSection() {
         options={FAILURE_MECHANISMS.map(({ code, label, group }) => ({ value: code, label: `${label} (${group.toLowerCase()})` }))}
         empty={words.work.notKnown}
       />
-      <AreaEntry field="breakdown/cause" label={words.work.cause} />
-      <AreaEntry field="breakdown/remedy" label={words.work.remedy} />
+      <AreaEntry field="breakdown/cause" label={words.work.cause} most={2000} />
+      <AreaEntry field="breakdown/remedy" label={words.work.remedy} most={2000} />
     </section>
   );
 }

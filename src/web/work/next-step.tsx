@@ -1,10 +1,8 @@
 import { words } from '../words.js';
 import { entryOf, stepField } from './draft.js';
 import { controlId, useSheetForm } from './sheet-form.js';
-import { isAnswered, isSkipped } from './step-answer.js';
+import { ANSWER_OF, isAnswered, isSkipped } from './step-answer.js';
 import type { JobSheet } from './use-job-sheet.js';
-
-const PART = { do: 'outcome', check: 'yes', reading: 'value', photograph: 'photos' } as const;
 
 /** At the foot of the screen, where the thumb is: how many steps are open, the way to the next one, and whether all is kept. */
 export function NextStep({ saved }: { saved: JobSheet['saved'] }) {
@@ -12,7 +10,9 @@ export function NextStep({ saved }: { saved: JobSheet['saved'] }) {
   const open = draft.sheet.tasks
     .filter(({ taskId }) => entryOf(draft, `tasks/${taskId}/outcome`) !== 'not done')
     .flatMap(({ taskId, steps }) =>
-      steps.filter((step) => !isAnswered(draft, taskId, step)).map(({ no, kind }) => stepField(taskId, no, isSkipped(draft, taskId, no) ? 'why' : PART[kind])),
+      steps
+        .filter((step) => !isAnswered(draft, taskId, step))
+        .map(({ no, kind }) => stepField(taskId, no, isSkipped(draft, taskId, no) ? 'why' : ANSWER_OF[kind])),
     );
   const [next] = open;
   const go = () => {

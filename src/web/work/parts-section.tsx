@@ -29,6 +29,7 @@ export function PartsSection() {
         )}
       </div>
       {planned.length === 0 && <p className="aside">{words.work.partsNone}</p>}
+      {draft.places.length === 0 && <p className="note-box">{words.work.noPlaces}</p>}
       {rowsOf(draft, LIST).map((row) => (
         <UsedPart key={row} row={row} />
       ))}
@@ -52,7 +53,7 @@ export function PartsSection() {
 }
 
 function UsedPart({ row }: { row: string }) {
-  const { draft, entry, remove, problems } = useSheetForm();
+  const { draft, entry, remove } = useSheetForm();
   const field = (part: string) => rowField(LIST, row, part);
   const itemId = entry(field('itemId'));
   const planned = plannedParts(draft.sheet).find((part) => part.itemId === itemId);
@@ -66,14 +67,10 @@ function UsedPart({ row }: { row: string }) {
     place === undefined ? '' : words.work.onHand(written(Number(onHand)), place.name),
   ];
   const isShort = place !== undefined && quantity > Number(onHand);
-  const other = Object.keys(problems).find(
-    (each) => each.startsWith(`${LIST}/${row}/`) && !['quantity', 'placeId', 'lot', 'countWasWrong'].some((part) => each.endsWith(part)),
-  );
   return (
     <fieldset className="group part">
       <legend>{name}</legend>
       <p className="hint">{hint.filter(Boolean).join(' ')}</p>
-      {other !== undefined && <p className="fix">{problems[other]}</p>}
       <Stepper field={field('quantity')} name={name} />
       {isShort && (
         <>

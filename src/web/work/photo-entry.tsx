@@ -6,6 +6,9 @@ import { words } from '../words.js';
 import { photosAt } from './draft.js';
 import { controlId, useSheetForm } from './sheet-form.js';
 
+/** As many as the service takes for one step. */
+const MOST = 10;
+
 /** Photographs that belong to one place of the sheet, and a large button for another one. */
 export function PhotoEntry({ place, field, label }: { place: string; field: string; label: string }) {
   const { draft, problems, addPhoto, removePhotos } = useSheetForm();
@@ -39,21 +42,25 @@ export function PhotoEntry({ place, field, label }: { place: string; field: stri
           ))}
         </ul>
       )}
-      <label className="take-photo">
-        <input
-          type="file"
-          id={controlId(field)}
-          accept="image/*"
-          capture="environment"
-          aria-describedby={problem === undefined ? undefined : hintId}
-          onChange={(event) => {
-            void take(event.target.files).finally(() => {
-              event.target.value = '';
-            });
-          }}
-        />
-        <span>{state.isBusy ? words.work.reducing : label}</span>
-      </label>
+      {photos.length >= MOST ? (
+        <p className="hint">{words.work.photosEnough}</p>
+      ) : (
+        <label className="take-photo">
+          <input
+            type="file"
+            id={controlId(field)}
+            accept="image/*"
+            capture="environment"
+            aria-describedby={problem === undefined ? undefined : hintId}
+            onChange={(event) => {
+              void take(event.target.files).finally(() => {
+                event.target.value = '';
+              });
+            }}
+          />
+          <span>{state.isBusy ? words.work.reducing : label}</span>
+        </label>
+      )}
     </div>
   );
 }

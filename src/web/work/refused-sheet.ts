@@ -1,14 +1,15 @@
 import type { Refusal } from '../offline/parcel.js';
 import { words } from '../words.js';
-import type { Draft, RefusedSheet } from './draft.js';
+import { type Draft, type RefusedSheet, rowField, stepField } from './draft.js';
 import { PART_LABELS } from './fields-of.js';
+import { ANSWER_OF } from './step-answer.js';
 import { fieldAt, toReport } from './to-report.js';
 
 /** What the service finds wrong, led back to the fields of the sheet that it was sent from. */
 export function refusedSheet(draft: Draft, { title, errors }: Refusal, isHeld: boolean): RefusedSheet {
   const { keys } = toReport(draft, false);
   const told = errors.map(({ pointer, message }) => {
-    const field = fieldAt(pointer, keys);
+    const field = shownField(draft, fieldAt(pointer, keys));
     return { field, message: [labelOf(draft, field), message].filter(Boolean).join(': ') };
   });
   const known = told.filter(({ field }) => isField(draft, field));
@@ -19,6 +20,30 @@ export function refusedSheet(draft: Draft, { title, errors }: Refusal, isHeld: b
     others: told.filter((one) => !known.includes(one)).map(({ message }) => message),
   };
 }
+
+/** The field of the sheet for what the report has and the sheet does not show as such. */
+function shownField({ sheet }: Draft, field: string): string {
+  const [list = '', key = '', part = '', no = '', stepPart = ''] = field.split('/');
+  if (list === 'tasks' && part === 'steps') {
+    const step = sheet.tasks.find(({ taskId }) => taskId === key)?.steps.find((each) => String(each.no) === no);
+    return step === undefined || stepPart === 'why' ? field : stepField(key, step.no, ANSWER_OF[step.kind]);
+  }
+  if (list === 'tasks' && key !== '') return ['whyNot', 'note'].includes(part) ? field : rowField(list, key, 'outcome');
+  const stand = STANDS_FOR[`${list}/${part}`];
+  return stand === undefined ? field : rowField(list, key, stand);
+}
+
+const STANDS_FOR: Readonly<Record<string, string>> = {
+  'partsUsed/itemId': 'quantity',
+  'partsUsed/countWasWrong': 'quantity',
+  'partsFitted/at': 'itemId',
+  'partsFitted/countWasWrong': 'itemId',
+  'partsRemoved/at': 'positionId',
+  'integrityTests/at': 'startKpa',
+  'fibreRepairs/at': 'positionId',
+  'calibrations/at': 'signal',
+  'calibrations/positionId': 'signal',
+};
 
 const ALONE = ['startedAt', 'finishedAt', 'minutes', 'signedBy', 'note', 'outcome', 'serviceState'];
 const LISTS = ['tasks', 'meters', 'breakdown', ...Object.keys(PART_LABELS)];

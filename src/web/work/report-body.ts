@@ -1,43 +1,12 @@
+import type { Schemas } from '../api/client.js';
+
+type Described = Schemas['JobReportDto'];
+/** Rows of what somebody typed: the service judges them. */
+type List = 'partsUsed' | 'partsFitted' | 'partsRemoved' | 'meters' | 'readings' | 'cleans' | 'integrityTests' | 'fibreRepairs' | 'calibrations' | 'followUps';
+
 /** A job sheet as it is sent. */
-export interface JobReport {
-  readonly id: string;
-  readonly offline: boolean;
-  readonly startedAt: string;
-  readonly finishedAt: string;
-  readonly minutes: number;
-  readonly outcome: 'finished' | 'to be continued';
-  readonly tasks: readonly TaskReport[];
-  readonly partsUsed: readonly object[];
-  readonly partsFitted: readonly object[];
-  readonly partsRemoved: readonly object[];
-  readonly meters: readonly object[];
-  readonly readings: readonly object[];
-  readonly cleans: readonly object[];
-  readonly integrityTests: readonly object[];
-  readonly fibreRepairs: readonly object[];
-  readonly calibrations: readonly object[];
-  readonly serviceState?: string;
+export type JobReport = Omit<Described, List | 'breakdown' | 'serviceState'> & { readonly [list in List]: readonly object[] } & {
   readonly breakdown?: object;
-  readonly followUps: readonly object[];
-  readonly note?: string;
-  readonly signedBy: string;
-  readonly attachmentIds: readonly string[];
-}
-
-export interface TaskReport {
-  readonly taskId: string;
-  readonly outcome: 'done' | 'not done';
-  readonly whyNot?: string;
-  readonly note?: string;
-  readonly steps: readonly StepReport[];
-}
-
-interface StepReport {
-  readonly no: number;
-  readonly outcome: 'done' | 'skipped';
-  readonly value?: number;
-  readonly unit?: string;
-  readonly yes?: boolean;
-  readonly why?: string;
-  readonly attachmentIds?: readonly string[];
-}
+  readonly serviceState?: string;
+};
+export type TaskReport = Schemas['TaskReportDto'];

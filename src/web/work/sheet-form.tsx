@@ -55,7 +55,7 @@ export function TextEntry({
   const own = useControl(field);
   return (
     <Field {...own.field} label={label} hint={hint}>
-      {(props) => <input {...props} {...own.control} type={type} autoComplete={autoComplete} maxLength={200} />}
+      {(props) => <input {...props} {...own.control} type={type} autoComplete={autoComplete} maxLength={100} />}
     </Field>
   );
 }
@@ -69,11 +69,11 @@ export function DecimalEntry({ field, label, hint, unit = '' }: EntryProps & { u
   );
 }
 
-export function AreaEntry({ field, label, hint }: EntryProps) {
+export function AreaEntry({ field, label, hint, most = 500 }: EntryProps & { most?: number }) {
   const own = useControl(field);
   return (
     <Field {...own.field} label={label} hint={hint}>
-      {(props) => <textarea {...props} {...own.control} rows={2} maxLength={2000} />}
+      {(props) => <textarea {...props} {...own.control} rows={2} maxLength={most} />}
     </Field>
   );
 }

@@ -28,6 +28,15 @@ export function SheetOnItsWay({ parcel, takeBack }: { parcel: Parcel; takeBack: 
           {words.work.change}
         </button>
       </div>
+      {refused !== null && (
+        <details className="more">
+          <summary>{words.work.throwAway}</summary>
+          <p>{words.work.throwAwayNote}</p>
+          <button type="button" onClick={() => void outbox.throwAway(parcel)}>
+            {words.work.throwAwayNow}
+          </button>
+        </details>
+      )}
       {refused === null && tries > 0 && <p className="hint">{words.work.changeHint}</p>}
     </section>
   );

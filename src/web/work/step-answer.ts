@@ -8,6 +8,9 @@ import type { StepOfSheet } from './sheet-types.js';
 export const unitName = (unit: string | null): string => (unit !== null && isUnitCode(unit) ? UNITS[unit].label : (unit ?? ''));
 export const withUnit = (value: number, unit: string | null): string => `${written(value)} ${unitName(unit)}`.trim();
 
+/** The part of a step that holds its answer, by the kind of the step. */
+export const ANSWER_OF = { do: 'outcome', check: 'yes', reading: 'value', photograph: 'photos' } as const;
+
 /** Where the photographs of a step belong. */
 export const photoPlace = (taskId: string, no: number): string => `task ${taskId} step ${no}`;
 

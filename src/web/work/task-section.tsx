@@ -23,11 +23,13 @@ export function TaskSection({ task }: { task: TaskOfSheet }) {
         {[
           task.positionName === null ? '' : words.work.at(task.positionName),
           task.expectedMinutes === null ? '' : words.work.takes(minutes(task.expectedMinutes)),
+          task.waterOffMinutes > 0 ? words.work.waterOff(minutes(task.waterOffMinutes)) : '',
         ]
           .filter(Boolean)
           .join(' · ')}
       </p>
       {reason !== '' && <p className="reason">{reason}</p>}
+      {task.note !== '' && <p>{task.note}</p>}
       {fitted !== null && <p>{words.work.fittedNow(partName(fitted), day(fitted.fittedAt.slice(0, 10)))}</p>}
       <Needs task={task} />
       {steps.length > 0 && (
@@ -47,7 +49,7 @@ export function TaskSection({ task }: { task: TaskOfSheet }) {
         ]}
       />
       {entry(outcome) === 'not done' && <AreaEntry field={`tasks/${taskId}/whyNot`} label={words.work.whyNot} />}
-      <AreaEntry field={`tasks/${taskId}/note`} label={words.work.taskNote} />
+      <AreaEntry field={`tasks/${taskId}/note`} label={words.work.taskNote} most={2000} />
     </section>
   );
 }

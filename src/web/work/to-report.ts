@@ -57,6 +57,7 @@ export function toReport(draft: Draft, offline: boolean): { readonly report: Job
       setCount: number(of('setCount')),
       removalReason: text(of('removalReason')),
       fromPlaceId: text(of('fromPlaceId')),
+      countWasWrong: text(of('countWasWrong')) === 'true' ? true : undefined,
       at: finishedAt,
     })),
     partsRemoved: rows('partsRemoved', (of) => ({
@@ -68,7 +69,7 @@ export function toReport(draft: Draft, offline: boolean): { readonly report: Job
     meters: meters.map(({ meterId }) =>
       given({ meterId, value: number(rowField('meters', meterId, 'value')), exchangedOldFinal: number(rowField('meters', meterId, 'exchangedOldFinal')) }),
     ),
-    readings: [],
+    readings: rows('readings', (of) => ({ signal: text(of('signal')), value: number(of('value')), unit: text(of('unit')) })),
     cleans: rows('cleans', (of) => ({
       kind: text(of('kind')),
       chemical: text(of('chemical')),
@@ -101,7 +102,7 @@ export function toReport(draft: Draft, offline: boolean): { readonly report: Job
     ...given({ serviceState: text('serviceState') }),
     ...(draft.sheet.kind === 'breakdown' ? { breakdown: breakdownReport(text, number, moment) } : {}),
     followUps: rows('followUps', (of) => ({ title: text(of('title')), request: text(of('request')), severity: text(of('severity')) })),
-    ...given({ note: text('note') }),
+    note: text('note'),
     signedBy: text('signedBy'),
     attachmentIds: draft.photos.map(({ id }) => id),
   };
@@ -127,11 +128,10 @@ const hasAnything = (draft: Draft, taskId: string, no: number): boolean =>
 
 function stepReport(draft: Draft, taskId: string, { no, kind, unit }: StepOfSheet): TaskReport['steps'][number] {
   const of = (part: string) => entryOf(draft, stepField(taskId, no, part));
-  const photos = photosAt(draft, photoPlace(taskId, no)).map(({ id }) => id);
-  const attachmentIds = photos.length === 0 ? {} : { attachmentIds: photos };
-  if (isSkipped(draft, taskId, no)) return { no, outcome: 'skipped', ...given({ why: of('why') }), ...attachmentIds };
+  const attachmentIds = photosAt(draft, photoPlace(taskId, no)).map(({ id }) => id);
+  if (isSkipped(draft, taskId, no)) return { no, outcome: 'skipped', ...given({ why: of('why') }), attachmentIds };
   const reading = kind === 'reading' ? given({ value: readDecimal(of('value')), unit: unit ?? undefined }) : {};
-  return { no, outcome: 'done', ...reading, ...(kind === 'check' && of('yes') !== '' ? { yes: of('yes') === 'yes' } : {}), ...attachmentIds };
+  return { no, outcome: 'done', ...reading, ...(kind === 'check' && of('yes') !== '' ? { yes: of('yes') === 'yes' } : {}), attachmentIds };
 }
 
 /** Points of which something was entered. */

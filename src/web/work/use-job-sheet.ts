@@ -10,7 +10,7 @@ import { useUnits } from '../units-choice.js';
 import { type Draft, startDraft } from './draft.js';
 import { keepDraft } from './keep-draft.js';
 import { refusedSheet } from './refused-sheet.js';
-import { useSheets } from './use-sheets.js';
+import { useSheetElsewhere, useSheets } from './use-sheets.js';
 
 export interface JobSheet {
   readonly isLooking: boolean;
@@ -31,25 +31,26 @@ export function useJobSheet(jobId: string): JobSheet {
   const { id: personId } = session;
   const units = useUnits();
   const client = useQueryClient();
-  const { found, isLooking: isFetching } = useSheets();
+  const { found, isLooking: isLookingHere, isFetching } = useSheets();
   const parcel = useUnsent().parcels.find((one) => one.jobId === jobId && one.personId === personId && !one.isStored);
   const [kept, setKept] = useState<{ readonly draft?: Draft; readonly answer?: KeptAnswer } | undefined>();
   const [draft, setDraft] = useState<Draft | undefined>();
   const [saved, setSaved] = useState<JobSheet['saved']>('no');
   const isTouched = useRef(false);
 
-  const visit = found?.sheets.visits.find(({ jobs }) => jobs.some((job) => job.jobId === jobId));
-  const sheet = visit?.jobs.find((job) => job.jobId === jobId);
+  const listed = found?.sheets.visits.flatMap(({ jobs }) => jobs).find((job) => job.jobId === jobId);
+  const isElsewhere = kept !== undefined && kept.draft === undefined && parcel === undefined && listed === undefined && !isLookingHere && !isFetching;
+  const elsewhere = useSheetElsewhere(jobId, isElsewhere);
+  const sheet = listed ?? elsewhere.data;
   const empty = () =>
-    sheet === undefined || found == null
-      ? undefined
-      : startDraft({
-          reportId: newUuid(),
-          person: session,
-          sheet,
-          places: found.sheets.places,
-          units: { pressure: units.pressure, temperature: units.temperature },
-        });
+    sheet &&
+    startDraft({
+      reportId: newUuid(),
+      person: session,
+      sheet,
+      places: found?.sheets.places ?? [],
+      units: { pressure: units.pressure, temperature: units.temperature },
+    });
 
   // Once at the start, and again whenever the sheet goes out or comes back.
   useEffect(() => {
@@ -94,9 +95,10 @@ export function useJobSheet(jobId: string): JobSheet {
   }, []);
 
   const { answer } = kept ?? {};
-  const isOpenStill = answer !== undefined && answer.state !== 'held' && found != null && found.fetchedAt > answer.at && sheet !== undefined;
+  const isOpenStill = answer !== undefined && answer.state !== 'held' && found != null && found.fetchedAt > answer.at && listed !== undefined;
   return {
-    isLooking: kept === undefined || (draft === undefined && answer === undefined && parcel === undefined && isFetching),
+    isLooking:
+      kept === undefined || (draft === undefined && answer === undefined && parcel === undefined && (isLookingHere || isFetching || elsewhere.isFetching)),
     draft,
     parcel,
     answer,

@@ -3,7 +3,7 @@ import { useEffect } from 'react';
 import { deviceStore } from '../offline/device-store.js';
 import { KEYS } from '../offline/kept-store.js';
 import { useSession } from '../session/session.js';
-import type { SheetsAhead } from './sheet-types.js';
+import type { Sheet, SheetsAhead } from './sheet-types.js';
 
 /** Sheets with the time at which this device fetched them. */
 export interface KeptSheets {
@@ -13,11 +13,17 @@ export interface KeptSheets {
 
 const PATIENCE_MS = 20_000;
 
-/** Asks for the sheets of the next seven days and keeps them on the device. Throws what the service answers when it refuses. */
-async function fetchSheets(personId: string): Promise<KeptSheets> {
-  const answer = await fetch('/api/sheets?days=7', { credentials: 'same-origin', signal: AbortSignal.timeout(PATIENCE_MS) });
+/** Throws what the service answers when it refuses. */
+async function ask<T>(path: string): Promise<T> {
+  const answer = await fetch(path, { credentials: 'same-origin', signal: AbortSignal.timeout(PATIENCE_MS) });
   if (!answer.ok) throw await answer.json().catch(() => ({ status: answer.status }));
-  const kept: KeptSheets = { fetchedAt: new Date().toISOString(), sheets: (await answer.json()) as SheetsAhead };
+  return (await answer.json()) as T;
+}
+
+/** Asks for the sheets of the next seven days and keeps them on the device. */
+async function fetchSheets(personId: string): Promise<KeptSheets> {
+  const sheets = await ask<SheetsAhead>('/api/sheets?days=7');
+  const kept: KeptSheets = { fetchedAt: new Date().toISOString(), sheets };
   await deviceStore.put([[KEYS.sheets(personId), kept]]);
   return kept;
 }
@@ -43,4 +49,20 @@ export function useSheets() {
     error: fresh.error,
     fetchAgain: () => void fresh.refetch(),
   };
+}
+
+/** The sheet of a job that is in no visit of these days; it takes signal to open it. */
+export function useSheetElsewhere(jobId: string, isWanted: boolean) {
+  return useQuery({
+    queryKey: ['sheets', 'of job', jobId],
+    queryFn: () => ask<Sheet>(`/api/jobs/${encodeURIComponent(jobId)}/sheet`),
+    enabled: isWanted,
+    retry: false,
+  });
+}
+
+/** Fetches ahead wherever the pages are opened, for those who go out. */
+export function FetchAhead() {
+  useSheets();
+  return null;
 }
