@@ -31,7 +31,7 @@ const task = {
 const cartridge = { itemId: 'cart', code: 'CART-1', name: 'Cartridge', unit: 'C62' };
 
 /** A sheet with a task of each kind that has a record of its own. */
-export const SHEET: Sheet = {
+const SHEET: Sheet = {
   jobId: 'job',
   no: 411,
   version: 1,

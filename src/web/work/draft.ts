@@ -96,7 +96,7 @@ export function startDraft({ reportId, person, sheet, places, units }: DraftStar
   };
 }
 
-export function rowEntries(list: string, key: string, values: Readonly<Record<string, string>>): Record<string, string> {
+function rowEntries(list: string, key: string, values: Readonly<Record<string, string>>): Record<string, string> {
   return Object.fromEntries(Object.entries(values).map(([part, value]) => [rowField(list, key, part), value]));
 }
 
