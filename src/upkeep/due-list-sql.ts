@@ -2,61 +2,82 @@ import { STANDINGS, type Standing } from '../shared/standing.js';
 import { PLANNING_DAYS, WATCH_DAYS } from './core/planning.js';
 
 /**
- * Each standing as a range of days, most urgent first. The day at the site differs by one at most from the day in UTC, so the index over `best_on` gives a little more than
- * the range, in order, and the day at the site decides. Read one after the other, the ranges give the list in its order, and those that the page does not reach are not read at all.
+ * Each standing as a range of days, most urgent first. The day at a site differs by one at most from the day in UTC, which stands here as a constant: the index over `best_on`
+ * gives a little more than the range, in order, and the day at the site decides. Read one after the other, the ranges give the list in its order, and those that the page does not
+ * reach are not read at all.
  */
-const RANGES: Record<Standing, { readonly index: string; readonly exact: string }> = {
-  overdue: { index: `d.best_on < $1::date + 2`, exact: `coalesce(d.latest_on, d.best_on) < p.today` },
+const rangesOn = (day: string): Record<Standing, { readonly index: string; readonly exact: string }> => ({
+  overdue: { index: `d.best_on < date '${day}' + 2`, exact: `coalesce(d.latest_on, d.best_on) < p.today` },
   due: {
-    index: `d.best_on < $1::date + ${PLANNING_DAYS + 2}`,
+    index: `d.best_on < date '${day}' + ${PLANNING_DAYS + 2}`,
     exact: `d.best_on <= p.today + ${PLANNING_DAYS} AND coalesce(d.latest_on, d.best_on) >= p.today`,
   },
-  'no-data': { index: `d.best_on IS NULL AND $1::date IS NOT NULL`, exact: 'true' },
+  'no-data': { index: `d.best_on IS NULL`, exact: 'true' },
   watch: {
-    index: `d.best_on BETWEEN $1::date + ${PLANNING_DAYS - 1} AND $1::date + ${WATCH_DAYS + 1}`,
+    index: `d.best_on BETWEEN date '${day}' + ${PLANNING_DAYS - 1} AND date '${day}' + ${WATCH_DAYS + 1}`,
     exact: `d.best_on > p.today + ${PLANNING_DAYS} AND d.best_on <= p.today + ${WATCH_DAYS} AND coalesce(d.latest_on, d.best_on) >= p.today`,
   },
-  steady: { index: `d.best_on > $1::date + ${WATCH_DAYS - 2}`, exact: `d.best_on > p.today + ${WATCH_DAYS} AND coalesce(d.latest_on, d.best_on) >= p.today` },
-};
+  steady: {
+    index: `d.best_on > date '${day}' + ${WATCH_DAYS - 2}`,
+    exact: `d.best_on > p.today + ${WATCH_DAYS} AND coalesce(d.latest_on, d.best_on) >= p.today`,
+  },
+});
 
-/** Skids that the filter asks for, with the day at their site; a zone is asked for its day once. */
-const PLACES = `zone AS MATERIALIZED (SELECT time_zone, ($2::timestamptz AT TIME ZONE time_zone)::date AS today FROM (SELECT DISTINCT time_zone FROM site) z),
-  place AS MATERIALIZED (
-    SELECT s.no, s.id AS skid_id, s.name AS skid_name, site.name AS site_name, client.name AS client_name, zone.today
-      FROM skid s JOIN site ON site.id = s.site_id JOIN client ON client.id = s.client_id JOIN zone ON zone.time_zone = site.time_zone
-     WHERE s.ended_on IS NULL AND ($3::uuid IS NULL OR s.id = $3) AND ($4::uuid IS NULL OR s.client_id = $4) AND ($5::text IS NULL OR true)
+/** What a list is narrowed to, as conditions that are there only where they are needed: the database plans for each list what that list takes. */
+export interface Narrowed {
+  readonly standing: Standing | undefined;
+  readonly bySkid: boolean;
+  readonly byClient: boolean;
+  readonly byWords: boolean;
+}
+
+/** Skids that the list is about, with the day at their site; a zone is asked for its day once. */
+const placesOf = ({ bySkid, byClient }: Narrowed) => `zone AS MATERIALIZED (
+    SELECT time_zone, ($1::timestamptz AT TIME ZONE time_zone)::date AS today FROM (SELECT DISTINCT time_zone FROM site) z
+  ), place AS MATERIALIZED (
+    SELECT s.no, s.id AS skid_id, s.client_id, s.name AS skid_name, site.name AS site_name, zone.today
+      FROM skid s JOIN site ON site.id = s.site_id JOIN zone ON zone.time_zone = site.time_zone
+     WHERE s.ended_on IS NULL AND ${bySkid ? 's.id = $2::uuid' : '$2::uuid IS NULL'} AND ${byClient ? 's.client_id = $3::uuid' : '$3::uuid IS NULL'}
   )`;
-const FOUND = ` AND concat_ws(' ', d.task, p.skid_name, p.site_name, p.client_name, (SELECT name FROM position WHERE id = d.position_id)) ILIKE $5`;
-const ORDER = `best_on, site_name, skid_name, task, id`;
-const FROM = `FROM due d JOIN place p ON p.no = d.skid_no`;
 
-/** The whole list is counted in the index, less what skids have that ended a moment ago. */
-export const COUNT_ALL = `SELECT (SELECT count(*) FROM due)::int - (SELECT count(*) FROM due JOIN skid s ON s.no = due.skid_no WHERE s.ended_on IS NOT NULL)::int AS total`;
+const words = ({ byWords }: Narrowed) =>
+  byWords
+    ? ` AND concat_ws(' ', d.task, p.skid_name, p.site_name, (SELECT name FROM client WHERE id = p.client_id), (SELECT name FROM position WHERE id = d.position_id)) ILIKE $4::text`
+    : ' AND $4::text IS NULL';
 
-/** $1 the day in UTC, $2 the moment, $3 skid, $4 client, $5 words, $6 rows up to the end of the page, $7 rows of the page, $8 rows before it. */
-export function pageSql(standings: readonly Standing[], searched: boolean): string {
+/** $1 the moment, $2 skid, $3 client, $4 words, $5 rows of the page and of those before it, $6 rows of the page, $7 rows before it. */
+export function pageSql(day: string, standings: readonly Standing[], narrowed: Narrowed): string {
+  const all = rangesOn(day);
   const ranges = standings.map((standing) => {
-    const { index, exact } = RANGES[standing];
-    return `(SELECT d.id, ${STANDINGS.indexOf(standing)} AS rank, '${standing}' AS standing, d.best_on, d.task, p.skid_id, p.skid_name, p.site_name, p.client_name
-       ${FROM} WHERE ${index} AND ${exact}${searched ? FOUND : ''} ORDER BY d.best_on, p.site_name, p.skid_name, d.task, d.id LIMIT $6::int)`;
+    const { index, exact } = all[standing];
+    return `(SELECT d.id, ${STANDINGS.indexOf(standing)} AS rank, '${standing}' AS standing, d.best_on, d.task, p.skid_id, p.client_id, p.skid_name, p.site_name
+       FROM due d JOIN place p ON p.no = d.skid_no WHERE ${index} AND ${exact}${words(narrowed)}
+      ORDER BY d.best_on, p.site_name, p.skid_name, d.task, d.id LIMIT $5::int)`;
   });
-  return `WITH ${PLACES}, keys AS MATERIALIZED (SELECT * FROM (${ranges.join(' UNION ALL ')}) ranges LIMIT $7::int OFFSET $8::int)
-    SELECT k.id, k.skid_id AS "skidId", k.skid_name AS "skidName", k.site_name AS "siteName", k.client_name AS "clientName", d.position_id AS "positionId",
+  return `WITH ${placesOf(narrowed)}, keys AS MATERIALIZED (SELECT * FROM (${ranges.join(' UNION ALL ')}) ranges LIMIT $6::int OFFSET $7::int)
+    SELECT k.id, k.skid_id AS "skidId", k.skid_name AS "skidName", k.site_name AS "siteName", client.name AS "clientName", d.position_id AS "positionId",
            pos.name AS "positionName", k.task, k.standing, to_char(d.earliest_on, 'YYYY-MM-DD') AS "earliestOn", to_char(k.best_on, 'YYYY-MM-DD') AS "bestOn",
            to_char(d.latest_on, 'YYYY-MM-DD') AS "latestOn", d."limit", d.reason, d.computed_from AS "computedFrom", d.expected_minutes AS "expectedMinutes",
            d.task_sheet_id AS "taskSheetId", job.id AS "jobId", job.no AS "jobNo"
-      FROM keys k JOIN due d ON d.id = k.id LEFT JOIN position pos ON pos.id = d.position_id
+      FROM keys k JOIN due d ON d.id = k.id JOIN client ON client.id = k.client_id LEFT JOIN position pos ON pos.id = d.position_id
       LEFT JOIN LATERAL (
         SELECT j.id, j.no FROM job j JOIN job_task t ON t.job_id = j.id
          WHERE j.skid_id = k.skid_id AND j.state IN ('open', 'waiting', 'under way') AND t.task = k.task AND t.position_id IS NOT DISTINCT FROM d.position_id
          ORDER BY j.no LIMIT 1
       ) job ON true
-     ORDER BY k.rank, ${ORDER.split(', ')
-       .map((column) => `k.${column}`)
-       .join(', ')}`;
+     ORDER BY k.rank, k.best_on, k.site_name, k.skid_name, k.task, k.id`;
 }
 
-export function countSql(standing: Standing | undefined, searched: boolean): string {
-  const { index, exact } = standing === undefined ? { index: '$1::date IS NOT NULL', exact: 'true' } : RANGES[standing];
-  return `WITH ${PLACES} SELECT count(*)::int AS total ${FROM} WHERE ${index} AND ${exact}${searched ? FOUND : ''}`;
+/** $1 to $4 as above. */
+export function countSql(day: string, narrowed: Narrowed): string {
+  const { index, exact } = narrowed.standing === undefined ? { index: 'true', exact: 'true' } : rangesOn(day)[narrowed.standing];
+  return `WITH ${placesOf(narrowed)} SELECT count(*)::int AS total FROM due d JOIN place p ON p.no = d.skid_no WHERE ${index} AND ${exact}${words(narrowed)}`;
 }
+
+/** The whole list is counted in the index, less what skids have that ended a moment ago. */
+export const COUNT_ALL = `SELECT (SELECT count(*) FROM due)::int - (SELECT count(*) FROM due JOIN skid s ON s.no = due.skid_no WHERE s.ended_on IS NOT NULL)::int AS total`;
+
+/** Parts of the latest version of each sheet. */
+export const PARTS_OF_SHEETS = `SELECT v.task_sheet_id AS "taskSheetId", i.id AS "itemId", i.code, i.name, trim_scale(p.quantity)::text AS quantity, i.unit
+    FROM (SELECT DISTINCT ON (task_sheet_id) id, task_sheet_id FROM task_sheet_version WHERE task_sheet_id = ANY($1::uuid[]) ORDER BY task_sheet_id, no DESC) v
+    JOIN task_sheet_part p ON p.version_id = v.id JOIN item i ON i.id = p.item_id ORDER BY i.code`;

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, Database } from '../app/index.js';
 import { STANDINGS, type Standing } from '../shared/standing.js';
-import { COUNT_ALL, countSql, pageSql } from './due-list-sql.js';
+import { COUNT_ALL, countSql, PARTS_OF_SHEETS, pageSql } from './due-list-sql.js';
 
 export interface DueFilter {
   readonly skidId: string | undefined;
@@ -46,27 +46,39 @@ export interface SheetPartRow {
 
 const URGENT: readonly Standing[] = ['overdue', 'due'];
 
+interface Statement {
+  /** Planned once a session and used again; only for statements of which there are few */
+  readonly name?: string;
+  readonly text: string;
+  readonly values: unknown[];
+}
+type Read = <Row extends object>(statement: Statement) => Promise<Row[]>;
+
 /** Dues as they were last computed, judged by the day at the site. */
 @Injectable()
 export class DueListRepository {
   constructor(private readonly database: Database) {}
 
   /** One page of the due list, most urgent first, and how many there are in all: three queries at most. */
-  page(caller: Caller, filter: DueFilter): Promise<{ rows: DueRow[]; total: number }> {
-    const { skidId, clientId, standing, limit, offset, now } = filter;
-    const like = filter.find ? `%${filter.find.replace(/[\\%_]/g, '\\$&')}%` : null;
-    const values = [now.toISOString().slice(0, 10), now, skidId ?? null, clientId ?? null, like];
-    const searched = like !== null;
-    const isWhole = skidId === undefined && clientId === undefined && standing === undefined && !searched;
-    return this.database.readFor(caller, async (reader) => {
-      const read = (standings: readonly Standing[]) =>
-        reader.$queryRawUnsafe<DueRow[]>(pageSql(standings, searched), ...values, offset + limit + 1, limit + 1, offset);
+  page(caller: Caller, { skidId, clientId, standing, find, limit, offset, now }: DueFilter): Promise<{ rows: DueRow[]; total: number }> {
+    const like = find ? `%${find.replace(/[\\%_]/g, '\\$&')}%` : null;
+    const values = [now, skidId ?? null, clientId ?? null, like];
+    const narrowed = { standing, bySkid: skidId !== undefined, byClient: clientId !== undefined, byWords: like !== null };
+    const isWhole = standing === undefined && values.slice(1).every((value) => value === null);
+    const day = now.toISOString().slice(0, 10);
+    return this.reading(caller, async (read) => {
+      const rowsOf = (standings: readonly Standing[], name?: string) =>
+        read<DueRow>({
+          text: pageSql(day, standings, narrowed),
+          values: [...values, offset + limit + 1, limit + 1, offset],
+          ...(name === undefined ? {} : { name }),
+        });
       // Where the urgent ones fill the page, the others need not even be planned for.
-      const urgent = isWhole ? await read(URGENT) : [];
-      const rows = urgent.length > limit ? urgent : await read(standing === undefined ? STANDINGS : [standing]);
-      const [count] = await (isWhole
-        ? reader.$queryRawUnsafe<{ total: number }[]>(COUNT_ALL)
-        : reader.$queryRawUnsafe<{ total: number }[]>(countSql(standing, searched), ...values));
+      const urgent = isWhole ? await rowsOf(URGENT, `dues urgent ${day}`) : [];
+      const rows = urgent.length > limit ? urgent : await rowsOf(standing === undefined ? STANDINGS : [standing]);
+      const [count] = await read<{ total: number }>(
+        isWhole ? { name: 'dues counted', text: COUNT_ALL, values: [] } : { text: countSql(day, narrowed), values },
+      );
       return { rows, total: count?.total ?? 0 };
     });
   }
@@ -74,10 +86,12 @@ export class DueListRepository {
   /** The parts that the latest task sheets ask for: one query for the whole page. Clients see the work, not the store. */
   async partsOf(taskSheetIds: readonly string[]): Promise<SheetPartRow[]> {
     if (taskSheetIds.length === 0) return [];
-    return this.database.prisma.$queryRaw<SheetPartRow[]>`
-      SELECT v.task_sheet_id AS "taskSheetId", i.id AS "itemId", i.code, i.name, trim_scale(p.quantity)::text AS quantity, i.unit
-        FROM (SELECT DISTINCT ON (task_sheet_id) id, task_sheet_id FROM task_sheet_version WHERE task_sheet_id = ANY(${[...taskSheetIds]}::uuid[])
-               ORDER BY task_sheet_id, no DESC) v
-        JOIN task_sheet_part p ON p.version_id = v.id JOIN item i ON i.id = p.item_id ORDER BY i.code`;
+    return (await this.database.pool.query<SheetPartRow>({ name: 'parts of dues', text: PARTS_OF_SHEETS, values: [taskSheetIds] })).rows;
+  }
+
+  /** Staff read through the pool, whose sessions keep the plans of named statements; a client reads in the transaction that shows no other client's rows. */
+  private reading<T>(caller: Caller, work: (read: Read) => Promise<T>): Promise<T> {
+    if (caller.clientId === null) return work(async <Row extends object>(statement: Statement) => (await this.database.pool.query<Row>(statement)).rows);
+    return this.database.readFor(caller, (reader) => work(({ text, values }) => reader.$queryRawUnsafe(text, ...values)));
   }
 }
