@@ -21,7 +21,7 @@ export class History {
       if (skid === undefined) throw new NotFound('skid', skidId);
       const old = rows.map((row): OldWork => ({ ...row, by: row.by ?? caller.name }));
       const read = readOldWork(old, skid.timeZone, this.clock.now());
-      const problems = [...read.faults, ...(await this.faultsOfIntake(skid, old))].sort((a, b) => a.index - b.index);
+      const problems = [...read.faults, ...(await this.faultsOfIntake(tx, skid, old))].sort((a, b) => a.index - b.index);
       if (problems.length > 0 && !dryRun) throw new InvalidRequest('Rows of the record need a change; nothing was stored', problems.map(toPointer));
       const news = await newOnes(tx, skid, read.rows);
       if (news.length > 0 && !dryRun) await this.store(tx, caller, skid, news);
@@ -36,8 +36,8 @@ export class History {
   }
 
   /** The entries of the service log must be possible like any other. */
-  private async faultsOfIntake({ id: skidId }: SkidOfHistory, rows: readonly OldWork[]): Promise<RowFault[]> {
-    const faults = await this.intake.faults({ skidId, events: rows.map((row) => eventOf({ ...row, at: new Date(0) })), hand: null });
+  private async faultsOfIntake(tx: Reader, { id: skidId }: SkidOfHistory, rows: readonly OldWork[]): Promise<RowFault[]> {
+    const faults = await this.intake.faults(tx, { skidId, events: rows.map((row) => eventOf({ ...row, at: new Date(0) })), hand: null });
     return faults.flatMap(({ event, column, value, message }) => {
       const field = column === 'task' ? 'title' : (column ?? '');
       return event === null ? [] : [{ index: event, field, message: `${value ?? ''} ${message}`.trim() }];
