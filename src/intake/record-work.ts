@@ -51,8 +51,8 @@ export class RecordWork {
   ) {}
 
   /** Everything that cannot be so. */
-  async faults({ skidId, events, hand }: Pick<WorkRecord, 'skidId' | 'events' | 'hand'>): Promise<WorkFault[]> {
-    const machines = await this.skids.machinesOf(skidId);
+  async faults(tx: Reader, { skidId, events, hand }: Pick<WorkRecord, 'skidId' | 'events' | 'hand'>): Promise<WorkFault[]> {
+    const machines = await this.skids.machinesOf(skidId, runnerOf(tx) as Statements);
     const ofEvents = events.flatMap(({ event }, at) => faultsOfEvent(event, machines).map((fault) => ({ ...fault, event: at })));
     if (hand === null) return ofEvents;
     const checked = checkHandEntry(hand, machines);
@@ -73,7 +73,7 @@ export class RecordWork {
       load,
     );
     if (hand !== null) {
-      const checked = checkHandEntry(hand, await this.skids.machinesOf(skidId));
+      const checked = checkHandEntry(hand, await this.skids.machinesOf(skidId, statements));
       if (checked.kind === 'facts') {
         const { minutesSinceBackwash, note, readBy } = hand;
         await this.hand.store(place, [{ line: events.length + 1, at, minutesSinceBackwash, note, readBy, facts: checked.facts }], load);

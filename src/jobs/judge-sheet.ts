@@ -28,7 +28,7 @@ export class JudgeSheet {
     const hand = handEntryOf(report, facts, by);
     const unknown = unknownThings(report, facts);
     const known = events.filter(({ event }) => event.kind !== 'fitted' || event.itemCode !== '');
-    const faults = await this.record.faults({ skidId: job.skidId, events: known, hand });
+    const faults = await this.record.faults(tx, { skidId: job.skidId, events: known, hand });
     const ofFacts = faults.map(({ event, column, value, message }) => ({
       pointer: `${event === null ? '#' : (known[event]?.pointer ?? '#')}${column === null ? '' : `/${column}`}`,
       message: value === null ? message : `${value} ${message}`,

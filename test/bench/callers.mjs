@@ -1,20 +1,29 @@
-/** Calls an address over HTTP: 50 times to warm up, then 1,000 times, by so many callers at once. Times in ms. */
+/**
+ * Calls an address over HTTP: 50 times to warm up, then 1,000 times, by so many callers at once. Times in ms.
+ * Instead of an address, something that makes the next request to be sent: `{ path, body }`, by POST.
+ */
 import { Agent, request } from 'node:http';
 
 const WARM_UP = 50;
 const CALLS = 1000;
 
-export async function timeCalls({ baseUrl, cookie }, path, callers) {
+export async function timeCalls({ baseUrl, cookie }, asked, callers) {
   const agent = new Agent({ keepAlive: true, maxSockets: callers });
   const call = () =>
     new Promise((resolve, reject) => {
+      const { path, body } = typeof asked === 'string' ? { path: asked } : asked();
+      const json = body === undefined ? undefined : JSON.stringify(body);
+      const headers = {
+        cookie,
+        ...(json === undefined ? {} : { origin: baseUrl, 'content-type': 'application/json', 'content-length': Buffer.byteLength(json) }),
+      };
       const startedAt = performance.now();
-      const sent = request(`${baseUrl}${path}`, { agent, headers: { cookie } }, (answer) => {
+      const sent = request(`${baseUrl}${path}`, { agent, headers, method: json === undefined ? 'GET' : 'POST' }, (answer) => {
         answer.resume();
-        answer.once('end', () => (answer.statusCode === 200 ? resolve(performance.now() - startedAt) : reject(new Error(`${path}: ${answer.statusCode}`))));
+        answer.once('end', () => (answer.statusCode < 300 ? resolve(performance.now() - startedAt) : reject(new Error(`${path}: ${answer.statusCode}`))));
       });
       sent.once('error', reject);
-      sent.end();
+      sent.end(json);
     });
   for (let done = 0; done < WARM_UP; done += 1) await call();
   const times = [];

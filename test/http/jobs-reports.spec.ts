@@ -251,6 +251,14 @@ describe('finishing a job', () => {
   });
 });
 
+describe('many sheets at once', () => {
+  test('more than the database has sessions for, wait for each other and all count', async () => {
+    const jobs = await Promise.all(Array.from({ length: 24 }, (_, n) => makeJob(manager, skid, [{ task: `Look ${n}`, positionId: pumpId }])));
+    const answers = await Promise.all(jobs.map((job) => send(job.id, sheetOf(job, { readings: [{ signal: 'temperature', value: 14, unit: 'Cel' }] }))));
+    expect(new Set(answers.map(({ status, body }) => `${status} ${body.state}`))).toEqual(new Set(['201 counts']));
+  });
+});
+
 describe('two sheets of one job', () => {
   const twoSheets = async () => {
     const job = await makeJob(manager, skid, [{ task: 'Look', positionId: pumpId }]);

@@ -21,7 +21,8 @@ export class Database implements OnModuleDestroy {
     // The server cut a session: an idle one is replaced, one in use fails its query. Neither may end the process.
     this.pool.on('error', () => {});
     this.pool.on('connect', (client) => client.on('error', () => {}));
-    this.prisma = new PrismaClient({ adapter: new PrismaPg(this.pool) });
+    // Under load a transaction waits for its session, and a busy machine is slow: neither is a fault of the caller.
+    this.prisma = new PrismaClient({ adapter: new PrismaPg(this.pool), transactionOptions: { maxWait: 15_000, timeout: 30_000 } });
   }
 
   /** Reads for the caller: a client's reads are one transaction in the client role, which sees that client's rows only. */

@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { type Caller, Database } from '../../app/index.js';
 import type { SkidMachines } from '../core/skid-machines.js';
 import type { TmpBasis } from '../core/tmp.js';
+import type { Statements } from './transactions.repository.js';
 
 export interface SkidPlace {
   readonly id: string;
@@ -41,23 +42,18 @@ export class SkidsRepository {
     return meter?.position.skidId ?? null;
   }
 
-  /** Positions, meters and tanks, ended ones too: a back-log may speak of them. */
-  async machinesOf(skidId: string): Promise<SkidMachines> {
-    const { pool } = this.database;
-    const [positions, meters, tanks] = await Promise.all([
-      pool.query<SkidMachines['positions'][number]>('SELECT id, name, kind, ended_on IS NOT NULL AS ended FROM position WHERE skid_id = $1 ORDER BY name', [
-        skidId,
-      ]),
-      pool.query<SkidMachines['meters'][number]>(
-        `SELECT m.id, m.kind, m.modulus, p.id AS "positionId", p.name AS "positionName", coalesce(m.ended_on, p.ended_on) IS NOT NULL AS ended
-           FROM meter m JOIN position p ON p.id = m.position_id WHERE p.skid_id = $1 ORDER BY p.name, m.kind`,
-        [skidId],
-      ),
-      pool.query<SkidMachines['tanks'][number]>(
-        'SELECT id, name, chemical, height_m AS "heightM", ended_on IS NOT NULL AS ended FROM tank WHERE skid_id = $1 ORDER BY name',
-        [skidId],
-      ),
-    ]);
-    return { positions: positions.rows, meters: meters.rows, tanks: tanks.rows };
+  /** Positions, meters and tanks, ended ones too: a back-log may speak of them. One statement, inside the transaction that asks where one is open. */
+  async machinesOf(skidId: string, sql: Statements = this.database.pool): Promise<SkidMachines> {
+    const { rows } = await sql.query<SkidMachines>(
+      `SELECT (SELECT coalesce(jsonb_agg(jsonb_build_object('id', id, 'name', name, 'kind', kind, 'ended', ended_on IS NOT NULL) ORDER BY name), '[]')
+                 FROM position WHERE skid_id = $1::uuid) AS positions,
+              (SELECT coalesce(jsonb_agg(jsonb_build_object('id', m.id, 'kind', m.kind, 'modulus', m.modulus, 'positionId', p.id, 'positionName', p.name,
+                        'ended', coalesce(m.ended_on, p.ended_on) IS NOT NULL) ORDER BY p.name, m.kind), '[]')
+                 FROM meter m JOIN position p ON p.id = m.position_id WHERE p.skid_id = $1::uuid) AS meters,
+              (SELECT coalesce(jsonb_agg(jsonb_build_object('id', id, 'name', name, 'chemical', chemical, 'heightM', height_m, 'ended', ended_on IS NOT NULL) ORDER BY name), '[]')
+                 FROM tank WHERE skid_id = $1::uuid) AS tanks`,
+      [skidId],
+    );
+    return rows[0] ?? { positions: [], meters: [], tanks: [] };
   }
 }
