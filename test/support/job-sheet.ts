@@ -28,6 +28,7 @@ const task = {
   positionId: null,
   positionName: null,
 };
+const ring = { itemId: 'ring', code: 'ORG-90', name: 'O-ring of the housing', unit: 'C62' };
 const cartridge = { itemId: 'cart', code: 'CART-1', name: 'Cartridge', unit: 'C62' };
 
 /** A sheet with a task of each kind that has a record of its own. */
@@ -53,7 +54,17 @@ const SHEET: Sheet = {
       kind: 'service',
       steps: [step(1, 'check', { safety: true }), step(2, 'do'), step(3, 'reading', { unit: 'bar', low: 0.8, high: 1.5 }), step(4, 'photograph')],
     },
-    { ...task, taskId: 'change', task: 'Change the cartridges', kind: 'part change', positionId: 'housing', parts: [{ ...cartridge, quantity: '7' }] },
+    {
+      ...task,
+      taskId: 'change',
+      task: 'Change the cartridges',
+      kind: 'part change',
+      positionId: 'housing',
+      parts: [
+        { ...cartridge, quantity: '7' },
+        { ...ring, quantity: '1' },
+      ],
+    },
     { ...task, taskId: 'test', task: 'Integrity test', kind: 'integrity test' },
     { ...task, taskId: 'check', task: 'Calibrate', kind: 'calibration', positionId: 'gauge' },
     { ...task, taskId: 'clean', task: 'Recovery clean (CIP)', kind: 'clean', chemicals: [{ chemical: 'citric acid', litres: 5, strength: '' }] },

@@ -38,9 +38,9 @@ describe('a job sheet that is about to be sent', () => {
   });
 
   it('asks where parts came from, but only of those that were used', () => {
-    expect(problems({ 'partsUsed/cart/placeId': '' })).toEqual({});
-    expect(Object.keys(problems({ 'partsUsed/cart/placeId': '', 'partsUsed/cart/quantity': '2' }))).toEqual(['partsUsed/cart/placeId']);
-    expect(Object.keys(problems({ 'partsUsed/cart/quantity': 'two' }))).toEqual(['partsUsed/cart/quantity']);
+    expect(problems({ 'partsUsed/ring/placeId': '' })).toEqual({});
+    expect(Object.keys(problems({ 'partsUsed/ring/placeId': '', 'partsUsed/ring/quantity': '2' }))).toEqual(['partsUsed/ring/placeId']);
+    expect(Object.keys(problems({ 'partsUsed/ring/quantity': 'two' }))).toEqual(['partsUsed/ring/quantity']);
   });
 
   it('asks for a signature, for minutes, and for an end after the beginning', () => {

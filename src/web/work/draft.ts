@@ -49,10 +49,14 @@ const isCalibration = ({ kind, positionId }: TaskOfSheet) => kind === 'calibrati
 const isClean = ({ kind }: TaskOfSheet) => kind === 'clean';
 const isPartChange = ({ kind, positionId }: TaskOfSheet) => kind === 'part change' && positionId !== null;
 
-/** The parts that the tasks of a sheet plan for, each item once. */
+/** The part that a task fits: it is told with the task, where it comes off stock, and not among the parts used. */
+export const partToFit = (task: TaskOfSheet) =>
+  isPartChange(task) ? (task.parts.find(({ itemId }) => itemId === task.fitted?.itemId) ?? task.parts[0]) : undefined;
+
+/** The parts that the tasks of a sheet use up, each item once. */
 export function plannedParts({ tasks }: Sheet) {
   const planned = new Map<string, TaskOfSheet['parts'][number]>();
-  for (const part of tasks.flatMap(({ parts }) => parts)) {
+  for (const part of tasks.flatMap((task) => task.parts.filter((each) => each !== partToFit(task)))) {
     const before = planned.get(part.itemId);
     planned.set(part.itemId, { ...part, quantity: String(Number(part.quantity) + Number(before?.quantity ?? 0)) });
   }
@@ -67,8 +71,13 @@ export function startDraft({ reportId, person, sheet, places, units }: DraftStar
   const entries = Object.assign(
     { outcome: 'finished' },
     ...planned.map(({ itemId }) => rowEntries('partsUsed', itemId, { itemId, quantity: '0', placeId: van?.id ?? '' })),
-    ...of(isPartChange).map(({ taskId, positionId, fitted, parts }) =>
-      rowEntries('partsFitted', taskId, { positionId: positionId ?? '', itemId: parts[0]?.itemId ?? fitted?.itemId ?? '', fromPlaceId: van?.id ?? '' }),
+    ...of(isPartChange).map((task) =>
+      rowEntries('partsFitted', task.taskId, {
+        positionId: task.positionId ?? '',
+        itemId: partToFit(task)?.itemId ?? task.fitted?.itemId ?? '',
+        setCount: String(Number(partToFit(task)?.quantity ?? 1)),
+        fromPlaceId: van?.id ?? '',
+      }),
     ),
     ...of(isClean).map(({ taskId, task, chemicals }) =>
       rowEntries('cleans', taskId, { kind: /recovery|CIP/i.test(task) ? 'CIP' : 'CEB', chemical: chemicals[0]?.chemical ?? '' }),

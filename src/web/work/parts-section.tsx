@@ -4,7 +4,7 @@ import { newUuid } from '../new-uuid.js';
 import { readDecimal } from '../readings/hand-fields.js';
 import { words } from '../words.js';
 import { addRow, plannedParts, rowField, rowsOf, setEntry } from './draft.js';
-import { itemOptions, placeOptions } from './fitted-section.js';
+import { itemOptions, onHandIn, placeOptions } from './fitted-section.js';
 import { controlId, PickEntry, TextEntry, TickEntry, useSheetForm } from './sheet-form.js';
 
 const LIST = 'partsUsed';
@@ -15,6 +15,7 @@ export function PartsSection() {
   const headId = useId();
   const addId = useId();
   const planned = plannedParts(draft.sheet);
+  const fits = rowsOf(draft, 'partsFitted').length > 0;
   const van = draft.places.find(({ kind }) => kind === 'van') ?? draft.places[0];
   const takeAsPlanned = () =>
     change((before) => planned.reduce((next, { itemId, quantity }) => setEntry(next, rowField(LIST, itemId, 'quantity'), quantity), before));
@@ -28,7 +29,7 @@ export function PartsSection() {
           </button>
         )}
       </div>
-      {planned.length === 0 && <p className="aside">{words.work.partsNone}</p>}
+      <p className="hint">{[planned.length === 0 ? words.work.partsNone : '', fits ? words.work.fittedApart : ''].filter(Boolean).join(' ')}</p>
       {draft.places.length === 0 && <p className="note-box">{words.work.noPlaces}</p>}
       {rowsOf(draft, LIST).map((row) => (
         <UsedPart key={row} row={row} />
@@ -59,14 +60,14 @@ function UsedPart({ row }: { row: string }) {
   const planned = plannedParts(draft.sheet).find((part) => part.itemId === itemId);
   const isPlanned = row === itemId;
   const place = draft.places.find(({ id }) => id === entry(field('placeId')));
-  const onHand = place?.stock.find((line) => line.itemId === itemId)?.onHand ?? '0';
+  const onHand = place === undefined ? 0 : onHandIn(place, itemId);
   const quantity = readDecimal(entry(field('quantity'))) ?? 0;
   const name = itemOptions(draft).find(({ value }) => value === itemId)?.label ?? itemId;
   const hint = [
     planned === undefined ? '' : words.work.planned(written(Number(planned.quantity))),
-    place === undefined ? '' : words.work.onHand(written(Number(onHand)), place.name),
+    place === undefined ? '' : words.work.onHand(written(onHand), place.name),
   ];
-  const isShort = place !== undefined && quantity > Number(onHand);
+  const isShort = place !== undefined && quantity > onHand;
   return (
     <fieldset className="group part">
       <legend>{name}</legend>
@@ -75,7 +76,7 @@ function UsedPart({ row }: { row: string }) {
       {isShort && (
         <>
           <p className="outside" role="status">
-            {words.work.overStock(written(Number(onHand)), place.name)}
+            {words.work.overStock(written(onHand), place.name)}
           </p>
           <TickEntry field={field('countWasWrong')} label={words.work.countWasWrong} />
         </>

@@ -45,8 +45,9 @@ describe('a job sheet as it is sent', () => {
     expect([partsUsed, partsFitted, integrityTests, calibrations, cleans, meters]).toEqual([[], [], [], [], [], []]);
   });
 
-  it('takes parts from the van of the technician', () => {
-    expect(report(filled(emptyDraft(), { ...SIGNED, 'partsUsed/cart/quantity': '6' })).partsUsed).toEqual([{ itemId: 'cart', quantity: '6', placeId: 'van' }]);
+  it('takes parts from the van of the technician, and a part that is fitted once only', () => {
+    expect(emptyDraft().rows.partsUsed).toEqual(['ring']);
+    expect(report(filled(emptyDraft(), { ...SIGNED, 'partsUsed/ring/quantity': '6' })).partsUsed).toEqual([{ itemId: 'ring', quantity: '6', placeId: 'van' }]);
   });
 
   it('sends what a task of its kind leaves behind, pressures in kPa', () => {
@@ -60,7 +61,6 @@ describe('a job sheet as it is sent', () => {
       'integrityTests/test/temperatureC': '12',
       'tasks/change/outcome': 'done',
       'partsFitted/change/lot': 'L-9',
-      'partsFitted/change/setCount': '7',
       'tasks/clean/outcome': 'done',
       'tasks/check/outcome': 'done',
       'calibrations/check/points/2/reference': '1',
