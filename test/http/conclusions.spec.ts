@@ -4,7 +4,7 @@ import { Clock, Database, Recompute } from '../../src/app/index.js';
 import { temperatureCorrection } from '../../src/condition/core/temperature-correction.js';
 import { dayPlus } from '../../src/shared/day.js';
 import type { Api } from '../support/api.js';
-import { makeRuleSet } from '../support/rules.js';
+import { makeRuleSet, makeSheet } from '../support/rules.js';
 import { makeSkids, type SmallSkid, signInAs } from '../support/small-fleet.js';
 import { startTestApp } from '../support/test-app.js';
 
@@ -212,6 +212,67 @@ describe('conclusions', () => {
     const { items } = (await manager.get(`/api/dues?skidId=${skid.id}`)).body;
     expect(items).toEqual([]);
     await prisma.skid.update({ where: { id: skid.id }, data: { serviceState: 'in service' } });
+  });
+});
+
+describe('rules on what the skid shows', () => {
+  const ofSkid = async (task: string) => {
+    await app.get(Recompute).now(skid.id);
+    return (await manager.get(`/api/dues?skidId=${skid.id}&find=${encodeURIComponent(task)}`)).body.items;
+  };
+  const rule = async (task: string, positionKind: string, limits: object) => {
+    const taskSheetId = await makeSheet(app.get(Database).prisma, { task });
+    return manager.post('/api/rules', { task, positionKind, skidId: skid.id, taskSheetId, ...limits }).expect(201);
+  };
+
+  test('look at an outlook, which then asks for nothing by itself; the calendar may come first', async () => {
+    const [alone] = await ofSkid('Change the cartridges');
+    await rule('Change the cartridges', 'pre-filter', { outlookLimit: 'cartridge dP', days: 400 });
+    const covered = await ofSkid('Change the cartridges');
+    expect(covered).toMatchObject([{ limit: 'cartridge pressure drop', bestOn: alone.bestOn, latestOn: alone.latestOn, positionName: 'Pre-filter' }]);
+    expect(covered[0].reason).toContain('Counted since the part was fitted on 26 Oct; the outlook of the cartridge pressure drop asks for it by');
+    const { rules } = (await manager.get(`/api/skids/${skid.id}/rules`)).body;
+    const { id, version } = rules.find((one: { rule: { task: string } }) => one.rule.task === 'Change the cartridges').rule;
+    const body = { task: 'Change the cartridges', positionKind: 'pre-filter', outlookLimit: 'cartridge dP', taskSheetId: covered[0].taskSheetId };
+    await manager
+      .put(`/api/rules/${id}`, { ...body, days: 20 })
+      .set('if-match', `"${version}"`)
+      .expect(200);
+    expect(await ofSkid('Change the cartridges')).toMatchObject([{ limit: 'calendar', bestOn: '2026-11-15' }]);
+  });
+
+  test('fall due on the first day that a figure met its limit, and not before', async () => {
+    await rule('Judge the membranes', 'skid', { conditionFigure: 'permeability share of new', conditionBelow: 0.9 });
+    await rule('Look for a storm', 'skid', { conditionFigure: 'TMP', conditionAbove: 500 });
+    // 0.998^53 is the first below 0.9
+    const metOn = dayPlus(FIRST_DAY, Math.ceil(Math.log(0.9) / Math.log(0.998)));
+    expect(await ofSkid('Judge the membranes')).toMatchObject([{ limit: 'permeability share of new', bestOn: metOn, positionName: null }]);
+    expect(await ofSkid('storm')).toEqual([]);
+  });
+
+  test('of nested services: a major one done clears the minor ones, two levels down', async () => {
+    await rule('Wipe the pump', 'feed pump', { days: 10 });
+    await rule('Service the pump', 'feed pump', { days: 50, contains: ['Wipe the pump'] });
+    await rule('Overhaul the pump', 'feed pump', { days: 500, contains: ['Service the pump'] });
+    expect(await ofSkid('the pump')).toHaveLength(3);
+    await app.get(Database).prisma.serviceEntry.create({
+      data: {
+        skidId: skid.id,
+        clientId: skid.clientId,
+        positionId: pump,
+        task: 'Overhaul the pump',
+        at: new Date('2026-11-20T08:00:00Z'),
+        doneBy: 'test',
+        loadNo,
+      },
+    });
+    const days = Object.fromEntries((await ofSkid('the pump')).map(({ task, bestOn }: { task: string; bestOn: string }) => [task, bestOn]));
+    expect(days).toEqual({ 'Wipe the pump': '2026-11-30', 'Service the pump': '2027-01-09', 'Overhaul the pump': '2028-04-03' });
+  });
+
+  test('keep the ids of their dues while nothing changes, so that a list that is open stays true', async () => {
+    const ids = async () => (await ofSkid('')).map(({ id }: { id: string }) => id);
+    expect(await ids()).toEqual(await ids());
   });
 });
 

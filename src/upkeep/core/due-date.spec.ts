@@ -1,4 +1,3 @@
-import { existsSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { dayPlus, daysBetween } from '../../shared/day.js';
@@ -172,39 +171,4 @@ describe('the usual grace', () => {
   ])('of %d days is %d', (interval, grace) => {
     expect(usualGraceDays(interval)).toBe(grace);
   });
-});
-
-interface Vector {
-  readonly name: string;
-  readonly inputs: Readonly<Record<string, string & number>>;
-  readonly expect: Readonly<Record<string, string & number>>;
-}
-const FILE = '../shared/data/meter_pm_vectors.json';
-const stored: Vector[] = existsSync(FILE) ? JSON.parse(readFileSync(FILE, 'utf8')) : [];
-
-describe('every stored due vector', () => {
-  if (stored.length === 0) test.skip(`needs ${FILE}`, () => undefined);
-  for (const { name, inputs, expect: want } of stored) {
-    if (want.due !== undefined) {
-      test(name, () => {
-        const due = dueDate(
-          rule(Number(inputs.H), Number(inputs.D)),
-          done(String(inputs.last_date), Number(inputs.last_cum)),
-          hours(Number(inputs.now_cum), String(inputs.now_date), Number(inputs.adu)),
-          String(inputs.now_date),
-        );
-        expect([due.dueOn, due.limit === 'run hours' ? 'meter' : due.limit]).toEqual([want.due, want.limit]);
-        expect(due.byLimit).toMatchObject([{ left: want.hours_left, dueOn: want.meter_due }, { dueOn: want.calendar_due }]);
-      });
-    } else if (want.next_due_at !== undefined) {
-      test(name, () => {
-        const { due_at: plannedAt = 0, done_at: doneAt = 0, interval = 0 } = inputs;
-        expect(nextDueAt({ base: name.startsWith('fixed') ? 'fixed' : 'floating', plannedAt, doneAt, interval })).toBe(want.next_due_at);
-      });
-    } else if (want.grace_days_published !== undefined) {
-      test(name, () => {
-        expect(usualGraceDays(inputs.interval_days ?? 0)).toBe(want.grace_days_published);
-      });
-    }
-  }
 });
