@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { type Caller, Clock, InvalidRequest, type KeyedRequest, KeyedWork, NotFound, type Reader, Recompute, runnerOf, viewOf } from '../app/index.js';
 import { RecordWork, type WorkEvent } from '../intake/index.js';
 import { type OldWork, type ReadOldWork, type RowFault, readOldWork } from './core/breakdown/old-work.js';
-import { type HistoryDto, HistoryProblemView, HistoryView } from './history.dto.js';
+import { type HistoryDto, HistoryProblemView, HistoryView, type OldWorkDto } from './history.dto.js';
 import { finishedJobs, holdSkid, type SkidOfHistory, storeOldJobs } from './history.repository.js';
 
 /** Older work, loaded as finished jobs: what was done stands in the service log too, and failures count in the indicators. */
@@ -19,7 +19,7 @@ export class History {
     return this.work.run(key, async (tx) => {
       const skid = await holdSkid(tx, skidId);
       if (skid === undefined) throw new NotFound('skid', skidId);
-      const old = rows.map((row): OldWork => ({ ...row, by: row.by ?? caller.name }));
+      const old = rows.map((row) => oldWorkOf(caller.name, row));
       const read = readOldWork(old, skid.timeZone, this.clock.now());
       const problems = [...read.faults, ...(await this.faultsOfIntake(tx, skid, old))].sort((a, b) => a.index - b.index);
       if (problems.length > 0 && !dryRun) throw new InvalidRequest('Rows of the record need a change; nothing was stored', problems.map(toPointer));
@@ -52,6 +52,10 @@ export class History {
     await storeOldJobs(tx, skid, work, { by: caller, at, loadNo: recorded.loadNo });
     await this.recompute.later(skid.id, runnerOf(tx));
   }
+}
+
+function oldWorkOf(caller: string, { at, title, kind, positionId, minutes, by = caller, note, failure }: OldWorkDto): OldWork {
+  return { at, title, kind, positionId, minutes, by, note, failure };
 }
 
 /** Those that are not there yet, each once: the same moment and title at the skid is the same work. */

@@ -9,12 +9,8 @@ const HOUR_MS = 3_600_000;
 export const latest = (...moments: readonly Date[]): Date => new Date(Math.max(...moments.map(Number)));
 export const earliest = (...moments: readonly Date[]): Date => new Date(Math.min(...moments.map(Number)));
 
-/**
- * The part of a span that lies within another, in hours; 0 where they do not meet.
- *
- * @example hoursWithin({ from: new Date('2025-01-01T00:00:00Z'), to: new Date('2025-01-02T00:00:00Z') }, { from: new Date('2025-01-01T18:00:00Z'), to: new Date('2025-01-05T00:00:00Z') }) // => 6
- */
-export function hoursWithin(span: Span, within: Span): number {
+/** The part of a span that lies within another, in hours; 0 where they do not meet. */
+function hoursWithin(span: Span, within: Span): number {
   return Math.max(0, Number(earliest(span.to, within.to)) - Number(latest(span.from, within.from))) / HOUR_MS;
 }
 
@@ -32,7 +28,7 @@ export function merged(spans: readonly Span[]): Span[] {
 /**
  * Hours that lie both in one set of spans and in another, each hour once.
  *
- * @example hoursInBoth([{ from: new Date('2025-01-01T00:00:00Z'), to: new Date('2025-01-02T00:00:00Z') }], []) // => 0
+ * @example hoursInBoth([{ from: new Date('2025-01-01T00:00:00Z'), to: new Date('2025-01-02T00:00:00Z') }], [{ from: new Date('2025-01-01T18:00:00Z'), to: new Date('2025-01-05T00:00:00Z') }]) // => 6
  */
 export function hoursInBoth(some: readonly Span[], others: readonly Span[]): number {
   const theirs = merged(others);
