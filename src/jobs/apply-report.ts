@@ -5,7 +5,7 @@ import { ServiceStates } from '../registry/index.js';
 import { editBreakdown, openJob } from './breakdown-rows.repository.js';
 import type { ReportProblem } from './core/judge-report.js';
 import { JobHooks } from './job-hooks.js';
-import { addChange, editJob, type HeldJob } from './job-writes.repository.js';
+import { addChange, editJob, type HeldJob, STATE_OF_SKID } from './job-writes.repository.js';
 import type { JudgedReport } from './judge-sheet.js';
 import { MakeJobs } from './make-jobs.js';
 import { handEntryOf } from './report-events.js';
@@ -57,9 +57,7 @@ export class ApplyReport {
       }));
     const short = await this.stock.post(tx, { jobId, no, caller: by }, report, removed);
     if (short.length > 0) return short;
-    if (report.serviceState != null) {
-      await this.states.within(tx, caller, skidId, { state: report.serviceState, note: `Job ${no}`, at: report.finishedAt });
-    }
+    await this.setState(tx, caller, by, job, report);
     await settleReport(tx, report.id, { loadNo: recorded.loadNo, state: 'counts', problems: [] });
     await setOutcomes(tx, jobId, report.tasks, finishedAt);
     const done = facts.tasks.filter(({ id }) => report.tasks.some(({ taskId, outcome }) => taskId === id && outcome === 'done'));
@@ -69,6 +67,16 @@ export class ApplyReport {
     await this.moveOn(tx, by, job, report, finishedAt);
     await this.recompute.later(skidId, runnerOf(tx));
     return [];
+  }
+
+  /** The state before is kept with the change, so that it can be taken back. */
+  private async setState(tx: Reader, caller: Caller, by: { id: string; name: string }, job: HeldJob, report: JobReportDto): Promise<void> {
+    const { serviceState: to, finishedAt } = report;
+    if (to == null) return;
+    const { id: jobId, no, clientId, skidId } = job;
+    const { serviceState: from } = await tx.skid.findUniqueOrThrow({ where: { id: skidId }, select: { serviceState: true } });
+    await this.states.within(tx, caller, skidId, { state: to, note: `Job ${no}`, at: finishedAt });
+    await addChange(tx, { jobId, clientId, byId: by.id, by: by.name, what: STATE_OF_SKID, from, to, toClient: true });
   }
 
   private async endBreakdown(tx: Reader, { id, kind }: HeldJob, { breakdown, outcome, finishedAt }: JobReportDto): Promise<void> {
@@ -117,7 +125,7 @@ export class ApplyReport {
     const { id: jobId, clientId, skidId, visitId, state: from } = job;
     const finished = report.outcome === 'finished';
     const to = finished ? 'finished' : 'under way';
-    await editJob(tx, jobId, { state: to, stateNote: '', ...(finished && { finishedAt, finishedBy: by.name }) });
+    await editJob(tx, jobId, { state: to, stateNote: '', finishedAt: finished ? finishedAt : null, finishedBy: finished ? by.name : null });
     await addChange(tx, { jobId, clientId, byId: by.id, by: by.name, what: 'report', from, to, note: report.note.slice(0, 500), toClient: finished });
     if (finished) await this.hooks.tellFinished(tx, { id: jobId, skidId, visitId });
     else await this.hooks.tellChanged(tx, { id: jobId, skidId, visitId });

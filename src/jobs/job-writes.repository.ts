@@ -102,6 +102,9 @@ export async function editJob(tx: Reader, id: string, data: Prisma.JobUncheckedU
   await tx.job.update({ where: { id }, data: { ...data, version: { increment: 1 } }, select: { id: true } });
 }
 
+/** `what` of a change that says that the job stopped or restarted the skid. */
+export const STATE_OF_SKID = 'skid';
+
 export async function addChange(tx: Reader, change: Prisma.JobChangeUncheckedCreateInput): Promise<void> {
   await tx.jobChange.create({ data: change, select: { id: true } });
 }

@@ -30,6 +30,7 @@ import { RequestNotes } from './request-notes.js';
 import { RequestsController } from './requests.controller.js';
 import { SettleReport } from './settle-report.js';
 import { SheetsOfJobs } from './sheets-of-jobs.js';
+import { TakeBackReport } from './take-back-report.js';
 import { TakeReport } from './take-report.js';
 
 const BREAKDOWNS = [Ask, BreakdownEdit, BreakdownHelp, BreakdownList, BreakdownSigns, BreakdownSignsRepository, BreakdownsRepository, RequestNotes];
@@ -45,6 +46,7 @@ const INDICATORS = [Indicators, IndicatorsRepository, History];
     JudgeSheet,
     ReportStock,
     SettleReport,
+    TakeBackReport,
     TakeReport,
     ChangeJobs,
     JobHooks,

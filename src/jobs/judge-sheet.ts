@@ -1,6 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import { Clock, type Reader } from '../app/index.js';
 import { RecordWork } from '../intake/index.js';
+import { timesAtOdds } from './core/breakdown/times-at-odds.js';
+import { judgeRecords } from './core/judge-records.js';
 import { judgeReport, type ReportProblem } from './core/judge-report.js';
 import { eventsOf, handEntryOf, type ReportedEvent } from './report-events.js';
 import { type ReportFacts, readReportFacts } from './report-facts.repository.js';
@@ -24,7 +26,12 @@ export class JudgeSheet {
     const facts = await readReportFacts(tx, job, report);
     const events = eventsOf(report, facts);
     const tasks = facts.tasks.filter(({ outcome }) => outcome !== 'done');
-    const problems = judgeReport(report, { tasks, meters: facts.meters, now: this.clock.now() });
+    const now = this.clock.now();
+    const problems = [
+      ...judgeReport(report, { tasks, meters: facts.meters, now }),
+      ...judgeRecords(report),
+      ...(await breakdownAtOdds(tx, job.id, report, now)),
+    ];
     const hand = handEntryOf(report, facts, by);
     const unknown = unknownThings(report, facts);
     const known = events.filter(({ event }) => event.kind !== 'fitted' || event.itemCode !== '');
@@ -36,6 +43,21 @@ export class JudgeSheet {
     const named = new Set(problems.map(({ pointer }) => pointer));
     return { facts, events, problems: [...problems, ...unknown, ...ofFacts.filter(({ pointer }) => !named.has(pointer) && !isOfNamedMeter(pointer, named))] };
   }
+}
+
+/** The times of the breakdown as they would be with what the sheet says. */
+async function breakdownAtOdds(tx: Reader, jobId: string, { breakdown, outcome, finishedAt }: JobReportDto, now: Date): Promise<ReportProblem[]> {
+  if (breakdown == null) return [];
+  const row = await tx.breakdown.findUnique({ where: { jobId } });
+  if (row === null) return [{ pointer: '#/breakdown', message: 'this job is no breakdown: leave it out, or ask for a follow-up with a severity' }];
+  const moment = (told: string | null | undefined, known: Date | null) => (told == null ? known : new Date(told));
+  const downFrom = moment(breakdown.downFrom, row.downFrom);
+  const restoredAt = moment(breakdown.restoredAt, row.restoredAt ?? (outcome === 'finished' && downFrom !== null ? new Date(finishedAt) : null));
+  const repairMinutes = breakdown.repairMinutes ?? row.repairMinutes;
+  return timesAtOdds({ noticedAt: row.noticedAt, downFrom, restoredAt, repairMinutes }, now).map(({ field, message }) => ({
+    pointer: `#/breakdown/${field}`,
+    message,
+  }));
 }
 
 /** A meter that is no meter of the skid is told once. */

@@ -6,12 +6,24 @@ export type ReportState = 'counts' | 'held' | 'second' | 'set aside';
 
 export const findReport = (reader: Reader, id: string) => reader.jobReport.findUnique({ where: { id } });
 
+export type StoredReport = NonNullable<Awaited<ReturnType<typeof findReport>>>;
+
 /** The report by which the job was finished, or gone on with last. */
 export const lastCounting = (reader: Reader, jobId: string) =>
   reader.jobReport.findFirst({ where: { jobId, state: 'counts' }, orderBy: [{ receivedAt: 'desc' }, { id: 'desc' }] });
 
 export async function storeReport(tx: Reader, report: Prisma.JobReportUncheckedCreateInput): Promise<void> {
-  await tx.jobReport.upsert({ where: { id: report.id }, create: report, update: report, select: { id: true } });
+  await tx.jobReport.create({ data: report, select: { id: true } });
+}
+
+/** What was held is told anew. */
+export async function storeAgain(tx: Reader, { id, ...report }: Prisma.JobReportUncheckedCreateInput): Promise<void> {
+  await tx.jobReport.update({ where: { id }, data: report, select: { id: true } });
+}
+
+/** As JSON of the database: half a surrogate pair, which a keyboard of symbols may leave, is no text there. */
+export function toJson(value: object): object {
+  return JSON.parse(JSON.stringify(value, (_, part: unknown) => (typeof part === 'string' ? part.replaceAll(/[\uD800-\uDFFF]/gu, '\uFFFD') : part))) as object;
 }
 
 export async function settleReport(tx: Reader, id: string, data: Prisma.JobReportUncheckedUpdateInput): Promise<void> {
@@ -29,6 +41,17 @@ export async function setOutcomes(tx: Reader, jobId: string, outcomes: readonly 
     if (ids.length > 0) await tx.jobTask.updateMany({ where: { jobId, id: { in: ids } }, data: { outcome, doneAt: outcome === 'done' ? at : null } });
   }
 }
+
+export async function clearOutcomes(tx: Reader, jobId: string, taskIds: readonly string[]): Promise<void> {
+  await tx.jobTask.updateMany({ where: { jobId, id: { in: [...taskIds] } }, data: { outcome: null, doneAt: null } });
+}
+
+/** Jobs of these titles that follow the job and that nobody has planned or begun. */
+export const untouchedFollowUps = (reader: Reader, jobId: string, titles: readonly string[]) =>
+  reader.job.findMany({
+    where: { followsJobId: jobId, title: { in: [...titles] }, state: 'open', visitId: null },
+    select: { id: true, clientId: true, skidId: true },
+  });
 
 /** Dues that the tasks answer are over at once; the recomputation that follows says what comes next. */
 export async function endDues(tx: Reader, skidId: string, tasks: readonly { positionId: string | null; task: string }[]): Promise<void> {

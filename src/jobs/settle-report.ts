@@ -1,18 +1,14 @@
 import { Injectable } from '@nestjs/common';
 import { plainToInstance } from 'class-transformer';
-import { type Caller, Clock, Conflict, Database, NotFound, type Reader, Recompute, runnerOf } from '../app/index.js';
-import { RecordWork } from '../intake/index.js';
-import { TakeBackFitting } from '../registry/index.js';
+import { type Caller, Clock, Conflict, Database, NotFound, type Reader } from '../app/index.js';
 import { ApplyReport } from './apply-report.js';
 import { addChange, type HeldJob, holdJob } from './job-writes.repository.js';
 import { SheetNotComplete } from './jobs.errors.js';
 import { JudgeSheet } from './judge-sheet.js';
-import { ReportStock } from './report-stock.js';
-import { findReport, lastCounting, settleReport } from './report-writes.repository.js';
+import { findReport, lastCounting, type StoredReport, settleReport } from './report-writes.repository.js';
 import { JobReportDto, type ReportAnswerView, type SettleDto } from './reports.dto.js';
+import { TakeBackReport } from './take-back-report.js';
 import { answer } from './take-report.js';
-
-type StoredReport = NonNullable<Awaited<ReturnType<typeof findReport>>>;
 
 /** Settles which of two sheets of a job counts, or gives up one that is held. */
 @Injectable()
@@ -21,10 +17,7 @@ export class SettleReport {
     private readonly database: Database,
     private readonly judge: JudgeSheet,
     private readonly apply: ApplyReport,
-    private readonly stock: ReportStock,
-    private readonly record: RecordWork,
-    private readonly fittings: TakeBackFitting,
-    private readonly recompute: Recompute,
+    private readonly takeBack: TakeBackReport,
     private readonly clock: Clock,
   ) {}
 
@@ -50,7 +43,7 @@ export class SettleReport {
   private async exchange(tx: Reader, caller: Caller, job: HeldJob, stored: StoredReport, settled: object): Promise<ReportAnswerView> {
     const first = await lastCounting(tx, job.id);
     if (first !== null) {
-      const inTheWay = await this.takeBack(tx, caller, job, first);
+      const inTheWay = await this.takeBack.takeBack(tx, caller, job, first);
       if (inTheWay.length > 0) throw new Conflict(`The first sheet cannot be taken back: ${inTheWay.join('; ')}`);
       await settleReport(tx, first.id, { ...settled, state: 'set aside' });
     }
@@ -62,19 +55,5 @@ export class SettleReport {
     if (problems.length > 0) throw new SheetNotComplete('This sheet cannot count as it is', problems);
     await settleReport(tx, stored.id, settled);
     return answer(stored.id, 'counts', [], report.outcome === 'finished' ? 'finished' : 'under way');
-  }
-
-  /** What the sheet wrote is undone: stock, part changes, facts and the outcomes of its tasks. Answers what stands in the way. */
-  private async takeBack(tx: Reader, caller: Caller, job: HeldJob, first: StoredReport): Promise<string[]> {
-    const report = plainToInstance(JobReportDto, first.content);
-    const problems = await this.stock.takeBack(tx, first.id, caller, this.clock.now(), `Job ${job.no}: another sheet counts`);
-    for (const { positionId, at } of [...report.partsFitted, ...report.partsRemoved]) {
-      const problem = await this.fittings.within(tx, positionId, new Date(at ?? report.finishedAt));
-      if (problem !== null) problems.push(problem);
-    }
-    if (first.loadNo !== null) await this.record.takeBack(tx, job.skidId, first.loadNo, first.loadNo);
-    await tx.jobTask.updateMany({ where: { jobId: job.id, id: { in: report.tasks.map(({ taskId }) => taskId) } }, data: { outcome: null, doneAt: null } });
-    await this.recompute.later(job.skidId, runnerOf(tx));
-    return problems;
   }
 }

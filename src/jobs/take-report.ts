@@ -9,7 +9,7 @@ import { addChange, type HeldJob, holdJob } from './job-writes.repository.js';
 import { ReportProblemView } from './jobs.dto.js';
 import { ReportIdUsed, SheetNotComplete } from './jobs.errors.js';
 import { type JudgedReport, JudgeSheet } from './judge-sheet.js';
-import { attempt, findReport, lastCounting, type ReportState, settleReport, storeReport } from './report-writes.repository.js';
+import { attempt, findReport, lastCounting, type ReportState, settleReport, storeAgain, storeReport, toJson } from './report-writes.repository.js';
 import { type JobReportDto, ReportAnswerView } from './reports.dto.js';
 
 /**
@@ -36,7 +36,7 @@ export class TakeReport {
           'A job sheet with this id was sent before with another content. A sheet that is held is corrected by PUT; another one needs an id of its own',
         );
       }
-      return this.store(tx, caller, caller, job, report);
+      return this.store(tx, caller, caller, job, report, 'new');
     });
   }
 
@@ -48,7 +48,7 @@ export class TakeReport {
       if (held === null || held.jobId !== jobId) throw new NotFound('job sheet', reportId);
       if (held.state !== 'held') throw new Conflict(`The sheet is not held: it ${held.state === 'counts' ? 'counts already' : `is ${held.state}`}`);
       if (report.id !== reportId) throw new Conflict(`The sheet in the address is ${reportId}, the one that was sent ${report.id}`);
-      return this.store(tx, caller, { id: held.byId, name: held.by }, job, report);
+      return this.store(tx, caller, { id: held.byId, name: held.by }, job, report, 'held');
     });
   }
 
@@ -58,9 +58,16 @@ export class TakeReport {
     return job;
   }
 
-  private async store(tx: Reader, caller: Caller, by: { id: string; name: string }, job: HeldJob, report: JobReportDto): Promise<ReportAnswerView> {
+  private async store(
+    tx: Reader,
+    caller: Caller,
+    by: { id: string; name: string },
+    job: HeldJob,
+    report: JobReportDto,
+    earlier: 'new' | 'held',
+  ): Promise<ReportAnswerView> {
     const judged = await this.judge.judge(tx, job, report, by.name);
-    await storeReport(tx, rowOf(job, by, report, judged, this.clock.now()));
+    await (earlier === 'held' ? storeAgain : storeReport)(tx, rowOf(job, by, report, judged, this.clock.now()));
     if (job.state === 'finished') return this.asSecond(tx, by, job, report);
     const dropped =
       job.state === 'dropped' ? [{ pointer: '#', message: `Job ${job.no} was dropped: a manager has to take it up again before this sheet can count` }] : [];
@@ -68,7 +75,7 @@ export class TakeReport {
     const found = problems.length > 0 ? problems : await attempt(tx, () => this.apply.apply(tx, caller, by, job, report, judged));
     if (found.length === 0) return answer(report.id, 'counts', [], report.outcome === 'finished' ? 'finished' : 'under way');
     if (!report.offline) throw new SheetNotComplete('The job sheet has answers that need a change', found);
-    await settleReport(tx, report.id, { state: 'held', problems: [...found] as object[] });
+    await settleReport(tx, report.id, { state: 'held', problems: toJson(found) });
     await addChange(tx, {
       jobId: job.id,
       clientId: job.clientId,
@@ -114,10 +121,10 @@ function rowOf(job: HeldJob, by: { id: string; name: string }, report: JobReport
     receivedAt: now,
     state: 'held' satisfies ReportState,
     minutes: report.minutes,
-    content: JSON.parse(JSON.stringify(report)) as object,
+    content: toJson(report),
     contentHash: hashOf(report),
     problems: [],
-    summary: summary as unknown as object,
+    summary: toJson(summary),
     signedBy: report.signedBy.trim(),
   };
 }

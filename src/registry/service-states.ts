@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { type Caller, Clock, Database, type KeyedRequest, KeyedWork, type Reader, Recompute, runnerOf, viewOf } from '../app/index.js';
 import { momentOf } from './moment.js';
 import { type ServiceStateDto, ServiceStateView, type SkidView } from './skids.dto.js';
-import { changeState, skidRecords, stateChangesOf } from './skids.repository.js';
+import { changeState, skidRecords, stateChangesOf, takeBackState } from './skids.repository.js';
 
 /** Whether a skid is in service, laid up or retired, and since when. */
 @Injectable()
@@ -26,6 +26,12 @@ export class ServiceStates {
     const moment = momentOf(at, this.clock.now());
     const { clientId } = await skidRecords.find(tx, skidId);
     await changeState(tx, { clientId, skidId, at: moment, state, note, by: caller.name });
+    await this.recompute.later(skidId, runnerOf(tx));
+  }
+
+  /** Takes a change out of the history that turned out not to be so. The skid is in the state of what is then its latest change; without any, in the one `before` it. */
+  async takeBack(tx: Reader, skidId: string, { state, at, before }: { state: string; at: Date; before: string }): Promise<void> {
+    await takeBackState(tx, { skidId, at, state }, before);
     await this.recompute.later(skidId, runnerOf(tx));
   }
 

@@ -48,8 +48,18 @@ export const stateChangesOf = (reader: Reader, skidId: string) =>
 
 /** The skid is in the state of its latest change, in whichever order the changes were told. */
 export async function changeState(tx: Reader, change: Prisma.ServiceStateChangeUncheckedCreateInput): Promise<void> {
-  const { skidId } = change;
   await tx.serviceStateChange.create({ data: change });
+  await setLatestState(tx, change.skidId, change.state);
+}
+
+export async function takeBackState(tx: Reader, { skidId, at, state }: { skidId: string; at: Date; state: string }, before: string): Promise<void> {
+  const [told] = await tx.serviceStateChange.findMany({ where: { skidId, at, state }, orderBy: { id: 'desc' }, take: 1, select: { id: true } });
+  if (told === undefined) return;
+  await tx.serviceStateChange.delete({ where: { id: told.id } });
+  await setLatestState(tx, skidId, before);
+}
+
+async function setLatestState(tx: Reader, skidId: string, otherwise: string): Promise<void> {
   const latest = (await stateChangesOf(tx, skidId))[0];
-  if (latest !== undefined) await tx.skid.update({ where: { id: skidId }, data: { serviceState: latest.state, version: { increment: 1 } } });
+  await tx.skid.update({ where: { id: skidId }, data: { serviceState: latest?.state ?? otherwise, version: { increment: 1 } } });
 }

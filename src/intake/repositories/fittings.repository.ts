@@ -95,7 +95,7 @@ export class FittingsRepository {
 
   private async isElsewhere(tx: Statements, partId: string, positionId: string, from: Date, until: Date | null): Promise<boolean> {
     const { rows } = await tx.query(
-      `SELECT 1 FROM fitting WHERE part_id = $1 AND position_id <> $2 AND fitted_at < coalesce($4, 'infinity') AND coalesce(removed_at, 'infinity') > $3 LIMIT 1`,
+      `SELECT 1 FROM fitting WHERE part_id = $1 AND position_id <> $2 AND fitted_at < coalesce($4::timestamptz, 'infinity') AND coalesce(removed_at, 'infinity') > $3::timestamptz LIMIT 1`,
       [partId, positionId, from, until],
     );
     return rows.length > 0;

@@ -41,6 +41,27 @@ const judged = (report: Partial<ReportToJudge>, meters: MeterBefore[] = [HOURS])
 const pointers = (...args: Parameters<typeof judged>) => judged(...args).map(({ pointer }) => pointer);
 const withSteps = (steps: ReportToJudge['tasks'][number]['steps']) => ({ tasks: [{ taskId: 'grease', outcome: 'done' as const, steps }] });
 
+describe('a reading in another unit', () => {
+  const inBar = { ...GREASE, steps: [step(1, { kind: 'reading', unit: 'bar', low: 1, high: 2 })] };
+  const judgedIn = (unit: string) =>
+    judgeReport(
+      {
+        startedAt: '2026-11-05T08:00:00Z',
+        finishedAt: '2026-11-05T09:00:00Z',
+        outcome: 'finished',
+        signedBy: 'R. Example',
+        tasks: [{ taskId: 'grease', outcome: 'done', steps: [{ no: 1, outcome: 'done', value: 150, unit }] }],
+        meters: [],
+      },
+      { tasks: [inBar], meters: [], now: new Date('2026-11-05T10:00:00Z') },
+    ).map(({ pointer }) => pointer);
+
+  test('is one of the same kind', () => {
+    expect(judgedIn('kPa')).toEqual([]);
+    expect(judgedIn('Cel')).toEqual(['#/tasks/0/steps/0/unit']);
+  });
+});
+
 describe('a report counts', () => {
   test('when all is answered and signed', () => expect(judged({})).toEqual([]));
 

@@ -1,4 +1,5 @@
 import type { SheetStep } from '../../shared/task-sheet.js';
+import { inUnitOfStep } from './in-unit-of-step.js';
 
 /** Something that keeps a report from counting: the field, and what is wrong and how to mend it. */
 export interface ReportProblem {
@@ -11,6 +12,7 @@ interface StepAnswer {
   readonly no: number;
   readonly outcome: 'done' | 'skipped';
   readonly value?: number | null;
+  readonly unit?: string | null;
   readonly yes?: boolean | null;
   readonly why?: string;
 }
@@ -97,6 +99,9 @@ function ofSteps({ steps }: TaskToDo, answers: readonly StepAnswer[], pointer: s
     }
     if (step.kind === 'reading' && answer.value == null)
       return [{ pointer: `${pointer}/${at}/value`, message: `enter what step ${step.no} read (${step.text})` }];
+    if (answer.value != null && inUnitOfStep(answer.value, answer.unit, step.unit) === null) {
+      return [{ pointer: `${pointer}/${at}/unit`, message: `step ${step.no} is read in ${step.unit}, and ${answer.unit} does not measure the same` }];
+    }
     return step.kind === 'check' && answer.yes == null
       ? [{ pointer: `${pointer}/${at}/yes`, message: `answer step ${step.no} with yes or no (${step.text})` }]
       : [];

@@ -1,4 +1,5 @@
 import type { SheetStep } from '../../shared/task-sheet.js';
+import { inUnitOfStep } from './in-unit-of-step.js';
 
 /** One line of what was done: what, and the value or how much; marked where somebody should look. */
 export interface SummaryLine {
@@ -148,6 +149,7 @@ function stepOf(step: SheetStep, answer: StepAnswer | undefined): SummaryLine {
   if (answer === undefined || answer.outcome === 'skipped') return line(name, answer?.why ?? '', 'left out');
   if (answer.yes === false) return line(name, 'no', 'answered no');
   if (answer.value == null) return line(name, answer.yes === true ? 'yes' : 'done');
-  const outside = (step.low !== null && answer.value < step.low) || (step.high !== null && answer.value > step.high);
+  const value = inUnitOfStep(answer.value, answer.unit, step.unit);
+  const outside = value !== null && ((step.low !== null && value < step.low) || (step.high !== null && value > step.high));
   return line(name, [answer.value, answer.unit ?? step.unit ?? ''].join(' ').trim(), outside ? 'outside its limits' : null);
 }
