@@ -50,8 +50,7 @@ const isClean = ({ kind }: TaskOfSheet) => kind === 'clean';
 const isPartChange = ({ kind, positionId }: TaskOfSheet) => kind === 'part change' && positionId !== null;
 
 /** The part that a task fits: it is told with the task, where it comes off stock, and not among the parts used. */
-export const partToFit = (task: TaskOfSheet) =>
-  isPartChange(task) ? (task.parts.find(({ itemId }) => itemId === task.fitted?.itemId) ?? task.parts[0]) : undefined;
+const partToFit = (task: TaskOfSheet) => (isPartChange(task) ? (task.parts.find(({ itemId }) => itemId === task.fitted?.itemId) ?? task.parts[0]) : undefined);
 
 /** The parts that the tasks of a sheet use up, each item once. */
 export function plannedParts({ tasks }: Sheet) {
