@@ -64,8 +64,8 @@ export interface LimitDue {
 
 export interface DueDate {
   readonly dueOn: Day | null;
-  /** The one that comes first */
-  readonly limit: LimitName | DatedLimit['limit'] | null;
+  /** The name of the one that comes first */
+  readonly limit: string | null;
   readonly earliestOn: Day | null;
   readonly latestOn: Day | null;
   readonly byLimit: readonly LimitDue[];

@@ -33,7 +33,7 @@ export const FROM = {
   waterPlant: 'From a water-plant operation and maintenance text',
 } as const;
 
-export const NOTE = 'Common practice, the maker’s manual wins.';
+const NOTE = 'Common practice, the maker’s manual wins.';
 
 type Limits = Partial<Omit<LibraryRule, 'task' | 'positionKind' | 'note'>>;
 
