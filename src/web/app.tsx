@@ -6,7 +6,7 @@ import { keepSession } from './offline/kept-session.js';
 import { UnsentLine } from './offline/unsent-line.js';
 import { FirstManagerPage } from './session/first-manager-page.js';
 import { InvitationPage } from './session/invitation-page.js';
-import { SESSION_KEY, type Session, SessionContext, useSession, useSessionQuery } from './session/session.js';
+import { SESSION_KEY, type Session, SessionContext, useMay, useSession, useSessionQuery } from './session/session.js';
 import { SignInPage } from './session/sign-in-page.js';
 import { Strip } from './strip.js';
 import { PageHead } from './ui/page-head.js';
@@ -19,6 +19,7 @@ const JobSheetPage = lazy(() => import('./work/job-sheet-page.js'));
 const FleetPage = lazy(() => import('./fleet/fleet-page.js'));
 const SkidPage = lazy(() => import('./skid/skid-page.js'));
 const DuePage = lazy(() => import('./dues/due-page.js'));
+const VisitsPage = lazy(() => import('./visits/visits-page.js'));
 const ChemicalsPage = lazy(() => import('./chemicals/chemicals-page.js'));
 const ChooseLoadPage = lazy(() => import('./loads/choose-skid-page.js'));
 const LoadPage = lazy(() => import('./loads/load-page.js'));
@@ -111,6 +112,7 @@ function Frame({ session = null, children }: { session?: Session | null; childre
 
 function Pages() {
   const { role } = useSession();
+  const may = useMay();
   return (
     <Suspense fallback={<Loading what={words.page} />}>
       {role === 'technician' && <FetchAhead />}
@@ -120,6 +122,7 @@ function Pages() {
         <Route path="/work" component={MyWorkPage} />
         <Route path="/work/:jobId">{({ jobId }) => <JobSheetPage key={jobId} jobId={jobId} />}</Route>
         <Route path="/dues" component={DuePage} />
+        {may.seeWork && <Route path="/visits" component={VisitsPage} />}
         <Route path="/chemicals" component={ChemicalsPage} />
         <Route path="/load" component={ChooseLoadPage} />
         <Route path="/skids/:skidId/load">{({ skidId }) => <LoadPage key={skidId} skidId={skidId} />}</Route>

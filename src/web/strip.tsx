@@ -1,5 +1,5 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query';
-import { useId, useState } from 'react';
+import { useEffect, useId, useRef, useState } from 'react';
 import { Link } from 'wouter';
 import { api } from './api/client.js';
 import { forgetPerson } from './offline/kept-session.js';
@@ -20,33 +20,80 @@ export function Strip({ session, path }: { session: Session | null; path: string
   );
 }
 
+interface Place {
+  readonly href: string;
+  readonly name: string;
+}
+
+/** More places than this do not stand side by side: those of every day do, and the others open under them. */
+const SIDE_BY_SIDE = 6;
+
 function Places({ path }: { path: string }) {
   const may = useMay();
-  const places = [
+  const daily = [
     { href: '/', name: may.seeUpkeep ? words.fleet.title : words.fleet.own, shown: true },
     { href: '/work', name: words.work.title, shown: may.doWork },
     { href: '/dues', name: words.dues.title, shown: may.seeUpkeep },
+    { href: '/visits', name: words.visits.title, shown: may.seeWork },
+  ].filter((place) => place.shown);
+  const others = [
     { href: '/chemicals', name: words.chemicals.title, shown: may.seeChemicals },
     { href: '/load', name: words.loads.title, shown: may.loadLogs },
     { href: '/readings', name: words.readings.title, shown: may.enterReadings },
     { href: '/registry', name: words.registry.title, shown: may.manage },
     { href: '/people', name: words.people.title, shown: may.manage },
     { href: '/units', name: words.units.title, shown: true },
-  ];
+  ].filter((place) => place.shown);
+  const isFew = daily.length + others.length <= SIDE_BY_SIDE;
   return (
     <nav aria-label={words.mainPlaces}>
       <ul>
-        {places
-          .filter((place) => place.shown)
-          .map(({ href, name }) => (
-            <li key={href}>
-              <Link href={href} aria-current={path === href ? 'page' : undefined}>
-                {name}
-              </Link>
-            </li>
-          ))}
+        <PlaceLinks places={isFew ? [...daily, ...others] : daily} path={path} />
+        {!isFew && (
+          <li>
+            <MorePlaces key={path} places={others} path={path} />
+          </li>
+        )}
       </ul>
     </nav>
+  );
+}
+
+function PlaceLinks({ places, path }: { places: readonly Place[]; path: string }) {
+  return places.map(({ href, name }) => (
+    <li key={href}>
+      <Link href={href} aria-current={isAt(path, href) ? 'page' : undefined}>
+        {name}
+      </Link>
+    </li>
+  ));
+}
+
+const isAt = (path: string, href: string) => path === href;
+
+/** Opens under the strip, and closes when something else is pressed. */
+function MorePlaces({ places, path }: { places: readonly Place[]; path: string }) {
+  const box = useRef<HTMLDetailsElement>(null);
+  useEffect(() => {
+    const close = (event: Event) => {
+      if (box.current?.open !== true) return;
+      const isOutside = event.target instanceof Node && !box.current.contains(event.target);
+      if (event instanceof KeyboardEvent ? event.key === 'Escape' : isOutside) box.current.open = false;
+    };
+    const kinds = ['pointerdown', 'focusin', 'keydown'] as const;
+    for (const kind of kinds) document.addEventListener(kind, close);
+    return () => {
+      for (const kind of kinds) document.removeEventListener(kind, close);
+    };
+  }, []);
+  const here = places.find(({ href }) => isAt(path, href));
+  return (
+    <details ref={box} className="more-places">
+      <summary className={here === undefined ? undefined : 'here'}>{here === undefined ? words.morePlaces : words.morePlacesAt(here.name)}</summary>
+      <ul>
+        <PlaceLinks places={places} path={path} />
+      </ul>
+    </details>
   );
 }
 

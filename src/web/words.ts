@@ -1,5 +1,6 @@
 /* oxlint-disable max-lines -- a language is one file */
 import { sharedWords } from '../shared/words.js';
+import { visitWords } from './words/visits.js';
 import { workWords } from './words/work.js';
 
 /** Every word of the pages. Another language is another file of this type. */
@@ -20,6 +21,8 @@ export const words = {
   reason: 'Reason',
   showRest: (count: number) => `Show the other ${count}`,
   mainPlaces: 'Main',
+  morePlaces: 'More',
+  morePlacesAt: (name: string) => `More: ${name}`,
   clearFilter: 'Clear the search box, or choose All.',
   clearFind: 'Clear the search box.',
   loading: (what: string) => `Loading the ${what}…`,
@@ -65,6 +68,7 @@ export const words = {
     makeAccount: 'Make the account',
   },
   work: workWords,
+  visits: visitWords,
   fleet: {
     title: 'Fleet',
     own: 'My skids',

@@ -6,7 +6,7 @@ import { Api } from '../support/api.js';
 import { describeInBrowser, openBrowser } from '../support/browser.js';
 import { makePageFleet, type PageFleet, WORK_ENTRIES } from '../support/page-fleet.js';
 import { startTestApp } from '../support/test-app.js';
-import { openPage, signIn } from '../support/visit.js';
+import { goTo, openPage, signIn } from '../support/visit.js';
 
 let app: NestFastifyApplication;
 let browser: Browser;
@@ -42,7 +42,7 @@ describeInBrowser('signing in', () => {
     await page.getByRole('group', { name: 'One answer needs a change' }).waitFor();
     expect(await page.getByLabel('Email address').inputValue()).toBe('manager@example.org');
     await signIn(page, 'manager@example.org');
-    await page.getByRole('link', { name: 'Due list' }).click();
+    await goTo(page, 'Due list');
     await heading('Due list');
     await page.getByRole('button', { name: 'Sign out' }).click();
     await page.getByRole('button', { name: 'Sign in' }).waitFor();
@@ -70,7 +70,7 @@ describeInBrowser('the fleet', () => {
 
   test('says that it could not be loaded, and tries again', async () => {
     await page.route('**/api/dues*', (route) => route.abort());
-    await page.getByRole('link', { name: 'Due list' }).click();
+    await goTo(page, 'Due list');
     await page.getByText('The due list could not be loaded.').waitFor();
     await page.unroute('**/api/dues*');
     await page.getByRole('button', { name: 'Try again' }).click();
@@ -100,9 +100,9 @@ describeInBrowser('a skid', () => {
 
   test('is drawn in the units that the reader chose', async () => {
     await signIn(page, 'manager@example.org');
-    await page.getByRole('link', { name: 'Units' }).click();
+    await goTo(page, 'Units');
     await page.getByLabel('Pressure').selectOption('psi');
-    await page.getByRole('link', { name: 'Fleet' }).click();
+    await goTo(page, 'Fleet');
     await page.getByRole('link', { name: 'Elm 1' }).click();
     await page.getByText(/change limit of 21\.8 psi/).waitFor(); // 150 kPa
   });
@@ -150,7 +150,7 @@ describeInBrowser('a skid', () => {
 describeInBrowser('chemicals', () => {
   test('say for a storekeeper when each tank runs out and why, and take a delivery', async () => {
     await signIn(page, 'storekeeper@example.org');
-    await page.getByRole('link', { name: 'Chemicals' }).click();
+    await goTo(page, 'Chemicals');
     const row = rowsOf('Chemicals').first();
     await row.waitFor();
     expect(await textOf(row)).toContain('Hypochlorite tank');
@@ -173,7 +173,7 @@ describeInBrowser('readings by hand', () => {
   test('are entered by a client’s operator, who finds only what is theirs', async () => {
     await heading('My skids');
     expect(await textOf(page.getByRole('navigation', { name: 'Main' }))).not.toMatch(/Due list|Chemicals|Registry|Load/);
-    await page.getByRole('link', { name: 'Hand readings' }).click();
+    await goTo(page, 'Hand readings');
     await page.getByRole('link', { name: 'Elm 1' }).click();
     await page.getByRole('button', { name: 'Send the reading' }).click();
     await page.getByRole('group', { name: 'One answer needs a change' }).waitFor();
@@ -274,7 +274,7 @@ describeInBrowser('a log', () => {
 describeInBrowser('the registry', () => {
   test('grows from a client down to a skid', async () => {
     await signIn(page, 'manager@example.org');
-    await page.getByRole('link', { name: 'Registry' }).click();
+    await goTo(page, 'Registry');
     await page.getByLabel('Name').fill('Birch Beverages');
     await page.getByRole('button', { name: 'Add' }).click();
     await page.getByRole('link', { name: 'Birch Beverages' }).click();
@@ -297,7 +297,7 @@ describeInBrowser('the registry', () => {
 
   test('invites a person by a link, with which they set their password', async () => {
     await signIn(page, 'manager@example.org');
-    await page.getByRole('link', { name: 'People' }).click();
+    await goTo(page, 'People');
     await page.getByLabel('Name').fill('Nils Okafor');
     await page.getByLabel('Email address').fill('nils@example.org');
     await page.getByRole('button', { name: 'Invite somebody' }).click();

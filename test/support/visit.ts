@@ -42,3 +42,10 @@ export async function signIn(page: Page, email: string): Promise<void> {
   await page.getByRole('button', { name: 'Sign in' }).click();
   await page.getByRole('button', { name: 'Sign out' }).waitFor();
 }
+
+/** Follows a link of the strip, also where it stands among those that open under it. */
+export async function goTo(page: Page, name: string): Promise<void> {
+  const link = page.getByRole('navigation', { name: 'Main' }).getByRole('link', { name, exact: true });
+  if ((await link.count()) === 0) await page.getByRole('navigation', { name: 'Main' }).locator('summary').click();
+  await link.click();
+}

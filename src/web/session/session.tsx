@@ -40,6 +40,7 @@ export function useMay() {
   const field = role === 'manager' || role === 'technician';
   return {
     seeUpkeep: staff,
+    seeWork: staff,
     seeChemicals: role === 'manager' || role === 'storekeeper',
     loadLogs: field,
     doWork: field,

@@ -1,0 +1,15 @@
+import type { Schemas } from '../api/client.js';
+import { moment } from '../format.js';
+import { words } from '../words.js';
+
+type Stated = Pick<Schemas['VisitView'], 'state' | 'promisedAt' | 'timeZone'>;
+
+/** The state of a visit in words, and whether the client was told. */
+export function VisitStateWord({ visit: { state, promisedAt, timeZone } }: { visit: Stated }) {
+  return (
+    <span className={`state state-${state.replace(' ', '-')}`}>
+      {words.visits.states[state]}
+      {promisedAt !== null && <small>{words.visits.told(moment(promisedAt, timeZone))}</small>}
+    </span>
+  );
+}
