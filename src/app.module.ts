@@ -6,6 +6,7 @@ import { AttachmentsModule } from './attachments/index.js';
 import { ChemicalsModule } from './chemicals/index.js';
 import { ConditionModule } from './condition/index.js';
 import { IntakeModule } from './intake/index.js';
+import { IntegrityModule } from './integrity/index.js';
 import { JobsModule } from './jobs/index.js';
 import { NoticesModule } from './notices/index.js';
 import { OutlookModule } from './outlook/index.js';
@@ -27,6 +28,7 @@ export class AppModule {
         PeopleModule,
         RegistryModule,
         IntakeModule,
+        IntegrityModule,
         ConditionModule,
         OutlookModule,
         UpkeepModule,

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { Database, NotFound, Recompute, runnerOf } from '../app/index.js';
+import { Database, NotFound, type Reader, Recompute, runnerOf } from '../app/index.js';
 import type { SkidAreaDto } from './skids.dto.js';
 import { removeArea, setArea, skidRecords } from './skids.repository.js';
 
@@ -11,12 +11,15 @@ export class SkidAreas {
     private readonly recompute: Recompute,
   ) {}
 
-  set(skidId: string, { fromDay, areaM2 }: SkidAreaDto): Promise<void> {
-    return this.database.write(async (tx) => {
-      await skidRecords.find(tx, skidId);
-      await setArea(tx, skidId, fromDay, areaM2);
-      await this.recompute.later(skidId, runnerOf(tx));
-    });
+  set(skidId: string, area: SkidAreaDto): Promise<void> {
+    return this.database.write((tx) => this.within(tx, skidId, area));
+  }
+
+  /** In the transaction of the work that changes the area. */
+  async within(tx: Reader, skidId: string, { fromDay, areaM2 }: SkidAreaDto): Promise<void> {
+    await skidRecords.find(tx, skidId);
+    await setArea(tx, skidId, fromDay, areaM2);
+    await this.recompute.later(skidId, runnerOf(tx));
   }
 
   /** Takes back an entry with a wrong day. */

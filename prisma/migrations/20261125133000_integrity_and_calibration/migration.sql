@@ -33,7 +33,7 @@ CREATE TABLE "integrity_test" (
     "settled_minutes" DOUBLE PRECISION NOT NULL,
     "temperature_c" DOUBLE PRECISION NOT NULL,
     "decay_kpa_min" DOUBLE PRECISION NOT NULL,
-    "least_test_kpa" DOUBLE PRECISION NOT NULL,
+    "least_test_kpa" DOUBLE PRECISION,
     "sensitivity_lrv" DOUBLE PRECISION,
     "lrv" DOUBLE PRECISION,
     "control_limit_kpa_min" DOUBLE PRECISION,

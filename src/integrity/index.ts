@@ -1,0 +1,2 @@
+export { IntegrityModule } from './integrity.module.js';
+export { RecordIntegrity } from './record-integrity.js';

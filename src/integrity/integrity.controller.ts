@@ -1,0 +1,72 @@
+import { Body, Controller, Get, Headers, Param, ParseUUIDPipe, Post, Put, Query, UseInterceptors } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
+import { Allow, AllowSignedIn, type Caller, CurrentCaller, EtagInterceptor, TakesVersion } from '../app/index.js';
+import {
+  FibreRepairDto,
+  type FibreRepairView,
+  IntegrityQuery,
+  type IntegrityRecordView,
+  IntegritySetupDto,
+  type IntegritySetupView,
+  IntegrityTestDto,
+  type IntegrityTestsPageView,
+  type IntegrityTestView,
+} from './integrity.dto.js';
+import { IntegrityRecord, repairView, testView } from './integrity-record.js';
+import { RecordIntegrity } from './record-integrity.js';
+
+@ApiTags('integrity')
+@Controller('skids/:skidId')
+@UseInterceptors(EtagInterceptor)
+export class IntegrityController {
+  constructor(
+    private readonly integrity: IntegrityRecord,
+    private readonly recording: RecordIntegrity,
+  ) {}
+
+  /** What the integrity tests of the skid are judged with */
+  @Get('integrity-setup')
+  @Allow('manager', 'storekeeper', 'technician')
+  setup(@Param('skidId', ParseUUIDPipe) skidId: string): Promise<IntegritySetupView> {
+    return this.integrity.setup(skidId);
+  }
+
+  @Put('integrity-setup')
+  @Allow('manager')
+  @TakesVersion()
+  saveSetup(
+    @Param('skidId', ParseUUIDPipe) skidId: string,
+    @Headers('if-match') ifMatch: string | undefined,
+    @Body() input: IntegritySetupDto,
+  ): Promise<IntegritySetupView> {
+    return this.integrity.saveSetup(skidId, input, ifMatch);
+  }
+
+  /** Integrity tests, the latest first */
+  @Get('integrity-tests')
+  @AllowSignedIn()
+  tests(@CurrentCaller() caller: Caller, @Param('skidId', ParseUUIDPipe) skidId: string, @Query() query: IntegrityQuery): Promise<IntegrityTestsPageView> {
+    return this.integrity.tests(caller, skidId, query);
+  }
+
+  /** Records a pressure-decay test and judges it */
+  @Post('integrity-tests')
+  @Allow('manager', 'technician')
+  async test(@CurrentCaller() caller: Caller, @Param('skidId', ParseUUIDPipe) skidId: string, @Body() input: IntegrityTestDto): Promise<IntegrityTestView> {
+    return testView(await this.recording.recordTest(caller, skidId, input));
+  }
+
+  /** Tests, closed fibres and what they add up to */
+  @Get('integrity')
+  @AllowSignedIn()
+  record(@CurrentCaller() caller: Caller, @Param('skidId', ParseUUIDPipe) skidId: string): Promise<IntegrityRecordView> {
+    return this.integrity.read(caller, skidId);
+  }
+
+  /** Records fibres of a module that were closed */
+  @Post('fibre-repairs')
+  @Allow('manager', 'technician')
+  async repair(@CurrentCaller() caller: Caller, @Param('skidId', ParseUUIDPipe) skidId: string, @Body() input: FibreRepairDto): Promise<FibreRepairView> {
+    return repairView(await this.recording.recordRepair(caller, skidId, input), '');
+  }
+}
