@@ -34,6 +34,8 @@ const RegistryPage = lazy(() => import('./registry/registry-page.js'));
 const ClientPage = lazy(() => import('./registry/client-page.js'));
 const SitePage = lazy(() => import('./registry/site-page.js'));
 const SkidRecordPage = lazy(() => import('./registry/skid-record-page.js'));
+const GatewaysPage = lazy(() => import('./gateways/gateways-page.js'));
+const NoticesPage = lazy(() => import('./notices/notices-page.js'));
 const UnitsPage = lazy(() => import('./units/units-page.js'));
 
 export function App() {
@@ -139,6 +141,8 @@ function Pages() {
         <Route path="/registry/clients/:id">{({ id }) => <ClientPage key={id} clientId={id} />}</Route>
         <Route path="/registry/sites/:id">{({ id }) => <SitePage key={id} siteId={id} />}</Route>
         <Route path="/registry/skids/:id">{({ id }) => <SkidRecordPage key={id} skidId={id} />}</Route>
+        <Route path="/gateways" component={GatewaysPage} />
+        <Route path="/notices" component={NoticesPage} />
         <Route path="/units" component={UnitsPage} />
         <Route>
           <PageHead title={words.notFound.title} />

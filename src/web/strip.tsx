@@ -4,6 +4,8 @@ import { Link } from 'wouter';
 import { api } from './api/client.js';
 import { forgetPerson } from './offline/kept-session.js';
 import { SESSION_KEY, type Session, useMay } from './session/session.js';
+import { gatewayWords } from './words/gateways.js';
+import { noticeWords } from './words/notices.js';
 import { words } from './words.js';
 
 /** Across the top of every page: where one can go, the colours, and who is signed in. */
@@ -42,6 +44,8 @@ function Places({ path }: { path: string }) {
     { href: '/readings', name: words.readings.title, shown: may.enterReadings },
     { href: '/registry', name: words.registry.title, shown: may.manage },
     { href: '/people', name: words.people.title, shown: may.manage },
+    { href: '/gateways', name: gatewayWords.title, shown: may.manage },
+    { href: '/notices', name: noticeWords.title, shown: true },
     { href: '/units', name: words.units.title, shown: true },
   ].filter((place) => place.shown);
   const isFew = daily.length + others.length <= SIDE_BY_SIDE;
