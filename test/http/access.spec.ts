@@ -1,12 +1,15 @@
 import { randomUUID } from 'node:crypto';
+import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { Database } from '../../src/app/index.js';
 import { hashOfToken } from '../../src/people/tokens.js';
 import { Api } from '../support/api.js';
+import { makeRecords } from '../support/records-of-client.js';
 import { type KnownRoute, routesOf } from '../support/routes.js';
 import { makeSkids, type SmallSkid, signInAs } from '../support/small-fleet.js';
 import { startTestApp } from '../support/test-app.js';
+import { WHO_MAY } from '../support/who-may.js';
 
 /** What a client may read in the database. Everything else has no grant; a new table must be added here with its policy. */
 const TABLES_OF_CLIENTS = [
@@ -103,6 +106,18 @@ describe('every route', () => {
     expect(routes.filter(({ allowed }) => allowed === undefined).map(told)).toEqual([]);
   });
 
+  test('is one of the declared table, with those who may call it', () => {
+    const declared = Object.entries(WHO_MAY).flatMap(([who, list]) => list.map((route) => `${route}: ${who}`));
+    const found = routes.map((route) => `${told(route)}: ${typeof route.allowed === 'string' ? route.allowed : route.allowed?.join(', ')}`);
+    expect(found.sort()).toEqual(declared.sort());
+  });
+
+  test('is described in the API, and nothing else is', () => {
+    const { paths } = JSON.parse(readFileSync('src/web/api/openapi.json', 'utf8')) as { paths: Record<string, object> };
+    const described = Object.entries(paths).flatMap(([path, methods]) => Object.keys(methods).map((method) => `${method.toUpperCase()} ${path}`));
+    expect(routes.map((route) => told(route).replaceAll(/:(\w+)/g, '{$1}')).sort()).toEqual(described.sort());
+  });
+
   test('that needs no sign-in is one of few', () => {
     expect(routes.filter(open).map(told).sort()).toEqual([
       'DELETE /api/session',
@@ -150,26 +165,9 @@ describe('a client', () => {
   let ofBirch: string[];
 
   beforeAll(async () => {
-    const { prisma } = database;
-    const item = await prisma.item.create({ data: { code: 'I-1', name: 'Seal', kind: 'seal' } });
-    for (const [{ clientId, id: skidId, no }, name] of [
-      [alder, 'Alder'],
-      [birch, 'Birch'],
-    ] as const) {
-      const position = await prisma.position.create({ data: { clientId, skidId, kind: 'feed pump', name: `${name} pump` } });
-      const part = await prisma.part.create({ data: { itemId: item.id, serialNumber: `${name} serial` } });
-      const at = new Date('2026-11-01T00:00:00Z');
-      const fitting = await prisma.fitting.create({ data: { clientId, positionId: position.id, partId: part.id, fittedAt: at, fittedBy: 'T' } });
-      const meter = await prisma.meter.create({ data: { clientId, positionId: position.id, kind: 'run hours' } });
-      const tank = await prisma.tank.create({
-        data: { clientId, skidId, name: `${name} tank`, chemical: `${name} acid`, shape: 'drum', heightM: 1, capacityL: 200 },
-      });
-      await prisma.serviceStateChange.create({ data: { clientId, skidId, at, state: 'in service', by: 'T', note: `${name} state` } });
-      await prisma.due.create({
-        data: { clientId, skidNo: no, task: `${name} oil`, limit: 'calendar', reason: `${name} due`, computedFrom: [], computedAt: at },
-      });
-      if (name === 'Birch') ofBirch = [birch.id, birch.clientId, birch.siteId, position.id, part.id, fitting.id, meter.id, tank.id];
-    }
+    const item = await database.prisma.item.create({ data: { code: 'I-1', name: 'Seal', kind: 'seal' } });
+    await makeRecords(app, alder, 'Alder', item.id);
+    ofBirch = await makeRecords(app, birch, 'Birch', item.id);
   });
 
   test('reads what is its own', async () => {
@@ -184,6 +182,9 @@ describe('a client', () => {
       '/api/fleet',
       '/api/dues',
       '/api/tanks/cover',
+      '/api/jobs',
+      '/api/visits',
+      '/api/breakdowns',
     ]) {
       const { body } = await callers.client.get(path).expect(200);
       expect([path, body.items.length]).toEqual([path, 1]);
