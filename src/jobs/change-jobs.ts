@@ -1,8 +1,9 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, Conflict, Database, EditedMeanwhile, faultIn, type KeyedRequest, KeyedWork, NotFound, type Reader } from '../app/index.js';
+import type { WorkRole } from '../shared/job-moves.js';
 import { DueReader } from '../upkeep/index.js';
 import { findSkidOfWork } from './breakdown-rows.repository.js';
-import { checkMove, type WorkRole } from './core/job-states.js';
+import { checkMove } from './core/job-states.js';
 import { JobHooks } from './job-hooks.js';
 import { addChange, editJob, type HeldJob, holdJob } from './job-writes.repository.js';
 import type { EditJobDto, JobNoteDto, JobStateDto, NewJobDto } from './jobs.dto.js';

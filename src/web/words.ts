@@ -1,5 +1,7 @@
 /* oxlint-disable max-lines -- a language is one file */
 import { sharedWords } from '../shared/words.js';
+import { breakdownWords } from './words/breakdowns.js';
+import { jobWords } from './words/jobs.js';
 import { visitWords } from './words/visits.js';
 import { workWords } from './words/work.js';
 
@@ -69,6 +71,8 @@ export const words = {
   },
   work: workWords,
   visits: visitWords,
+  jobs: jobWords,
+  breakdowns: breakdownWords,
   fleet: {
     title: 'Fleet',
     own: 'My skids',

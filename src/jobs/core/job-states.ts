@@ -1,34 +1,5 @@
+import { movesOf, type WorkRole } from '../../shared/job-moves.js';
 import type { JobState } from '../../shared/work.js';
-
-export type WorkRole = 'manager' | 'storekeeper' | 'technician';
-
-interface Move {
-  readonly to: JobState;
-  readonly by: readonly WorkRole[];
-  /** What must be said with it */
-  readonly saying: string | null;
-}
-
-/** A job is finished by the report of whoever did it, never by hand: so that what was done is on record. */
-const MOVES: Record<JobState, readonly Move[]> = {
-  open: [
-    { to: 'waiting', by: ['manager', 'storekeeper', 'technician'], saying: 'what it waits for' },
-    { to: 'under way', by: ['manager', 'technician'], saying: null },
-    { to: 'dropped', by: ['manager'], saying: 'why it is dropped' },
-  ],
-  waiting: [
-    { to: 'open', by: ['manager', 'storekeeper', 'technician'], saying: null },
-    { to: 'under way', by: ['manager', 'technician'], saying: null },
-    { to: 'dropped', by: ['manager'], saying: 'why it is dropped' },
-  ],
-  'under way': [
-    { to: 'waiting', by: ['manager', 'technician'], saying: 'what it waits for' },
-    { to: 'open', by: ['manager'], saying: 'why it is put back' },
-    { to: 'dropped', by: ['manager'], saying: 'why it is dropped' },
-  ],
-  finished: [],
-  dropped: [{ to: 'open', by: ['manager'], saying: 'why it is taken up again' }],
-};
 
 export type MoveCheck = { readonly kind: 'allowed' } | { readonly kind: 'refused'; readonly field: 'to' | 'note'; readonly message: string };
 
@@ -40,7 +11,7 @@ export type MoveCheck = { readonly kind: 'allowed' } | { readonly kind: 'refused
  * @example checkMove('under way', 'finished', 'technician', '').message // => "a job is finished by its report: send the job sheet. From under way you may move it to waiting"
  */
 export function checkMove(from: JobState, to: JobState, role: WorkRole, note: string): MoveCheck {
-  const own = MOVES[from].filter(({ by }) => by.includes(role));
+  const own = movesOf(from, role);
   const move = own.find((each) => each.to === to);
   if (move === undefined) {
     const named = own.map((each) => each.to).join(', ');

@@ -3,19 +3,48 @@ import type { Schemas } from '../api/client.js';
 import { day, minutes } from '../format.js';
 import { type Column, Sheet } from '../ui/sheet.js';
 import { StandingTag } from '../ui/standing.js';
+import type { Chosen } from '../visits/use-chosen.js';
 import { words } from '../words.js';
 
 type Due = Schemas['DueView'];
 
-const TASK: Column<Due> = {
+const task: Column<Due> = {
   name: words.dues.task,
   cell: (due) => (
     <>
       {due.task}
       {due.positionName !== null && <small>{due.positionName}</small>}
+      <InJob due={due} />
     </>
   ),
 };
+
+/** A job holds it already: nobody else needs to see to it. */
+function InJob({ due: { jobId, jobNo } }: { due: Due }) {
+  if (jobId === null) return null;
+  return (
+    <small>
+      <Link href={`/jobs/${jobId}`}>{words.visits.inJob(jobNo)}</Link>
+    </small>
+  );
+}
+
+const taskToChoose = ({ has, toggle }: Chosen): Column<Due> => ({
+  name: words.dues.task,
+  cell: (due) =>
+    due.jobId !== null ? (
+      task.cell(due)
+    ) : (
+      <label className="tick tick-line">
+        <input type="checkbox" checked={has(due.id)} onChange={() => toggle(due)} />
+        <span>
+          {task.cell(due)}
+          <span className="unseen">{due.skidName}</span>
+        </span>
+      </label>
+    ),
+});
+
 const SKID: Column<Due> = {
   name: words.fleet.skid,
   cell: (due) => (
@@ -43,9 +72,18 @@ const REST: readonly Column<Due>[] = [
   },
 ];
 
+interface DueListProps {
+  readonly dues: readonly Due[];
+  readonly caption: string;
+  readonly ofOneSkid?: true;
+  /** Where lines can be ticked */
+  readonly chosen?: Chosen;
+}
+
 /** Tasks with the reason for each in plain sight; what it was computed from can be opened. */
-export function DueList({ dues, caption, ofOneSkid }: { dues: readonly Due[]; caption: string; ofOneSkid?: true }) {
-  return <Sheet caption={caption} columns={ofOneSkid ? [TASK, ...REST] : [TASK, SKID, ...REST]} rows={dues} keyOf={(due) => due.id} />;
+export function DueList({ dues, caption, ofOneSkid, chosen }: DueListProps) {
+  const first = chosen === undefined ? task : taskToChoose(chosen);
+  return <Sheet caption={caption} columns={ofOneSkid ? [first, ...REST] : [first, SKID, ...REST]} rows={dues} keyOf={(due) => due.id} />;
 }
 
 function Basis({ due }: { due: Due }) {

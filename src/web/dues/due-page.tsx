@@ -1,15 +1,20 @@
 import { query } from '../api/client.js';
 import { number } from '../format.js';
+import { useMay } from '../session/session.js';
 import { FindBox } from '../ui/find-box.js';
 import { PageHead } from '../ui/page-head.js';
 import { Pager, usePaging } from '../ui/paging.js';
 import { StandingFilter } from '../ui/standing-filter.js';
 import { Empty, Loaded } from '../ui/states.js';
 import { useFilter } from '../ui/use-filter.js';
+import { PlanBar } from '../visits/plan-bar.js';
+import { useChosen } from '../visits/use-chosen.js';
 import { words } from '../words.js';
 import { DueList } from './due-list.js';
 
 export default function DuePage() {
+  const may = useMay();
+  const chosen = useChosen();
   const filter = useFilter();
   const paging = usePaging(filter.key);
   const dues = query.useQuery(
@@ -33,13 +38,14 @@ export default function DuePage() {
                 {words.dues.count(number(list.total))}
               </p>
               {list.items.length > 0 ? (
-                <DueList dues={list.items} caption={words.dues.title} />
+                <DueList dues={list.items} caption={words.dues.title} {...(may.manage ? { chosen } : {})} />
               ) : filter.key === '' ? (
                 <Empty title={words.dues.empty}>{words.dues.emptyWhy}</Empty>
               ) : (
                 <Empty title={words.dues.noMatch}>{words.clearFilter}</Empty>
               )}
               <Pager paging={paging} list={list} what={words.dues.what} />
+              {may.manage && <PlanBar chosen={chosen} kind="dues" hint={words.visits.chooseDues} />}
             </>
           )}
         </Loaded>

@@ -1,0 +1,42 @@
+import { query } from '../api/client.js';
+import { addDays } from '../site-time.js';
+import { words } from '../words.js';
+import { useVisitsBetween, type Visit } from './use-visits.js';
+import { timeAfter } from './week.js';
+
+export interface CrewMember {
+  readonly id: string;
+  readonly name: string;
+  readonly busyMinutes: number;
+  /** What they have to do that day, in words */
+  readonly busy: string;
+}
+
+const LOOK_BACK_DAYS = 400;
+
+/** Everybody who can be sent, with what else they do on a day; undefined while it is on its way. The visit that is being shifted is not something else. */
+export function useCrew(onDay: string, exceptVisitId?: string): readonly CrewMember[] | undefined {
+  const technicians = query.useQuery('get', '/api/people', { params: { query: { role: 'technician', limit: 200 } } });
+  const managers = query.useQuery('get', '/api/people', { params: { query: { role: 'manager', limit: 200 } } });
+  const isDay = /^\d{4}-\d\d-\d\d$/.test(onDay);
+  const visits = useVisitsBetween(onDay, onDay, isDay);
+  if (technicians.data === undefined || managers.data === undefined || (isDay && visits.data === undefined)) return undefined;
+  const others = (visits.data ?? []).filter(({ id, state }) => id !== exceptVisitId && state !== 'called off');
+  return [...technicians.data.items, ...managers.data.items].map(({ id, name }) => {
+    const own = others.filter(({ people }) => people.some(({ personId }) => personId === id));
+    const said = own.map(({ startTime, minutes, siteName }) => words.visits.busyAt(startTime, timeAfter(startTime, minutes), siteName));
+    return { id, name, busyMinutes: own.reduce((sum, visit) => sum + visit.minutes, 0), busy: said.length === 0 ? words.visits.free : said.join('; ') };
+  });
+}
+
+/** Who went to a site last; undefined while it is on its way. */
+export function useLastThere(siteId: string | undefined, today: string): readonly string[] | undefined {
+  const visits = query.useQuery(
+    'get',
+    '/api/visits',
+    { params: { query: { siteId: siteId ?? '', from: addDays(today, -LOOK_BACK_DAYS), to: today, limit: 200 } } },
+    { enabled: siteId !== undefined },
+  );
+  const isGone = ({ state }: Visit) => state !== 'called off';
+  return visits.data?.items.findLast(isGone)?.people.map(({ personId }) => personId) ?? (visits.data === undefined ? undefined : []);
+}
