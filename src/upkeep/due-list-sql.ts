@@ -31,19 +31,23 @@ export interface Narrowed {
   readonly byWords: boolean;
 }
 
-/** Skids that the list is about, with the day at their site; a zone is asked for its day once. */
-const placesOf = ({ bySkid, byClient }: Narrowed) => `zone AS MATERIALIZED (
+/** Skids that the list is about, with the day at their site (a zone is asked for its day once); and where words are looked for, the dues that have them. */
+const sourcesOf = ({ bySkid, byClient, byWords }: Narrowed) => `zone AS MATERIALIZED (
     SELECT time_zone, ($1::timestamptz AT TIME ZONE time_zone)::date AS today FROM (SELECT DISTINCT time_zone FROM site) z
   ), place AS MATERIALIZED (
     SELECT s.no, s.id AS skid_id, s.client_id, s.name AS skid_name, site.name AS site_name, zone.today
       FROM skid s JOIN site ON site.id = s.site_id JOIN zone ON zone.time_zone = site.time_zone
      WHERE s.ended_on IS NULL AND ${bySkid ? 's.id = $2::uuid' : '$2::uuid IS NULL'} AND ${byClient ? 's.client_id = $3::uuid' : '$3::uuid IS NULL'}
+       ${byWords ? '' : 'AND $4::text IS NULL'}
+  )${byWords ? `, ${FOUND}` : ''}`;
+
+const FOUND = `found AS MATERIALIZED (
+    SELECT d.id, d.best_on, d.latest_on, d.skid_no, d.task
+      FROM due d JOIN place p ON p.no = d.skid_no JOIN client ON client.id = p.client_id LEFT JOIN position ON position.id = d.position_id
+     WHERE concat_ws(' ', d.task, p.skid_name, p.site_name, client.name, position.name) ILIKE $4::text
   )`;
 
-const words = ({ byWords }: Narrowed) =>
-  byWords
-    ? ` AND concat_ws(' ', d.task, p.skid_name, p.site_name, (SELECT name FROM client WHERE id = p.client_id), (SELECT name FROM position WHERE id = d.position_id)) ILIKE $4::text`
-    : ' AND $4::text IS NULL';
+const fromOf = ({ byWords }: Narrowed) => `FROM ${byWords ? 'found' : 'due'} d JOIN place p ON p.no = d.skid_no`;
 
 /** $1 the moment, $2 skid, $3 client, $4 words, $5 rows of the page and of those before it, $6 rows of the page, $7 rows before it. */
 export function pageSql(day: string, standings: readonly Standing[], narrowed: Narrowed): string {
@@ -51,10 +55,10 @@ export function pageSql(day: string, standings: readonly Standing[], narrowed: N
   const ranges = standings.map((standing) => {
     const { index, exact } = all[standing];
     return `(SELECT d.id, ${STANDINGS.indexOf(standing)} AS rank, '${standing}' AS standing, d.best_on, d.task, p.skid_id, p.client_id, p.skid_name, p.site_name
-       FROM due d JOIN place p ON p.no = d.skid_no WHERE ${index} AND ${exact}${words(narrowed)}
+       ${fromOf(narrowed)} WHERE ${index} AND ${exact}
       ORDER BY d.best_on, p.site_name, p.skid_name, d.task, d.id LIMIT $5::int)`;
   });
-  return `WITH ${placesOf(narrowed)}, keys AS MATERIALIZED (SELECT * FROM (${ranges.join(' UNION ALL ')}) ranges LIMIT $6::int OFFSET $7::int)
+  return `WITH ${sourcesOf(narrowed)}, keys AS MATERIALIZED (SELECT * FROM (${ranges.join(' UNION ALL ')}) ranges LIMIT $6::int OFFSET $7::int)
     SELECT k.id, k.skid_id AS "skidId", k.skid_name AS "skidName", k.site_name AS "siteName", client.name AS "clientName", d.position_id AS "positionId",
            pos.name AS "positionName", k.task, k.standing, to_char(d.earliest_on, 'YYYY-MM-DD') AS "earliestOn", to_char(k.best_on, 'YYYY-MM-DD') AS "bestOn",
            to_char(d.latest_on, 'YYYY-MM-DD') AS "latestOn", d."limit", d.reason, d.computed_from AS "computedFrom", d.expected_minutes AS "expectedMinutes",
@@ -71,7 +75,7 @@ export function pageSql(day: string, standings: readonly Standing[], narrowed: N
 /** $1 to $4 as above. */
 export function countSql(day: string, narrowed: Narrowed): string {
   const { index, exact } = narrowed.standing === undefined ? { index: 'true', exact: 'true' } : rangesOn(day)[narrowed.standing];
-  return `WITH ${placesOf(narrowed)} SELECT count(*)::int AS total FROM due d JOIN place p ON p.no = d.skid_no WHERE ${index} AND ${exact}${words(narrowed)}`;
+  return `WITH ${sourcesOf(narrowed)} SELECT count(*)::int AS total ${fromOf(narrowed)} WHERE ${index} AND ${exact}`;
 }
 
 /** The whole list is counted in the index, less what skids have that ended a moment ago. */

@@ -5,7 +5,7 @@ import { seedDues } from './seed-dues.mjs';
 export const name = 'upkeep';
 /** Brings its own fleet. */
 export const seed = seedDues;
-const PAGES = ['/api/dues?limit=50', '/api/dues?limit=50&standing=steady', '/api/dues?limit=50&find=Valve%207', '/api/upkeep/load'];
+const PAGES = ['/api/dues?limit=50', '/api/dues?limit=50&standing=steady', '/api/upkeep/load'];
 
 export async function run(context, print) {
   for (const path of PAGES) {
