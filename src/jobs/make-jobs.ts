@@ -52,6 +52,7 @@ export class MakeJobs {
 
   /** With as many statements for many as for one. */
   async make(tx: Reader, caller: Pick<Caller, 'id' | 'name'>, jobs: readonly JobToMake[]): Promise<string[]> {
+    if (jobs.length === 0) return [];
     await this.refuseDoubled(
       tx,
       jobs.flatMap(({ dues }) => dues),
