@@ -5,7 +5,7 @@ export { Database, type Reader } from './database/database.js';
 export { newId } from './database/new-id.js';
 export { EtagInterceptor, TakesVersion, takeEdited, VersionSeen } from './editing/edits.js';
 export { given } from './editing/given.js';
-export { EditedMeanwhile, etagOf, versionSeen } from './editing/if-match.js';
+export { EditedMeanwhile, versionSeen } from './editing/if-match.js';
 export { Conflict, DomainError, type FieldProblem, faultIn, InvalidRequest, NotFound } from './errors/errors.js';
 export { View, viewOf } from './errors/view.js';
 export { type KeyedRequest, once, type Sql } from './idempotency/idempotency.js';
