@@ -5,6 +5,7 @@ import { CallerGuard } from './app/identity/caller.guard.js';
 import { AttachmentsModule } from './attachments/index.js';
 import { ChemicalsModule } from './chemicals/index.js';
 import { ConditionModule } from './condition/index.js';
+import { InstrumentsModule } from './instruments/index.js';
 import { IntakeModule } from './intake/index.js';
 import { IntegrityModule } from './integrity/index.js';
 import { JobsModule } from './jobs/index.js';
@@ -29,6 +30,7 @@ export class AppModule {
         RegistryModule,
         IntakeModule,
         IntegrityModule,
+        InstrumentsModule,
         ConditionModule,
         OutlookModule,
         UpkeepModule,

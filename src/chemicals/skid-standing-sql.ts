@@ -1,7 +1,7 @@
 import { STANDING_SQL } from '../upkeep/index.js';
 import { TANK_SHORT_ON_SQL } from './short-on-sql.js';
 
-/** After this many days without a reading a skid is silent: a week for a logged plant, three for one read by hand once a week. */
+/** After this many days without a reading a skid is silent: a week for a logged plant, three for one read by hand once a week. Out of service it has nothing to say, and the days count from the restart. */
 const SILENT_DAYS = { logged: 7, byHand: 21 };
 
 /**
@@ -28,6 +28,6 @@ export const SKID_STANDING_SQL = `
            silent.is_silent AS silent,
            CASE WHEN f.standing IN ('overdue', 'due') THEN f.standing WHEN silent.is_silent THEN 'no-data' WHEN f.standing = 'watch' THEN 'watch' ELSE 'steady' END AS standing
       FROM zoned z LEFT JOIN judged f ON f.skid_no = z.no LEFT JOIN skid_condition k ON k.skid_no = z.no
-        CROSS JOIN LATERAL (SELECT z.kind = 'skid' AND z.service_state = 'in service' AND (k.last_reading_at IS NULL OR k.last_reading_at < $1::timestamptz -
-          make_interval(days => CASE WHEN k.by_hand THEN ${SILENT_DAYS.byHand} ELSE ${SILENT_DAYS.logged} END)) AS is_silent) silent
+        CROSS JOIN LATERAL (SELECT z.kind = 'skid' AND z.service_state = 'in service' AND (k.last_reading_at IS NULL OR greatest(k.last_reading_at,
+          (SELECT max(c.at) FROM service_state_change c WHERE c.skid_id = z.id AND c.state = 'in service')) < $1::timestamptz - make_interval(days => CASE WHEN k.by_hand THEN ${SILENT_DAYS.byHand} ELSE ${SILENT_DAYS.logged} END)) AS is_silent) silent
   )`;

@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { Database } from '../app/index.js';
 import type { Baselines } from './core/baseline.js';
 import type { DailyCondition } from './core/daily-condition.js';
+import type { DoubtfulTime } from './core/doubtful-signals.js';
 
 /** What of a skid turns its readings into condition. */
 export interface SkidRow {
@@ -30,7 +31,7 @@ export interface MachineToStore {
 }
 
 export interface ConditionToStore {
-  readonly days: readonly DailyCondition[];
+  readonly days: readonly (DailyCondition & { readonly doubtful: readonly string[] })[];
   readonly lastReadingAt: Date | null;
   readonly byHand: boolean;
   readonly baselines: Baselines;
@@ -58,6 +59,14 @@ export class ConditionRepository {
     return rows[0];
   }
 
+  /** When an instrument of the skid was out of tolerance. */
+  async doubtfulTimes(skidId: string): Promise<DoubtfulTime[]> {
+    const { rows } = await this.database.pool.query<DoubtfulTime>(`SELECT signal, from_at AS "fromAt", to_at AS "toAt" FROM doubtful_span WHERE skid_id = $1`, [
+      skidId,
+    ]);
+    return rows;
+  }
+
   /** Puts the condition of a skid in the place of what was stored, in one transaction. */
   async store(skid: { no: number; clientId: string }, condition: ConditionToStore): Promise<void> {
     const client = await this.database.pool.connect();
@@ -67,12 +76,12 @@ export class ConditionRepository {
       await client.query('DELETE FROM daily_condition WHERE skid_no = $1', [skid.no]);
       await client.query(
         `INSERT INTO daily_condition (skid_no, client_id, day, cycles, filtration_hours, filtrate_m3, filtrate_estimated, permeability, permeability_low, permeability_high,
-           permeability_count, permeability_start, flux_lmh, tmp_kpa, temperature_c, cartridge_dp_kpa, feed_turbidity_ntu, left_out, cartridge_left_out, by_hand)
+           permeability_count, permeability_start, flux_lmh, tmp_kpa, temperature_c, cartridge_dp_kpa, feed_turbidity_ntu, left_out, cartridge_left_out, by_hand, doubtful)
          SELECT $1, $2, d.day, d.cycles, d."filtrationHours", d."filtrateM3", d."filtrateEstimated", (d.permeability->>'median')::float8, (d.permeability->>'low')::float8,
            (d.permeability->>'high')::float8, coalesce((d.permeability->>'n')::int, 0), d."permeabilityStart", d."fluxLmh", d."tmpKpa", d."temperatureC", d."cartridgeDpKpa",
-           d."feedTurbidityNtu", d."leftOut", d."cartridgeLeftOut", d."byHand"
+           d."feedTurbidityNtu", d."leftOut", d."cartridgeLeftOut", d."byHand", d.doubtful
          FROM jsonb_to_recordset($3::jsonb) AS d(day date, cycles int, "filtrationHours" float8, "filtrateM3" float8, "filtrateEstimated" bool, permeability jsonb,
-           "permeabilityStart" float8, "fluxLmh" float8, "tmpKpa" float8, "temperatureC" float8, "cartridgeDpKpa" float8, "feedTurbidityNtu" float8, "leftOut" jsonb, "cartridgeLeftOut" jsonb, "byHand" bool)`,
+           "permeabilityStart" float8, "fluxLmh" float8, "tmpKpa" float8, "temperatureC" float8, "cartridgeDpKpa" float8, "feedTurbidityNtu" float8, "leftOut" jsonb, "cartridgeLeftOut" jsonb, "byHand" bool, doubtful text[])`,
         [skid.no, skid.clientId, JSON.stringify(condition.days)],
       );
       await client.query('DELETE FROM machine_condition WHERE skid_no = $1', [skid.no]);

@@ -7,6 +7,7 @@ import { ConditionRepository, type SkidRow } from './condition.repository.js';
 import { assessCycle, type SkidBasis } from './core/assess-cycle.js';
 import { type Baselines, baselines } from './core/baseline.js';
 import { type DailyCondition, dailyCondition } from './core/daily-condition.js';
+import { doubtfulSignals } from './core/doubtful-signals.js';
 import { DEFAULT_GATES, type Gates } from './core/gates.js';
 import { localDays } from './core/local-day.js';
 import { recentLoad } from './core/recent-load.js';
@@ -31,12 +32,13 @@ export class RecomputeCondition implements OnModuleInit {
   async ofSkid(skid: SkidToRecompute): Promise<void> {
     const row = await this.repository.skid(skid.id);
     if (row === undefined) return;
-    const [cycles, readings, cleans, machines, lastReadingAt] = await Promise.all([
+    const [cycles, readings, cleans, machines, lastReadingAt, doubts] = await Promise.all([
       this.intake.cyclesOf(skid.no),
       this.intake.handReadingsOf(skid.id),
       this.intake.cleansOf(skid.id),
       this.lives.ofSkid(skid),
       this.intake.lastReadingAt(skid),
+      this.repository.doubtfulTimes(skid.id),
     ]);
     const basisOn = basisByDay(row);
     const dayOf = localDays(row.timeZone);
@@ -44,8 +46,9 @@ export class RecomputeCondition implements OnModuleInit {
     const assessed = cycles.map((cycle) => ({ cycle, assessment: assessCycle(cycle, basisOn(dayOf(cycle.startedAt.getTime()).day), gates) }));
     const days = merge(dailyCondition(assessed, row.timeZone), handDays(readings, basisOn, row.timeZone));
     const load = recentLoad(days);
+    const doubtfulOn = doubtfulSignals(doubts, row.timeZone);
     await this.repository.store(skid, {
-      days,
+      days: days.map((day) => ({ ...day, doubtful: doubtfulOn(day.day) })),
       lastReadingAt,
       byHand: cycles.length === 0 && readings.length > 0,
       baselines: baselinesOf(row, days, cleans),

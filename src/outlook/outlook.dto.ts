@@ -39,7 +39,7 @@ export class OutlookView extends View {
   readonly p90On!: string | null;
   /** Probability that the limit is not met within two years */
   readonly shareBeyond!: number | null;
-  /** One plain sentence */
+  /** A plain sentence, and one for each instrument that was found wrong */
   readonly reason!: string;
   /** What it was computed from, in words */
   readonly dataUsed!: string[];
@@ -74,6 +74,7 @@ export class TrendView extends View {
   readonly baselineFrom!: string | null;
   /** The baseline was not measured but taken from the record */
   readonly baselineAssumed!: boolean;
+  /** null: there is none yet, or it pauses since the skid is not in service; the remarks say which */
   readonly outlook!: OutlookView | null;
   readonly events!: TrendEventView[];
   /** Cycles that were not used, by reason */

@@ -1,6 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import { Database } from '../app/index.js';
 import type { Baselines } from '../condition/core/baseline.js';
+import type { PressureBasis } from '../instruments/core/figures-fed.js';
+import type { DoubtOfSignal } from './core/doubts-of-outlook.js';
 import type { LimitKind } from './trend.repository.js';
 
 export interface OutlookToStore {
@@ -24,7 +26,7 @@ export interface OutlookToStore {
   readonly dataUsed: readonly string[];
 }
 
-export interface OutlookFacts {
+export interface OutlookFacts extends PressureBasis {
   readonly permeabilityLimitFraction: number;
   readonly cartridgeLimitKpa: number | null;
   readonly areaM2: number | null;
@@ -59,6 +61,7 @@ export class OutlookRepository {
   async facts(skidId: string): Promise<OutlookFacts | undefined> {
     const { rows } = await this.database.pool.query<OutlookFacts>(
       `SELECT s.permeability_limit_fraction AS "permeabilityLimitFraction", s.cartridge_limit_kpa AS "cartridgeLimitKpa", s.service_state AS "serviceState",
+              s.flow_scheme AS scheme, s.tmp_from AS "tmpFrom",
               (SELECT a.area_m2 FROM skid_area a WHERE a.skid_id = s.id ORDER BY a.from_day DESC LIMIT 1) AS "areaM2", site.time_zone AS "timeZone",
               k.last_reading_at AS "lastReadingAt", k.baselines, k.daily_load_m3 AS "dailyLoadM3", k.daily_load_sd AS "dailyLoadSd"
          FROM skid s JOIN site ON site.id = s.site_id LEFT JOIN skid_condition k ON k.skid_no = s.no WHERE s.id = $1`,
@@ -89,6 +92,15 @@ export class OutlookRepository {
       `SELECT f.position_id AS "positionId", f.part_id AS "partId", to_char(f.fitted_at AT TIME ZONE $2, 'YYYY-MM-DD') AS "fittedOn",
               to_char(f.removed_at AT TIME ZONE $2, 'YYYY-MM-DD') AS "removedOn", f.removal_reason AS "removalReason"
          FROM fitting f JOIN position p ON p.id = f.position_id WHERE p.skid_id = $1 AND p.kind = 'pre-filter' AND p.ended_on IS NULL ORDER BY f.fitted_at`,
+      [skidId, timeZone],
+    );
+    return rows;
+  }
+
+  async doubts(skidId: string, timeZone: string): Promise<DoubtOfSignal[]> {
+    const { rows } = await this.database.pool.query<DoubtOfSignal>(
+      `SELECT signal, reason, to_char(from_at AT TIME ZONE $2, 'YYYY-MM-DD') AS "fromDay", to_char(to_at AT TIME ZONE $2, 'YYYY-MM-DD') AS "toDay"
+         FROM doubtful_span WHERE skid_id = $1 ORDER BY to_at, from_at, signal`,
       [skidId, timeZone],
     );
     return rows;

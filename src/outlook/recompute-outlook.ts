@@ -3,6 +3,7 @@ import { cumsum } from 'd3-array';
 import { Clock, Recompute, type SkidToRecompute } from '../app/index.js';
 import { daysBetween } from '../shared/day.js';
 import { cartridgeOutlook } from './core/cartridge-outlook.js';
+import { type DoubtOfSignal, doubtsOfOutlook } from './core/doubts-of-outlook.js';
 import { earlierDeclines, earlierLives } from './core/earlier-runs.js';
 import type { Outlook } from './core/outlook.js';
 import { permeabilityOutlook } from './core/permeability-outlook.js';
@@ -29,20 +30,22 @@ export class RecomputeOutlook implements OnModuleInit {
     const facts = await this.repository.facts(skid.id);
     const origin = facts?.lastReadingAt ?? null;
     if (facts === undefined || origin === null || facts.serviceState !== 'in service') return;
-    const [days, cleans, sets] = await Promise.all([
+    const [days, cleans, sets, doubts] = await Promise.all([
       this.repository.days(skid.no),
       this.repository.recoveryCleanDays(skid.id, facts.timeZone),
       this.repository.cartridgeSets(skid.id, facts.timeZone),
+      this.repository.doubts(skid.id, facts.timeZone),
     ]);
+    const known = { ...facts, doubts };
     const outlooks = [
-      ...ofMembranes(facts, origin, days, cleans),
-      ...sets.filter(({ removedOn }) => removedOn === null).flatMap((set) => ofSet(facts, origin, days, set, sets)),
+      ...ofMembranes(known, origin, days, cleans),
+      ...sets.filter(({ removedOn }) => removedOn === null).flatMap((set) => ofSet(known, origin, days, set, sets)),
     ];
     await this.repository.store(skid, outlooks, this.clock.now());
   }
 }
 
-function ofMembranes(facts: OutlookFacts, origin: Date, days: readonly OutlookDay[], cleans: readonly string[]): OutlookToStore[] {
+function ofMembranes(facts: KnownOfSkid, origin: Date, days: readonly OutlookDay[], cleans: readonly string[]): OutlookToStore[] {
   const baseline = facts.baselines?.lastCip;
   const { areaM2, timeZone } = facts;
   if (baseline?.kind !== 'baseline' || areaM2 === null) return [];
@@ -54,7 +57,7 @@ function ofMembranes(facts: OutlookFacts, origin: Date, days: readonly OutlookDa
   const dailyLoad = { meanM3PerM2: (facts.dailyLoadM3 ?? 0) / areaM2, sdM3PerM2: (facts.dailyLoadSd ?? 0) / areaM2, days: loadDays(facts, days) };
   const outlook = permeabilityOutlook({ points, limitLmhBar, dailyLoad, earlierDeclines: earlierDeclines(days, cleans, areaM2), origin, timeZone });
   return [
-    toStore(outlook, {
+    toStore(outlook, facts, {
       subject: 'membranes',
       partId: null,
       limitKind: 'permeability',
@@ -65,7 +68,7 @@ function ofMembranes(facts: OutlookFacts, origin: Date, days: readonly OutlookDa
   ];
 }
 
-function ofSet(facts: OutlookFacts, origin: Date, days: readonly OutlookDay[], set: SetFitted, sets: readonly SetFitted[]): OutlookToStore[] {
+function ofSet(facts: KnownOfSkid, origin: Date, days: readonly OutlookDay[], set: SetFitted, sets: readonly SetFitted[]): OutlookToStore[] {
   const { cartridgeLimitKpa: limitKpa, timeZone } = facts;
   if (limitKpa === null) return [];
   const run = days.filter(({ day }) => day >= set.fittedOn);
@@ -85,7 +88,7 @@ function ofSet(facts: OutlookFacts, origin: Date, days: readonly OutlookDay[], s
     timeZone,
   });
   return [
-    toStore(outlook, {
+    toStore(outlook, facts, {
       subject: set.positionId,
       partId: set.partId,
       limitKind: 'cartridge dP',
@@ -102,6 +105,10 @@ function loadDays({ dailyLoadM3 }: OutlookFacts, days: readonly OutlookDay[]): n
   return dailyLoadM3 === null || first === undefined || last === undefined ? 0 : Math.min(LOAD_DAYS, daysBetween(first.day, last.day));
 }
 
+interface KnownOfSkid extends OutlookFacts {
+  readonly doubts: readonly DoubtOfSignal[];
+}
+
 interface About {
   readonly subject: string;
   readonly partId: string | null;
@@ -111,9 +118,12 @@ interface About {
   readonly originAt: Date;
 }
 
-function toStore(outlook: Outlook, about: About): OutlookToStore {
+function toStore(outlook: Outlook, known: KnownOfSkid, about: About): OutlookToStore {
   const { kind, model, modelVersion, originDay, reason } = outlook;
-  const base = { ...about, kind, model, modelVersion, originDay, reason: reason.text, dataUsed: inWords(outlook) };
+  const { firstDay, lastDay } = outlook.dataUsed;
+  // The model takes the days as they are: whoever reads the outlook has to know which of them to trust.
+  const doubts = doubtsOfOutlook(known.doubts, { limit: about.limitKind, firstDay, lastDay, basis: known });
+  const base = { ...about, kind, model, modelVersion, originDay, reason: [reason.text, ...doubts].join(' '), dataUsed: [...inWords(outlook), ...doubts] };
   if (outlook.kind !== 'outlook') return { ...base, metByDay: [], shareBeyond: null, p10Days: null, p50Days: null, p90Days: null, path: [] };
   const { metByDay, shareBeyond, p10Days, p50Days, p90Days, path } = outlook;
   return { ...base, metByDay, shareBeyond, p10Days, p50Days, p90Days, path };

@@ -1,6 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, Database } from '../app/index.js';
 import type { Baselines } from '../condition/core/baseline.js';
+import type { PressureBasis } from '../instruments/core/figures-fed.js';
+import type { DoubtOfSignal } from './core/doubts-of-outlook.js';
 
 export interface TrendDayRow {
   readonly day: string;
@@ -10,13 +12,17 @@ export interface TrendDayRow {
   readonly byHand: boolean;
 }
 
-export interface TrendSkidRow {
+export interface TrendSkidRow extends PressureBasis {
   readonly skidNo: number;
   readonly referenceC: number;
   readonly permeabilityLimitFraction: number;
   readonly cartridgeLimitKpa: number | null;
   readonly cartridgeReferenceFlowM3h: number | null;
   readonly baselines: Baselines | null;
+  readonly serviceState: string;
+  /** Local date of the change to this state; null: not known */
+  readonly stateSince: string | null;
+  readonly timeZone: string;
 }
 
 export interface TrendEventRow {
@@ -47,6 +53,7 @@ export interface TrendRows {
   readonly outlook: OutlookRow | undefined;
   /** Readings by hand, and those that say how long ago the backwash was */
   readonly hand: { readonly readings: number; readonly withMinutes: number };
+  readonly doubts: DoubtOfSignal[];
 }
 
 /** What marks a drawing: chemical cleans that recover permeability; changes of the cartridge set. */
@@ -61,13 +68,14 @@ export type LimitKind = keyof typeof EVENTS;
 export class TrendRepository {
   constructor(private readonly database: Database) {}
 
-  /** Everything that one drawing needs: five queries. */
+  /** Everything that one drawing needs: six queries. */
   read(caller: Caller, skidId: string, limitKind: LimitKind): Promise<TrendRows | undefined> {
     return this.database.readFor(caller, async (reader) => {
       const [skid] = await reader.$queryRaw<TrendSkidRow[]>`
         SELECT s.no AS "skidNo", s.reference_c AS "referenceC", s.permeability_limit_fraction AS "permeabilityLimitFraction", s.cartridge_limit_kpa AS "cartridgeLimitKpa",
-               s.cartridge_reference_flow_m3h AS "cartridgeReferenceFlowM3h", k.baselines
-          FROM skid s LEFT JOIN skid_condition k ON k.skid_no = s.no WHERE s.id = ${skidId}::uuid`;
+               s.cartridge_reference_flow_m3h AS "cartridgeReferenceFlowM3h", k.baselines, s.flow_scheme AS scheme, s.tmp_from AS "tmpFrom", s.service_state AS "serviceState",
+               site.time_zone AS "timeZone", (SELECT to_char(max(c.at) AT TIME ZONE site.time_zone, 'YYYY-MM-DD') FROM service_state_change c WHERE c.skid_id = s.id) AS "stateSince"
+          FROM skid s JOIN site ON site.id = s.site_id LEFT JOIN skid_condition k ON k.skid_no = s.no WHERE s.id = ${skidId}::uuid`;
       if (skid === undefined) return undefined;
       const days = await reader.$queryRaw<TrendDayRow[]>`
         SELECT to_char(day, 'YYYY-MM-DD') AS day, permeability, cartridge_dp_kpa AS "cartridgeDpKpa", CASE WHEN ${limitKind === 'permeability'} THEN left_out ELSE cartridge_left_out END AS "leftOut", by_hand AS "byHand"
@@ -79,7 +87,10 @@ export class TrendRepository {
           FROM outlook WHERE skid_no = ${skid.skidNo} AND limit_kind = ${limitKind} ORDER BY origin_day DESC, id DESC LIMIT 1`;
       const [hand = { readings: 0, withMinutes: 0 }] = await reader.$queryRaw<TrendRows['hand'][]>`
         SELECT count(*)::int AS readings, count(minutes_since_backwash)::int AS "withMinutes" FROM hand_reading WHERE skid_id = ${skidId}::uuid`;
-      return { skid, days, events, outlook, hand };
+      const doubts = await reader.$queryRaw<DoubtOfSignal[]>`
+        SELECT signal, reason, to_char(from_at AT TIME ZONE ${skid.timeZone}, 'YYYY-MM-DD') AS "fromDay", to_char(to_at AT TIME ZONE ${skid.timeZone}, 'YYYY-MM-DD') AS "toDay"
+          FROM doubtful_span WHERE skid_id = ${skidId}::uuid ORDER BY to_at, from_at, signal`;
+      return { skid, days, events, outlook, hand, doubts };
     });
   }
 }

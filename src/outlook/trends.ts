@@ -1,7 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, NotFound, viewOf } from '../app/index.js';
 import type { Baseline, Baselines } from '../condition/core/baseline.js';
-import { dayPlus, daysBetween } from '../shared/day.js';
+import { dayInWords, dayPlus, daysBetween } from '../shared/day.js';
+import { doubtsOfOutlook } from './core/doubts-of-outlook.js';
 import { ForecastPointView, LeftOutView, OutlookView, type Quantity, TrendEventView, TrendView } from './outlook.dto.js';
 import { type OutlookRow, type TrendDayRow, TrendRepository, type TrendRows } from './trend.repository.js';
 
@@ -35,7 +36,8 @@ export class Trends {
   }
 }
 
-function toView(quantity: Quantity, { skid, days, events, outlook, hand }: TrendRows): TrendView {
+function toView(quantity: Quantity, rows: TrendRows): TrendView {
+  const { skid, days, events, outlook } = rows;
   const { title, unit, limitLabel, of } = DRAWINGS[quantity];
   const baseline = quantity === 'permeability' ? baselineOf(skid.baselines) : null;
   const cleaningLimit = baseline === null ? null : baseline.permeabilityLmhBar * skid.permeabilityLimitFraction;
@@ -51,11 +53,12 @@ function toView(quantity: Quantity, { skid, days, events, outlook, hand }: Trend
     baseline: baseline?.permeabilityLmhBar ?? null,
     baselineFrom: baseline?.from ?? null,
     baselineAssumed: baseline?.assumed ?? false,
-    outlook: outlook === undefined ? null : toOutlookView(outlook),
+    // A skid that does not run brings no limit nearer: what was forecast before it stopped holds no longer.
+    outlook: outlook === undefined || skid.serviceState !== 'in service' ? null : toOutlookView(outlook),
     events: events.map(({ at, label }) => viewOf(TrendEventView, { at, label })),
     leftOut: leftOut(days),
     daysByHand,
-    remarks: remarks(quantity, baseline, daysByHand, hand),
+    remarks: [...remarks(quantity, baseline, daysByHand, rows.hand), ...pauseOf(skid), ...doubtsOf(quantity, rows)],
   });
 }
 
@@ -95,6 +98,19 @@ function remarks(quantity: Quantity, baseline: Baseline | null, daysByHand: numb
       `${hand.withMinutes} of ${hand.readings} readings by hand say the minutes since the backwash: those at the usual point of the cycle compare as they are, all others carry a wider range.`,
     );
   return lines;
+}
+
+function pauseOf({ serviceState, stateSince }: TrendRows['skid']): string[] {
+  if (serviceState === 'in service') return [];
+  const since = stateSince === null ? '' : ` since ${dayInWords(stateSince, '')}`;
+  return [`The skid is ${serviceState}${since}: forecasts pause until it is in service again.`];
+}
+
+/** Of the whole drawing, not only of what the forecast was made from. */
+function doubtsOf(quantity: Quantity, { skid, days, doubts }: TrendRows): string[] {
+  const shown = days.filter((day) => DRAWINGS[quantity].of(day) !== null);
+  const [firstDay, lastDay] = [shown[0]?.day ?? null, shown.at(-1)?.day ?? null];
+  return doubtsOfOutlook(doubts, { limit: DRAWINGS[quantity].limitKind, firstDay, lastDay, basis: skid });
 }
 
 function toOutlookView(row: OutlookRow): OutlookView {

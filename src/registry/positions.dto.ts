@@ -2,6 +2,7 @@ import { OmitType, PartialType } from '@nestjs/swagger';
 import { IsIn, IsOptional, IsUUID, Max, Min } from 'class-validator';
 import { IsName, View } from '../app/index.js';
 import { POSITION_KINDS, type PositionKind } from '../shared/position-kinds.js';
+import { SIGNALS, type SignalCode } from '../shared/signals.js';
 import { RegistryQuery } from './registry.dto.js';
 
 export class PositionDto {
@@ -24,6 +25,11 @@ export class PositionDto {
   @Min(0.001)
   @Max(1000)
   strokesPerCycle?: number | null;
+
+  /** Of a transmitter: what it measures */
+  @IsOptional()
+  @IsIn(Object.keys(SIGNALS))
+  signal?: SignalCode | null;
 }
 
 export class PositionEditDto extends PartialType(OmitType(PositionDto, ['skidId']), { skipNullProperties: false }) {}
@@ -56,6 +62,8 @@ export class PositionView extends View {
   readonly kind!: PositionKind;
   readonly name!: string;
   readonly strokesPerCycle!: number | null;
+  /** Of a transmitter: the code of the signal that it measures */
+  readonly signal!: string | null;
   readonly fitted!: FittedPartView | null;
   readonly endedOn!: string | null;
   readonly version!: number;

@@ -14,12 +14,15 @@ export class Positions extends Register<PositionRow, PositionDto, PositionEditDt
   protected override async newColumns(tx: Reader, input: PositionDto): Promise<object> {
     const skid = await openSkid(tx, input.skidId);
     if (skid === null) throw faultIn('skidId', 'there is no such skid, or it has ended');
+    checkSignal(input.kind, input.signal);
     if (input.parentId != null) await checkNesting(tx, { id: null, skidId: skid.id, hasChildren: false }, input.parentId);
     return { ...given(input), clientId: skid.clientId };
   }
 
-  protected override async changedColumns(tx: Reader, { id, skidId }: PositionRow, change: PositionEditDto): Promise<object> {
+  protected override async changedColumns(tx: Reader, row: PositionRow, change: PositionEditDto): Promise<object> {
+    const { id, skidId } = row;
     if (change.parentId != null) await checkNesting(tx, { id, skidId, hasChildren: (await openChildrenOf(tx, id)) > 0 }, change.parentId);
+    checkSignal(change.kind ?? row.kind, change.signal === undefined ? row.signal : change.signal);
     return given(change);
   }
 
@@ -37,10 +40,17 @@ export class Positions extends Register<PositionRow, PositionDto, PositionEditDt
   }
 
   protected view(row: PositionRow): PositionView {
-    const { id, clientId, skidId, parentId, name, strokesPerCycle, endedOn, version } = row;
+    const { id, clientId, skidId, parentId, name, strokesPerCycle, signal, endedOn, version } = row;
     const kind = row.kind as PositionView['kind'];
-    return viewOf(PositionView, { id, clientId, skidId, parentId, kind, name, strokesPerCycle, fitted: fittedIn(row), endedOn: dayOrNull(endedOn), version });
+    const fitted = fittedIn(row);
+    return viewOf(PositionView, { id, clientId, skidId, parentId, kind, name, strokesPerCycle, signal, fitted, endedOn: dayOrNull(endedOn), version });
   }
+}
+
+/** Only what measures has a signal. */
+function checkSignal(kind: string, signal: string | null | undefined): void {
+  if (signal != null && kind !== 'transmitter')
+    throw faultIn('signal', `only a transmitter measures a signal, and this is a position of the kind ${kind}: leave the signal out, or change the kind`);
 }
 
 async function checkNesting(tx: Reader, place: Parameters<typeof nestingProblem>[0], parentId: string): Promise<void> {

@@ -49,7 +49,7 @@ const QUERIES: Readonly<Record<Part, string>> = {
   calibrations: `${OF} SELECT of.id AS "skidId", ${CALIBRATION_COLUMNS}
     FROM calibration c JOIN of ON of.id = c.skid_id JOIN position p ON p.id = c.position_id WHERE ${DURING('c.at')} ORDER BY c.at, p.name`,
   doubts: `${OF} SELECT of.id AS "skidId", d.signal, d.from_at AS "fromAt", d.to_at AS "toAt", d.error, d.reason
-    FROM doubtful_span d JOIN of ON of.id = d.skid_id WHERE d.to_at >= of.from_at AND coalesce(d.from_at, '-infinity') < of.to_at ORDER BY d.to_at`,
+    FROM doubtful_span d JOIN of ON of.id = d.skid_id WHERE coalesce(d.to_at, 'infinity') >= of.from_at AND coalesce(d.from_at, '-infinity') < of.to_at ORDER BY d.to_at`,
   dues: `${OF}, dated AS (
       SELECT of.id AS "skidId", d.*, p.name AS "positionName", ($4::timestamptz AT TIME ZONE of.time_zone)::date AS today
         FROM due d JOIN of ON of.no = d.skid_no LEFT JOIN position p ON p.id = d.position_id
@@ -89,7 +89,8 @@ export class PeriodRepository {
     const rows = await this.database.readFor(caller, (reader) => reader.$queryRawUnsafe<SkidRow[]>(SKIDS, now, skidId, clientId));
     return rows.map(({ silent, reason, lastReadingAt, ...skid }) => ({
       ...skid,
-      reason: skid.standing === null ? '' : skidReason({ standing: skid.standing, silent: silent === true, lastReadingAt, reason }),
+      reason:
+        skid.standing === null ? '' : skidReason({ standing: skid.standing, silent: silent === true, lastReadingAt, reason, serviceState: skid.serviceState }),
     }));
   }
 

@@ -92,7 +92,7 @@ CREATE TABLE "doubtful_span" (
     "skid_id" UUID NOT NULL,
     "signal" TEXT NOT NULL,
     "from_at" TIMESTAMPTZ(3),
-    "to_at" TIMESTAMPTZ(3) NOT NULL,
+    "to_at" TIMESTAMPTZ(3),
     "error" DOUBLE PRECISION NOT NULL,
     "reason" TEXT NOT NULL,
     "calibration_id" UUID NOT NULL,

@@ -142,7 +142,8 @@ export interface PeriodCalibration {
 export interface PeriodDoubt {
   readonly signal: string;
   readonly fromAt: Date | null;
-  readonly toAt: Date;
+  /** null: until the next calibration */
+  readonly toAt: Date | null;
   readonly error: number;
   readonly reason: string;
 }

@@ -132,6 +132,7 @@ export const words = {
     doubts: 'Readings in doubt',
     doubt: (signal: string, from: string, to: string, reason: string) => `${signal}, ${from} to ${to}: ${reason}`,
     sinceBeginning: 'the beginning of the record',
+    untilNext: 'the next calibration',
   },
   outlook: {
     title: 'Outlook',

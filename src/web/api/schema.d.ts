@@ -898,6 +898,143 @@ export interface paths {
         patch: operations["LogProfilesController_edit"];
         trace?: never;
     };
+    "/api/skids/{skidId}/integrity-setup": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What the integrity tests of the skid are judged with */
+        get: operations["IntegrityController_setup"];
+        put: operations["IntegrityController_saveSetup"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/skids/{skidId}/integrity-tests": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Integrity tests, the latest first */
+        get: operations["IntegrityController_tests"];
+        put?: never;
+        /** Records a pressure-decay test and judges it */
+        post: operations["IntegrityController_test"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/skids/{skidId}/integrity": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Tests, closed fibres and what they add up to */
+        get: operations["IntegrityController_record"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/skids/{skidId}/fibre-repairs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Records fibres of a module that were closed */
+        post: operations["IntegrityController_repair"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/positions/{positionId}/calibrations": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The latest first */
+        get: operations["CalibrationsController_ofPosition"];
+        put?: never;
+        /** Compares the instrument at the position with a reference; one that was off puts the readings since its last good check in doubt */
+        post: operations["CalibrationsController_record"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/skids/{skidId}/calibrations": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Of all instruments of the skid, the latest first */
+        get: operations["CalibrationsController_ofSkid"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/calibrations/{calibrationId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["CalibrationsController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/calibrations/{calibrationId}/fed": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Days of condition, forecasts and due tasks that rest on readings which the calibration puts in doubt */
+        get: operations["CalibrationsController_fed"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/skids/{skidId}/machines": {
         parameters: {
             query?: never;
@@ -2526,6 +2663,8 @@ export interface components {
             kind: "feed pump" | "backwash pump" | "CIP pump" | "blower" | "compressor" | "dosing pump" | "pre-filter" | "module" | "valve" | "actuator" | "transmitter" | "motor" | "seal" | "tank" | "other";
             name: string;
             strokesPerCycle: number | null;
+            /** @description Of a transmitter: the code of the signal that it measures */
+            signal: string | null;
             fitted: components["schemas"]["FittedPartView"] | null;
             endedOn: string | null;
             version: number;
@@ -2547,6 +2686,11 @@ export interface components {
             name: string;
             /** @description Of an automatic valve: strokes in one filtration cycle */
             strokesPerCycle?: number | null;
+            /**
+             * @description Of a transmitter: what it measures
+             * @enum {string|null}
+             */
+            signal?: "temperature" | "running" | "run_hours" | "starts" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count" | null;
         };
         PositionEditDto: {
             /**
@@ -2559,6 +2703,11 @@ export interface components {
             name?: string;
             /** @description Of an automatic valve: strokes in one filtration cycle */
             strokesPerCycle?: number | null;
+            /**
+             * @description Of a transmitter: what it measures
+             * @enum {string|null}
+             */
+            signal?: "temperature" | "running" | "run_hours" | "starts" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count" | null;
         };
         FittingView: {
             id: string;
@@ -3161,6 +3310,261 @@ export interface components {
             name: string;
             definition: components["schemas"]["ProfileDefinitionDto"];
         };
+        IntegritySetupView: {
+            designFlowM3h: number;
+            airVolumeL: number;
+            highestTmpKpa: number;
+            backPressureKpa: number;
+            atmosphericKpa: number;
+            airLiquidRatio: number | null;
+            netExpansion: number;
+            concentration: number;
+            poreShape: number;
+            contactAngleDeg: number;
+            creditLrv: number;
+            baselineKpaMin: number | null;
+            highestTestKpa: number | null;
+            leastSettledMin: number;
+            fibresPerModule: number | null;
+            version: number;
+        };
+        IntegritySetupDto: {
+            designFlowM3h: number;
+            /** @description Air under pressure in the test, pipework included */
+            airVolumeL: number;
+            /** @description Highest transmembrane pressure in operation, not the test pressure */
+            highestTmpKpa: number;
+            /**
+             * @description Static head on the wet side
+             * @default 0
+             */
+            backPressureKpa: number;
+            /** @default 101.325 */
+            atmosphericKpa: number;
+            /** @description Air-liquid conversion ratio as agreed with the regulator; missing: computed for turbulent flow */
+            airLiquidRatio?: number | null;
+            /**
+             * @description Net expansion factor of the turbulent ratio
+             * @default 0.7
+             */
+            netExpansion: number;
+            /**
+             * @description Suspended solids at the membrane over those in the feed; 1 for dead-end filtration
+             * @default 1
+             */
+            concentration: number;
+            /** @default 1 */
+            poreShape: number;
+            /** @default 0 */
+            contactAngleDeg: number;
+            /** @description Log removal credit to be proved */
+            creditLrv: number;
+            /** @description Decay of a sound unit when new, by diffusion; shown, and not taken off */
+            baselineKpaMin?: number | null;
+            /** @description The module maker’s highest test pressure */
+            highestTestKpa?: number | null;
+            /** @default 5 */
+            leastSettledMin: number;
+            fibresPerModule?: number | null;
+        };
+        IntegrityTestView: {
+            id: string;
+            /** Format: date-time */
+            at: string;
+            by: string;
+            startKpa: number;
+            endKpa: number;
+            minutes: number;
+            settledMinutes: number;
+            temperatureC: number;
+            decayKpaMin: number;
+            leastTestKpa: number | null;
+            /** @description Log removal value that the smallest reliable step of the gauge would prove */
+            sensitivityLrv: number | null;
+            lrv: number | null;
+            controlLimitKpaMin: number | null;
+            /** @description passed, failed, not counted */
+            outcome: string;
+            reasons: string[];
+            /** @description After a failed test; the local regulator’s rule goes before it */
+            nextSteps: string[];
+            note: string;
+        };
+        IntegrityTestsPageView: {
+            items: components["schemas"]["IntegrityTestView"][];
+            next: string | null;
+        };
+        IntegrityTestDto: {
+            /** @description Missing: now */
+            at?: string | null;
+            startKpa: number;
+            endKpa: number;
+            minutes: number;
+            /** @description Before the time was taken */
+            settledMinutes: number;
+            temperatureC: number;
+            /** @default  */
+            note: string;
+        };
+        ModuleFibresView: {
+            positionId: string;
+            positionName: string;
+            /** @description Closed in the module that is fitted now */
+            fibres: number;
+            share: number | null;
+            /** @description look at the module, replace the module */
+            mark: string | null;
+        };
+        FibreRepairView: {
+            id: string;
+            /** Format: date-time */
+            at: string;
+            by: string;
+            positionId: string;
+            positionName: string;
+            fibres: number;
+            areaLostM2: number | null;
+            note: string;
+        };
+        IntegrityRecordView: {
+            lastTest: components["schemas"]["IntegrityTestView"] | null;
+            /** @description The latest that counted: passed or failed */
+            lastCounted: components["schemas"]["IntegrityTestView"] | null;
+            modules: components["schemas"]["ModuleFibresView"][];
+            repairs: components["schemas"]["FibreRepairView"][];
+            /** @description Broken fibres for each million and year over the last twelve months; 1 to 10 is usual */
+            breaksPerMillionYear: number | null;
+        };
+        FibreRepairDto: {
+            /**
+             * Format: uuid
+             * @description The module
+             */
+            positionId: string;
+            at?: string | null;
+            /** @description How many were closed */
+            fibres: number;
+            /** @default  */
+            note: string;
+        };
+        ComparedPointDto: {
+            /** @description What the reference showed */
+            reference: number;
+            asFound: number;
+            /** @description After an adjustment; missing: nothing was adjusted here */
+            asLeft?: number | null;
+        };
+        CalibrationDto: {
+            /** @description When it was compared; missing: now */
+            at?: string | null;
+            /**
+             * @description Missing: what the position says that it measures
+             * @enum {string|null}
+             */
+            signal?: "temperature" | "running" | "run_hours" | "starts" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count" | null;
+            /** @enum {string} */
+            unit: "state" | "kPa" | "bar" | "mbar" | "MPa" | "L/h" | "L/min" | "L/s" | "L" | "K" | "h" | "min" | "s" | "m" | "cm" | "mm" | "mg/L" | "g/L" | "[psi]" | "m[H2O]" | "m3/h" | "[gal_us]/min" | "L/m2/h/bar" | "[gal_us]/[sft_i]/d/[psi]" | "m3" | "[gal_us]" | "Cel" | "[degF]" | "[ft_i]" | "[in_i]" | "[NTU]" | "[FNU]" | "uS/cm" | "1";
+            /** @description How far the instrument may be off, either way */
+            tolerance: number;
+            referenceInstrument: string;
+            /** @description Of the reference */
+            certificateNo?: string;
+            points: components["schemas"]["ComparedPointDto"][];
+            /** @description Local date of the next calibration */
+            nextOn?: string | null;
+            note?: string;
+        };
+        ComparedPointView: {
+            reference: number;
+            asFound: number;
+            asLeft: number | null;
+        };
+        DoubtfulTimeView: {
+            signal: string;
+            /**
+             * Format: date-time
+             * @description null: since the record began
+             */
+            fromAt: string | null;
+            /**
+             * Format: date-time
+             * @description null: until the next calibration
+             */
+            toAt: string | null;
+            /** @description Reading less reference, in the stored unit of the signal */
+            error: number;
+            reason: string;
+        };
+        CalibrationView: {
+            id: string;
+            skidId: string;
+            positionId: string;
+            positionName: string;
+            signal: string;
+            unit: string;
+            /** Format: date-time */
+            at: string;
+            by: string;
+            referenceInstrument: string;
+            certificateNo: string;
+            tolerance: number;
+            points: components["schemas"]["ComparedPointView"][];
+            /** @description Reading less reference at the worst point */
+            worstAsFound: number;
+            /** @description null: nothing was adjusted */
+            worstAsLeft: number | null;
+            /** @enum {string} */
+            asFound: "in tolerance" | "out of tolerance";
+            /** @enum {string} */
+            asLeft: "in tolerance" | "out of tolerance";
+            /** @description Error at the lowest reference, as found */
+            zeroError: number;
+            /** @description Error at the highest reference less that at the lowest, as found; null: compared at one value only */
+            spanError: number | null;
+            nextOn: string | null;
+            note: string;
+            /** @description Readings that it puts in doubt; null: none */
+            doubtful: components["schemas"]["DoubtfulTimeView"] | null;
+        };
+        CalibrationsPageView: {
+            items: components["schemas"]["CalibrationView"][];
+            next: string | null;
+        };
+        FedFigureView: {
+            /** @enum {string} */
+            figure: "permeability" | "temperature" | "cartridge pressure drop" | "transmembrane pressure" | "feed turbidity" | "flux" | "filtrate";
+            /** @description Days with this figure in the time of doubt */
+            days: number;
+        };
+        FedOutlookView: {
+            id: string;
+            /** @description `membranes`, or the name of the position */
+            subject: string;
+            limitKind: string;
+            /** @description Local date of the latest reading that it knew */
+            originOn: string;
+            reason: string;
+        };
+        FedDueView: {
+            id: string;
+            task: string;
+            positionName: string | null;
+            bestOn: string | null;
+            reason: string;
+        };
+        CalibrationFedView: {
+            calibrationId: string;
+            doubtful: components["schemas"]["DoubtfulTimeView"] | null;
+            /** @description First and last day of condition in the time of doubt, by the site's calendar; null: none */
+            firstDay: string | null;
+            lastDay: string | null;
+            figures: components["schemas"]["FedFigureView"][];
+            /** @description Forecasts made from such days, the latest first, at most 200 */
+            outlooks: components["schemas"]["FedOutlookView"][];
+            dues: components["schemas"]["FedDueView"][];
+            /** @description In sentences */
+            summary: string[];
+        };
         MachineView: {
             positionId: string;
             positionName: string;
@@ -3207,7 +3611,7 @@ export interface components {
             p90On: string | null;
             /** @description Probability that the limit is not met within two years */
             shareBeyond: number | null;
-            /** @description One plain sentence */
+            /** @description A plain sentence, and one for each instrument that was found wrong */
             reason: string;
             /** @description What it was computed from, in words */
             dataUsed: string[];
@@ -3239,6 +3643,7 @@ export interface components {
             baselineFrom: string | null;
             /** @description The baseline was not measured but taken from the record */
             baselineAssumed: boolean;
+            /** @description null: there is none yet, or it pauses since the skid is not in service; the remarks say which */
             outlook: components["schemas"]["OutlookView"] | null;
             events: components["schemas"]["TrendEventView"][];
             /** @description Cycles that were not used, by reason */
@@ -7199,6 +7604,280 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ProfileView"];
+                };
+            };
+        };
+    };
+    IntegrityController_setup: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                skidId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["IntegritySetupView"];
+                };
+            };
+        };
+    };
+    IntegrityController_saveSetup: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                skidId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["IntegritySetupDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["IntegritySetupView"];
+                };
+            };
+        };
+    };
+    IntegrityController_tests: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+            };
+            header?: never;
+            path: {
+                skidId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["IntegrityTestsPageView"];
+                };
+            };
+        };
+    };
+    IntegrityController_test: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                skidId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["IntegrityTestDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["IntegrityTestView"];
+                };
+            };
+        };
+    };
+    IntegrityController_record: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                skidId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["IntegrityRecordView"];
+                };
+            };
+        };
+    };
+    IntegrityController_repair: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                skidId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["FibreRepairDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FibreRepairView"];
+                };
+            };
+        };
+    };
+    CalibrationsController_ofPosition: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+            };
+            header?: never;
+            path: {
+                positionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CalibrationsPageView"];
+                };
+            };
+        };
+    };
+    CalibrationsController_record: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                positionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CalibrationDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CalibrationView"];
+                };
+            };
+        };
+    };
+    CalibrationsController_ofSkid: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+            };
+            header?: never;
+            path: {
+                skidId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CalibrationsPageView"];
+                };
+            };
+        };
+    };
+    CalibrationsController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                calibrationId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CalibrationView"];
+                };
+            };
+        };
+    };
+    CalibrationsController_fed: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                calibrationId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CalibrationFedView"];
                 };
             };
         };

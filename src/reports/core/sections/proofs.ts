@@ -91,7 +91,12 @@ export function calibrationSection({ calibrations, doubts }: Pick<SkidPeriod, 'c
           {
             kind: 'list',
             items: doubts.map(({ signal, fromAt, toAt, reason }) =>
-              calibration.doubt(signalName(signal), fromAt === null ? calibration.sinceBeginning : at(fromAt, manner), at(toAt, manner), reason),
+              calibration.doubt(
+                signalName(signal),
+                fromAt === null ? calibration.sinceBeginning : at(fromAt, manner),
+                toAt === null ? calibration.untilNext : at(toAt, manner),
+                reason,
+              ),
             ),
           },
         ] as const)),
