@@ -35,6 +35,8 @@ function toProblem(error: unknown): Problem {
     const base = problem(known.status, known.code, known.message);
     return known.fields.length === 0 ? base : { ...base, errors: known.fields };
   }
+  // A validator that measures text in bytes meets half of a surrogate pair.
+  if (error instanceof URIError) return problem(400, 'request/invalid', 'A text holds half of a character (a lone surrogate): send it as a whole');
   if (error instanceof HttpException) return problem(error.getStatus(), `http/${error.getStatus()}`, error.message);
   const status = (error as { statusCode?: unknown } | undefined)?.statusCode; // Fastify's own errors
   if (typeof status === 'number' && status >= 400 && status < 500) return problem(status, `http/${status}`, (error as Error).message);
