@@ -1,11 +1,11 @@
 import { localDays } from '../condition/core/local-day.js';
 import type { TankFacts } from '../intake/index.js';
 import { dayPlus } from '../shared/day.js';
+import { chemicalClass } from '../shared/incompatibility.js';
 import { type Balance, balanceOf } from './core/balance.js';
 import { type Cover, coverOf } from './core/cover.js';
 import { dailyUseOf } from './core/daily-use.js';
 import { expectedUse, type UseDay } from './core/expected-use.js';
-import { chemicalClass } from '../shared/incompatibility.js';
 import { strengthRecord } from './core/strength-record.js';
 import { usableAtLevelL, volumeAtLevelL } from './core/tank-volume.js';
 import type { CoverToStore, TankRow } from './cover.repository.js';

@@ -1,7 +1,6 @@
-export type { EventFact } from './core/event.js';
 export type { HandEntry } from './core/hand-entry.js';
 export { IntakeModule } from './intake.module.js';
-export { type RecordedWork, RecordWork, type WorkEvent, type WorkFault, type WorkRecord } from './record-work.js';
+export { RecordWork, type WorkEvent } from './record-work.js';
 export {
   type CleanRow,
   type HandRow,

@@ -1,4 +1,4 @@
-export { type ChangedJob, JobHooks } from './job-hooks.js';
+export { JobHooks } from './job-hooks.js';
 export { JobsModule } from './jobs.module.js';
 export { MakeJobs } from './make-jobs.js';
 export { SheetView } from './sheets.dto.js';

@@ -16,40 +16,37 @@ export class FitPart {
   ) {}
 
   run(caller: Caller, key: KeyedRequest, positionId: string, input: FitPartDto): Promise<FittingView> {
-    return this.work.run(key, (tx) => this.within(tx, caller, positionId, input));
-  }
-
-  /** In the transaction of the work that fits the part. */
-  async within(tx: Reader, caller: Caller, positionId: string, input: FitPartDto): Promise<FittingView> {
     const at = momentOf(input.at, this.clock.now());
-    const position = await lockPosition(tx, positionId);
-    if (position === null) throw new NotFound('position', positionId);
-    if (position.endedOn !== null || position.skid.endedOn !== null) throw new Conflict('The position or its skid has ended');
-    const part = await this.part(tx, input);
-    const present = position.fittings.find(({ removedAt }) => removedAt === null);
-    await this.makeRoom(tx, present, at, input.removalReason, caller);
-    if (
-      isTakenFrom(
-        at,
-        position.fittings.filter((fitting) => fitting !== present),
+    return this.work.run(key, async (tx) => {
+      const position = await lockPosition(tx, positionId);
+      if (position === null) throw new NotFound('position', positionId);
+      if (position.endedOn !== null || position.skid.endedOn !== null) throw new Conflict('The position or its skid has ended');
+      const part = await this.part(tx, input);
+      const present = position.fittings.find(({ removedAt }) => removedAt === null);
+      await this.makeRoom(tx, present, at, input.removalReason, caller);
+      if (
+        isTakenFrom(
+          at,
+          position.fittings.filter((fitting) => fitting !== present),
+        )
       )
-    )
-      throw faultIn('at', 'the position held another part after that moment');
-    if (
-      isTakenFrom(
-        at,
-        part.fittings.filter(({ id }) => id !== present?.id),
-      )
-    ) {
-      const where = part.fittings.find(({ removedAt }) => removedAt === null)?.position.name;
-      throw where === undefined
-        ? faultIn('at', 'the part was fitted elsewhere after that moment')
-        : new Conflict(`The part is fitted in ${where}. Remove it there first`);
-    }
-    const { clientId, skidId } = position;
-    const fitting = await createFitting(tx, { clientId, positionId, partId: part.id, fittedAt: at, fittedBy: caller.name });
-    await this.recompute.later(skidId, runnerOf(tx));
-    return toFittingView(fitting);
+        throw faultIn('at', 'the position held another part after that moment');
+      if (
+        isTakenFrom(
+          at,
+          part.fittings.filter(({ id }) => id !== present?.id),
+        )
+      ) {
+        const where = part.fittings.find(({ removedAt }) => removedAt === null)?.position.name;
+        throw where === undefined
+          ? faultIn('at', 'the part was fitted elsewhere after that moment')
+          : new Conflict(`The part is fitted in ${where}. Remove it there first`);
+      }
+      const { clientId, skidId } = position;
+      const fitting = await createFitting(tx, { clientId, positionId, partId: part.id, fittedAt: at, fittedBy: caller.name });
+      await this.recompute.later(skidId, runnerOf(tx));
+      return toFittingView(fitting);
+    });
   }
 
   private async part(tx: Reader, { partId, itemId, serialNumber, setCount = 1, lot }: FitPartDto) {

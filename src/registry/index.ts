@@ -1,13 +1,10 @@
 export { dateOf, dayOf, dayOrNull } from './days.js';
-export { FitPart } from './fit-part.js';
-export type { FitPartDto, FittingView } from './fittings.dto.js';
 export { IsZone } from './is-zone.js';
 export { momentOf } from './moment.js';
 export { NamedRecords } from './named-records.repository.js';
 export { Register } from './register.js';
 export { EndDto, RegistryQuery } from './registry.dto.js';
 export { RegistryModule } from './registry.module.js';
-export { RemovePart } from './remove-part.js';
 export { ServiceStates } from './service-states.js';
 export { SkidAreas } from './skid-areas.js';
 export { TakeBackFitting } from './take-back-fitting.js';

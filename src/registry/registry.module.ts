@@ -33,6 +33,6 @@ import { Tanks } from './tanks.js';
     TanksController,
   ],
   providers: [Clients, Sites, Skids, SkidAreas, ServiceStates, Positions, FitPart, RemovePart, FittingHistory, Items, Meters, Tanks, TakeBackFitting],
-  exports: [FitPart, RemovePart, ServiceStates, SkidAreas, TakeBackFitting],
+  exports: [ServiceStates, SkidAreas, TakeBackFitting],
 })
 export class RegistryModule {}

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { type Caller, Clock, Conflict, faultIn, type KeyedRequest, KeyedWork, NotFound, type Reader, Recompute, runnerOf } from '../app/index.js';
+import { type Caller, Clock, Conflict, faultIn, type KeyedRequest, KeyedWork, NotFound, Recompute, runnerOf } from '../app/index.js';
 import { toFittingView } from './fitting-history.js';
 import type { FittingView, RemovePartDto } from './fittings.dto.js';
 import { closeFitting, findFitting } from './fittings.repository.js';
@@ -14,19 +14,16 @@ export class RemovePart {
     private readonly clock: Clock,
   ) {}
 
-  run(caller: Caller, key: KeyedRequest, fittingId: string, input: RemovePartDto): Promise<FittingView> {
-    return this.work.run(key, (tx) => this.within(tx, caller, fittingId, input));
-  }
-
-  /** In the transaction of the work that removes the part. */
-  async within(tx: Reader, caller: Caller, fittingId: string, { reason, at }: RemovePartDto): Promise<FittingView> {
+  run(caller: Caller, key: KeyedRequest, fittingId: string, { reason, at }: RemovePartDto): Promise<FittingView> {
     const removedAt = momentOf(at, this.clock.now());
-    const fitting = await findFitting(tx, fittingId);
-    if (fitting === null) throw new NotFound('fitting', fittingId);
-    if (removedAt <= fitting.fittedAt) throw faultIn('at', `must be after the part was fitted, ${fitting.fittedAt.toISOString()}`);
-    const closed = await closeFitting(tx, fittingId, { removedAt, removedBy: caller.name, removalReason: reason });
-    if (closed === null) throw new Conflict('The part was removed already');
-    await this.recompute.later(fitting.position.skidId, runnerOf(tx));
-    return toFittingView(closed);
+    return this.work.run(key, async (tx) => {
+      const fitting = await findFitting(tx, fittingId);
+      if (fitting === null) throw new NotFound('fitting', fittingId);
+      if (removedAt <= fitting.fittedAt) throw faultIn('at', `must be after the part was fitted, ${fitting.fittedAt.toISOString()}`);
+      const closed = await closeFitting(tx, fittingId, { removedAt, removedBy: caller.name, removalReason: reason });
+      if (closed === null) throw new Conflict('The part was removed already');
+      await this.recompute.later(fitting.position.skidId, runnerOf(tx));
+      return toFittingView(closed);
+    });
   }
 }
