@@ -82,10 +82,9 @@ export class RecordCalibration {
     if (signal === null || figures.kind === 'no-points') throw new InvalidRequest('A calibration needs a signal and at least one point');
     const { worstAsFound, worstAsLeft, asFound, asLeft } = figures;
     const { skidId, clientId } = place;
-    const row = await createCalibration(tx, {
-      ...{ skidId, clientId, positionId, signal, unit, at, by, reportId, referenceInstrument, certificateNo, tolerance, note },
-      ...{ worstAsFound, worstAsLeft, asFound, asLeft, points: points as object[], nextOn: nextOn === null ? null : dateOf(nextOn) },
-    });
+    const instrument = { skidId, clientId, positionId, signal };
+    const compared = { unit, tolerance, referenceInstrument, certificateNo, points: points as object[], worstAsFound, worstAsLeft, asFound, asLeft };
+    const row = await createCalibration(tx, { ...instrument, ...compared, at, by, reportId, note, nextOn: nextOn === null ? null : dateOf(nextOn) });
     await judgeReadings(tx, place, signal);
     await this.recompute.later(skidId, runnerOf(tx));
     const [doubt = null] = await doubtsOf(tx, [row.id]);
