@@ -20,6 +20,8 @@ const FleetPage = lazy(() => import('./fleet/fleet-page.js'));
 const SkidPage = lazy(() => import('./skid/skid-page.js'));
 const DuePage = lazy(() => import('./dues/due-page.js'));
 const VisitsPage = lazy(() => import('./visits/visits-page.js'));
+const VisitPage = lazy(() => import('./visits/visit-page.js'));
+const KitPage = lazy(() => import('./visits/kit-page.js'));
 const ChemicalsPage = lazy(() => import('./chemicals/chemicals-page.js'));
 const ChooseLoadPage = lazy(() => import('./loads/choose-skid-page.js'));
 const LoadPage = lazy(() => import('./loads/load-page.js'));
@@ -125,6 +127,8 @@ function Pages() {
         <Route path="/work/:jobId">{({ jobId }) => <JobSheetPage key={jobId} jobId={jobId} />}</Route>
         <Route path="/dues" component={DuePage} />
         {may.seeWork && <Route path="/visits" component={VisitsPage} />}
+        {may.seeWork && <Route path="/visits/:id">{({ id }) => <VisitPage key={id} visitId={id} />}</Route>}
+        {may.seeWork && <Route path="/visits/:id/kit">{({ id }) => <KitPage key={id} visitId={id} />}</Route>}
         <Route path="/chemicals" component={ChemicalsPage} />
         <Route path="/load" component={ChooseLoadPage} />
         <Route path="/skids/:skidId/load">{({ skidId }) => <LoadPage key={skidId} skidId={skidId} />}</Route>

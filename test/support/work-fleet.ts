@@ -16,7 +16,7 @@ const step = (no: number, kind: SheetStep['kind'], text: string, about: Partial<
 });
 
 /** A visit today with three jobs for two technicians, who sign in with this password, and a van with a stock of its own. */
-export async function makeWorkFleet(app: NestFastifyApplication, passwordHash: string, now: Date): Promise<void> {
+export async function makeWorkFleet(app: NestFastifyApplication, passwordHash: string, now: Date, task = 'Grease the bearings'): Promise<void> {
   const { prisma } = app.get(Database);
   const [skid] = await makeSkids(app, 'Oak', 1, 'Europe/Oslo');
   if (skid === undefined) throw new Error('No skid was made');
@@ -41,7 +41,7 @@ export async function makeWorkFleet(app: NestFastifyApplication, passwordHash: s
   ];
   const sheet = await prisma.taskSheet.create({
     data: {
-      task: 'Grease the bearings',
+      task,
       kind: 'service',
       versions: {
         create: { no: 1, createdBy: 'test', usualMinutes: 45, steps: steps as object[], parts: { create: { itemId: grease.id, quantity: 1 } } },
@@ -68,7 +68,7 @@ export async function makeWorkFleet(app: NestFastifyApplication, passwordHash: s
         kind: 'service',
         title,
         visitId: visit.id,
-        tasks: { create: { clientId, place: 1, task: 'Grease the bearings', positionId: pump.id, sheetVersionId: sheet.versions[0]?.id ?? null } },
+        tasks: { create: { clientId, place: 1, task, positionId: pump.id, sheetVersionId: sheet.versions[0]?.id ?? null } },
       },
     });
   await job('Yearly service');

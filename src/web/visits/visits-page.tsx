@@ -9,6 +9,7 @@ import { Empty, Loaded } from '../ui/states.js';
 import { useChoices } from '../ui/use-choices.js';
 import { words } from '../words.js';
 import { optionsOf } from './options-of.js';
+import { UnplannedJobs } from './unplanned-jobs.js';
 import { useVisitsBetween, type Visit } from './use-visits.js';
 import { weekAsked } from './week.js';
 import { WeekTable } from './week-table.js';
@@ -32,6 +33,7 @@ export default function VisitsPage() {
           {(all) => <Shown visits={all} person={person} site={site} monday={monday} today={today} />}
         </Loaded>
       </section>
+      <UnplannedJobs siteId={site} />
     </>
   );
 }

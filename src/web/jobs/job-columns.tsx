@@ -1,0 +1,87 @@
+import { Link } from 'wouter';
+import { SEVERITY_LABELS, type Severity } from '../../shared/work.js';
+import type { Schemas } from '../api/client.js';
+import { day, minutes } from '../format.js';
+import type { Column } from '../ui/sheet.js';
+import type { Chosen } from '../visits/use-chosen.js';
+import { words } from '../words.js';
+import { JobStateWord } from './job-state.js';
+
+type Job = Schemas['JobView'];
+
+/** How bad a breakdown is, in words; the two that cannot wait stand out. */
+export function SeverityWord({ severity }: { severity: string }) {
+  const label = SEVERITY_LABELS[severity as Severity] ?? severity;
+  return severity === 'danger' || severity === 'no water' ? <strong>{label}</strong> : label;
+}
+
+const name: Column<Job> = {
+  name: words.jobs.job,
+  cell: (job) => (
+    <>
+      <Link href={`/jobs/${job.id}`}>{job.title}</Link>
+      <small>
+        {words.jobs.no(job.no)}
+        {job.toSettle > 0 && (
+          <>
+            {' · '}
+            <strong>{words.jobs.toSettle(job.toSettle)}</strong>
+          </>
+        )}
+      </small>
+    </>
+  ),
+};
+const nameToChoose = ({ has, toggle }: Chosen): Column<Job> => ({
+  name: words.jobs.job,
+  cell: (job) => (
+    <div className="tick tick-line">
+      <input type="checkbox" aria-label={words.visits.chooseJob(job.no)} checked={has(job.id)} onChange={() => toggle(job)} />
+      <span>{name.cell(job)}</span>
+    </div>
+  ),
+});
+const skid: Column<Job> = {
+  name: words.visits.skid,
+  cell: (job) => (
+    <>
+      <Link href={`/skids/${job.skidId}`}>{job.skidName}</Link>
+      <small>
+        {job.siteName}, {job.clientName}
+      </small>
+    </>
+  ),
+};
+const kind: Column<Job> = {
+  name: words.jobs.kind,
+  cell: (job) => (
+    <>
+      {words.jobs.kinds[job.kind]}
+      {job.severity !== null && (
+        <small>
+          <SeverityWord severity={job.severity} />
+        </small>
+      )}
+    </>
+  ),
+};
+const state: Column<Job> = { name: words.jobs.state, cell: (job) => <JobStateWord state={job.state} note={job.stateNote} /> };
+const takes: Column<Job> = { name: words.jobs.takes, numeric: true, cell: (job) => (job.minutes === null ? words.none : minutes(job.minutes)) };
+const best: Column<Job> = { name: words.jobs.best, numeric: true, cell: (job) => day(job.bestOn) };
+const latest: Column<Job> = { name: words.jobs.latest, numeric: true, cell: (job) => day(job.latestOn) };
+const visit: Column<Job> = {
+  name: words.jobs.visit,
+  numeric: true,
+  cell: (job) => (job.visitId === null ? words.none : <Link href={`/visits/${job.visitId}`}>{day(job.visitOn)}</Link>),
+};
+
+export const JOB_COLUMNS: readonly Column<Job>[] = [name, skid, kind, state, best, latest, visit];
+export const columnsToPlan = (chosen: Chosen | undefined): readonly Column<Job>[] => [
+  chosen === undefined ? name : nameToChoose(chosen),
+  skid,
+  kind,
+  state,
+  takes,
+  best,
+  latest,
+];

@@ -1,0 +1,41 @@
+import { Link } from 'wouter';
+import { query } from '../api/client.js';
+import { PageHead } from '../ui/page-head.js';
+import { Loaded } from '../ui/states.js';
+import { words } from '../words.js';
+import { KitList } from './kit-list.js';
+import { weekday } from './weekday.js';
+
+/** The kit list on paper, to be ticked off at the shelf. */
+export default function KitPage({ visitId }: { visitId: string }) {
+  const params = { params: { path: { id: visitId } } };
+  const visit = query.useQuery('get', '/api/visits/{id}', params);
+  const kit = query.useQuery('get', '/api/visits/{id}/kit', params);
+  return (
+    <Loaded of={visit} what={words.visits.one}>
+      {(found) => (
+        <>
+          <PageHead
+            over={<Link href={`/visits/${visitId}`}>{words.visits.name(found.no)}</Link>}
+            title={words.visits.kit.of(found.no)}
+            facts={[
+              { name: words.visits.site, value: `${found.siteName}, ${found.clientName}` },
+              { name: words.visits.day, value: `${weekday(found.onDay)}, ${found.startTime}` },
+              { name: words.visits.facts.who, value: found.people.map(({ name }) => name).join(', ') },
+            ]}
+          />
+          <p className="row no-print">
+            <button type="button" className="main-button" onClick={() => print()}>
+              {words.visits.kit.print}
+            </button>
+          </p>
+          <section className="block">
+            <Loaded of={kit} what={words.visits.kit.what}>
+              {(list) => <KitList kit={list} onPaper />}
+            </Loaded>
+          </section>
+        </>
+      )}
+    </Loaded>
+  );
+}

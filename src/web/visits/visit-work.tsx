@@ -1,0 +1,70 @@
+import { useState } from 'react';
+import { Link } from 'wouter';
+import { api, type Schemas } from '../api/client.js';
+import { day } from '../format.js';
+import { JobStateWord } from '../jobs/job-state.js';
+import { useMay } from '../session/session.js';
+import { Refusal } from '../ui/refusal.js';
+import { type Column, Sheet } from '../ui/sheet.js';
+import { Empty } from '../ui/states.js';
+import { useCall } from '../ui/use-call.js';
+import { words } from '../words.js';
+import { AddWorkDialog } from './add-work-dialog.js';
+
+type Visit = Schemas['VisitDetailView'];
+type Job = Schemas['VisitJobView'];
+
+/** What the visit is for: jobs are put in and taken out while it is not over. */
+export function VisitWork({ visit }: { visit: Visit }) {
+  const may = useMay();
+  const { call, isBusy, problem } = useCall();
+  const [isAdding, setAdding] = useState(false);
+  const isOpen = may.manage && visit.state !== 'finished' && visit.state !== 'called off';
+  const takeOut = (job: Job) => call(() => api.DELETE('/api/visits/{id}/jobs/{jobId}', { params: { path: { id: visit.id, jobId: job.id } } }));
+  const actions: Column<Job> = {
+    name: words.people.actions,
+    cell: (job) =>
+      job.state === 'finished' ? (
+        words.none
+      ) : (
+        <button type="button" disabled={isBusy} onClick={() => void takeOut(job)}>
+          {words.visits.takeOut} <span className="unseen">{words.jobs.no(job.no)}</span>
+        </button>
+      ),
+  };
+  return (
+    <section className="block">
+      <h2>{words.visits.work}</h2>
+      <Refusal problem={problem} />
+      {visit.jobs.length === 0 ? (
+        <Empty title={words.visits.workNone}>{words.visits.workNoneWhy}</Empty>
+      ) : (
+        <Sheet caption={words.visits.work} columns={isOpen ? [...COLUMNS, actions] : COLUMNS} rows={visit.jobs} keyOf={(job) => job.id} />
+      )}
+      {isOpen && (
+        <p className="no-print">
+          <button type="button" onClick={() => setAdding(true)}>
+            {words.visits.addWork}
+          </button>
+        </p>
+      )}
+      {isAdding && <AddWorkDialog visit={visit} onClose={() => setAdding(false)} />}
+    </section>
+  );
+}
+
+const COLUMNS: readonly Column<Job>[] = [
+  {
+    name: words.visits.job,
+    cell: (job) => (
+      <>
+        <Link href={`/jobs/${job.id}`}>{job.title}</Link>
+        <small>{words.jobs.no(job.no)}</small>
+      </>
+    ),
+  },
+  { name: words.visits.skid, cell: (job) => <Link href={`/skids/${job.skidId}`}>{job.skidName}</Link> },
+  { name: words.visits.kind, cell: (job) => words.jobs.kinds[job.kind] },
+  { name: words.visits.state, cell: (job) => <JobStateWord state={job.state} /> },
+  { name: words.visits.latest, numeric: true, cell: (job) => day(job.latestOn) },
+];
