@@ -6,6 +6,12 @@ export interface SkidIds {
   readonly id: string;
   readonly no: number;
   readonly clientId: string;
+  readonly siteId: string;
+}
+
+export interface SiteIds {
+  readonly id: string;
+  readonly clientId: string;
 }
 
 /** Where each key of the scenario went. */
@@ -17,6 +23,8 @@ export interface ScenarioIds {
   /** By their codes */
   readonly items: ReadonlyMap<string, string>;
   readonly names: ReadonlyMap<string, string>;
+  readonly people: ReadonlyMap<string, string>;
+  readonly sites: ReadonlyMap<string, SiteIds>;
 }
 
 /** The id that belongs to a key; a scenario that names something it does not hold is a fault of the scenario. */
@@ -34,6 +42,7 @@ export const meterKey = (positionKey: string, kind: string): string => `${positi
 export async function insertRegistry(prisma: PrismaClient, scenario: Scenario, passwordHashes: ReadonlyMap<string, string>): Promise<ScenarioIds> {
   const clients = idsFor(scenario.clients.map(({ key }) => key));
   const sites = idsFor(scenario.sites.map(({ key }) => key));
+  const people = idsFor(scenario.people.map(({ key }) => key));
   const skidIds = idsFor(scenario.skids.map(({ key }) => key));
   const positions = idsFor(scenario.positions.map(({ key }) => key));
   const items = idsFor(scenario.items.map(({ code }) => code));
@@ -58,6 +67,7 @@ export async function insertRegistry(prisma: PrismaClient, scenario: Scenario, p
   });
   await prisma.person.createMany({
     data: scenario.people.map(({ key, name, email, role, clientKey, siteKey, mayEnterReadings }) => ({
+      id: idOf(people, key),
       name,
       email,
       role,
@@ -86,7 +96,7 @@ export async function insertRegistry(prisma: PrismaClient, scenario: Scenario, p
     ),
   });
   await prisma.position.createMany({
-    data: scenario.positions.map(({ key, skidKey, parentKey, kind, name, strokesPerCycle }) => ({
+    data: scenario.positions.map(({ key, skidKey, parentKey, kind, name, strokesPerCycle, signal }) => ({
       id: idOf(positions, key),
       clientId: idOf(clientOfSkid, skidKey),
       skidId: idOf(skidIds, skidKey),
@@ -94,6 +104,7 @@ export async function insertRegistry(prisma: PrismaClient, scenario: Scenario, p
       kind,
       name,
       strokesPerCycle,
+      signal,
     })),
   });
   await prisma.item.createMany({ data: scenario.items.map((item) => ({ ...item, id: idOf(items, item.code) })) });
@@ -133,7 +144,16 @@ export async function insertRegistry(prisma: PrismaClient, scenario: Scenario, p
       storageC: storageTemperatureC,
     })),
   });
-  const made = await prisma.skid.findMany({ where: { id: { in: [...skidIds.values()] } }, select: { id: true, no: true, clientId: true } });
+  const made = await prisma.skid.findMany({ where: { id: { in: [...skidIds.values()] } }, select: { id: true, no: true, clientId: true, siteId: true } });
   const bySkidId = new Map(made.map((skid) => [skid.id, skid]));
-  return { skids: new Map([...skidIds].map(([key, id]) => [key, idOf(bySkidId, id)])), positions, meters, tanks, items, names };
+  return {
+    skids: new Map([...skidIds].map(([key, id]) => [key, idOf(bySkidId, id)])),
+    sites: new Map(scenario.sites.map(({ key }) => [key, { id: idOf(sites, key), clientId: idOf(clientOfSite, key) }])),
+    positions,
+    meters,
+    tanks,
+    items,
+    names,
+    people,
+  };
 }

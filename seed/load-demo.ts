@@ -2,10 +2,15 @@ import { randomBytes } from 'node:crypto';
 import type { INestApplicationContext } from '@nestjs/common';
 import { Clock, Database, Recompute } from '../src/app/index.js';
 import { hashPassword } from '../src/people/index.js';
+import { Ledger } from '../src/store/index.js';
 import { copyReadings } from './copy-readings.js';
+import { insertBreakdowns } from './insert-breakdowns.js';
 import { insertFacts } from './insert-facts.js';
-import { insertRegistry } from './insert-registry.js';
+import { insertProofs } from './insert-proofs.js';
+import { idOf, insertRegistry } from './insert-registry.js';
 import { insertRules } from './insert-rules.js';
+import { insertStore } from './insert-store.js';
+import { insertVisits } from './insert-visits.js';
 import { buildScenario } from './scenario.js';
 import type { Scenario, ScenarioPerson } from './types.js';
 
@@ -27,6 +32,13 @@ export async function loadScenario(app: INestApplicationContext, scenario: Scena
   const ids = await insertRegistry(database.prisma, scenario, new Map(passwords.map(({ person, hash }) => [person.key, hash])));
   await insertRules(database.prisma, scenario, ids.items);
   await insertFacts(database.prisma, scenario, ids);
+  await insertProofs(database.prisma, scenario, ids);
+  await insertStore(database, app.get(Ledger, { strict: false }), scenario, ids);
+  const visitIds = await insertVisits(database.prisma, scenario, ids);
+  await insertBreakdowns(database.prisma, scenario, ids, visitIds);
+  await database.prisma.noticeChoice.createMany({
+    data: scenario.work.noticeChoices.map(({ personKey, ...choice }) => ({ ...choice, personId: idOf(ids.people, personKey) })),
+  });
   const counts = await copyReadings(database, scenario, ids);
   const recompute = app.get(Recompute);
   for (const skid of ids.skids.values()) await recompute.now(skid.id);

@@ -8,6 +8,7 @@ import { DAY_MS } from './generate/period.js';
 import { sharedRecord, skidRecord } from './generate/records.js';
 import { reportedCycles } from './generate/report-cycles.js';
 import { minuteSamples } from './generate/samples.js';
+import { workOf } from './generate/work.js';
 import type { SitePlan } from './plan.js';
 import type { Scenario, ScenarioPerson, ScenarioSite } from './types.js';
 
@@ -52,26 +53,30 @@ export function buildScenario({ until, skids = 12, years = 2, cyclesPerDay }: Sc
   const byGateway = fleet.skids.filter(({ readBy }) => readBy === 'gateway');
   const sampled = byGateway.filter(({ hasSamples }) => hasSamples);
   const samplesFrom = new Date(untilMs - SAMPLE_DAYS * DAY_MS);
+  const known = {
+    until,
+    sites: fleet.sites.map(toSite),
+    people: peopleOf(new Set(siteOf.keys()), new Set(fleet.clients.map(({ key }) => key))),
+    skids: all.map(({ skid }) => skid),
+    positions: all.flatMap(({ positions }) => positions),
+    serviceEntries: all.flatMap(({ serviceEntries }) => serviceEntries),
+  };
   return {
+    ...known,
     demo: true,
     company: COMPANY,
     from: new Date(record.fromMs),
-    until,
     clients: fleet.clients,
-    sites: fleet.sites.map(toSite),
     gateways: [...new Set(byGateway.map(({ siteKey }) => siteKey))].map((siteKey) => ({ siteKey, name: 'Gateway in the switch room' })),
-    people: peopleOf(new Set(siteOf.keys()), new Set(fleet.clients.map(({ key }) => key))),
-    skids: all.map(({ skid }) => skid),
     stateChanges: records.flatMap(({ stateChanges }) => stateChanges),
-    positions: all.flatMap(({ positions }) => positions),
     items: ITEMS,
     fittings: all.flatMap(({ fittings }) => fittings),
     cleans: records.flatMap(({ cleans }) => cleans),
     meters: all.flatMap(({ meters }) => meters),
     tanks: all.flatMap(({ tanks }) => tanks),
     rules: RULES,
-    serviceEntries: all.flatMap(({ serviceEntries }) => serviceEntries),
     handReadings: records.flatMap(({ handReadings }) => handReadings),
+    work: workOf(known),
     skidsWithCycles: byGateway.map(({ key }) => key),
     *cyclesOf(skidKey) {
       const course = courseOfKey(skidKey);

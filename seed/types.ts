@@ -4,6 +4,7 @@ import type { PositionKind } from '../src/shared/position-kinds.js';
 import type { SignalCode } from '../src/shared/signals.js';
 import type { UnitCode } from '../src/shared/units.js';
 import type { LibraryRule } from '../src/upkeep/library/library.js';
+import type { ScenarioWork } from './work-types.js';
 
 /** Everything of the demo refers to everything else by keys of its own; `by` and `readBy` are keys of people. */
 export interface Scenario {
@@ -27,6 +28,8 @@ export interface Scenario {
   readonly rules: readonly ScenarioRule[];
   readonly serviceEntries: readonly ScenarioServiceEntry[];
   readonly handReadings: readonly ScenarioHandReading[];
+  /** Stock, visits, proofs and breakdowns */
+  readonly work: ScenarioWork;
   /** Keys of the skids whose gateway reports cycles */
   readonly skidsWithCycles: readonly string[];
   /** In order of time, made while they are read */
@@ -113,6 +116,8 @@ export interface ScenarioPosition {
   /** Unique on its skid */
   readonly name: string;
   readonly strokesPerCycle: number | null;
+  /** What a transmitter measures */
+  readonly signal: SignalCode | null;
 }
 
 export interface ScenarioItem {

@@ -1,4 +1,5 @@
 import type { PositionKind } from '../../src/shared/position-kinds.js';
+import type { SignalCode } from '../../src/shared/signals.js';
 import type { SharedPlan, SkidPlan } from '../plan.js';
 import type { ScenarioPosition } from '../types.js';
 
@@ -17,6 +18,16 @@ interface More {
 const VALVES = ['Feed valve', 'Filtrate valve', 'Backwash valve', 'Drain valve', 'Chemical valve'] as const;
 /** Opened and shut in every cycle, except the last one, which moves in a maintenance clean only. */
 const STROKES = [2, 2, 2, 2, 0.1] as const;
+
+const SIGNAL_OF_TRANSMITTER: Readonly<Record<string, SignalCode>> = {
+  'Differential pressure transmitter': 'tmp',
+  'Feed pressure transmitter': 'feed_pressure',
+  'Filtrate pressure transmitter': 'filtrate_pressure',
+  'Concentrate pressure transmitter': 'concentrate_pressure',
+  'Flow transmitter': 'filtrate_flow',
+  'Temperature transmitter': 'temperature',
+  'Turbidity transmitter': 'feed_turbidity',
+};
 
 export function positionsOfSkid(plan: SkidPlan): BuiltPosition[] {
   const { key, flowScheme, tmpFrom } = plan;
@@ -75,6 +86,7 @@ function adder(skidKey: string) {
     kind,
     name,
     strokesPerCycle: strokes ?? null,
+    signal: SIGNAL_OF_TRANSMITTER[name] ?? null,
     itemCode: item ?? null,
     hasSerial: item !== undefined,
   });

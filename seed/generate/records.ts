@@ -198,6 +198,6 @@ function stateChanges({ key, laidUp, commissionedDaysAgo }: SkidPlan, { untilMs 
   ];
 }
 
-function toPosition({ key, skidKey, parentKey, kind, name, strokesPerCycle }: BuiltPosition): ScenarioPosition {
-  return { key, skidKey, parentKey, kind, name, strokesPerCycle };
+function toPosition({ key, skidKey, parentKey, kind, name, strokesPerCycle, signal }: BuiltPosition): ScenarioPosition {
+  return { key, skidKey, parentKey, kind, name, strokesPerCycle, signal };
 }
