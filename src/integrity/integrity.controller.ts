@@ -1,10 +1,21 @@
 import { Body, Controller, Get, Headers, Param, ParseUUIDPipe, Post, Put, Query, UseInterceptors } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
-import { Allow, AllowSignedIn, type Caller, CurrentCaller, EtagInterceptor, TakesVersion } from '../app/index.js';
+import {
+  Allow,
+  AllowSignedIn,
+  type Caller,
+  CurrentCaller,
+  EtagInterceptor,
+  type KeyedRequest,
+  PageQuery,
+  RequestKey,
+  TakesRequestKey,
+  TakesVersion,
+} from '../app/index.js';
 import {
   FibreRepairDto,
+  type FibreRepairsPageView,
   type FibreRepairView,
-  IntegrityQuery,
   type IntegrityRecordView,
   IntegritySetupDto,
   type IntegritySetupView,
@@ -12,7 +23,7 @@ import {
   type IntegrityTestsPageView,
   type IntegrityTestView,
 } from './integrity.dto.js';
-import { IntegrityRecord, repairView, testView } from './integrity-record.js';
+import { IntegrityRecord } from './integrity-record.js';
 import { RecordIntegrity } from './record-integrity.js';
 
 @ApiTags('integrity')
@@ -45,15 +56,21 @@ export class IntegrityController {
   /** Integrity tests, the latest first */
   @Get('integrity-tests')
   @AllowSignedIn()
-  tests(@CurrentCaller() caller: Caller, @Param('skidId', ParseUUIDPipe) skidId: string, @Query() query: IntegrityQuery): Promise<IntegrityTestsPageView> {
+  tests(@CurrentCaller() caller: Caller, @Param('skidId', ParseUUIDPipe) skidId: string, @Query() query: PageQuery): Promise<IntegrityTestsPageView> {
     return this.integrity.tests(caller, skidId, query);
   }
 
   /** Records a pressure-decay test and judges it */
   @Post('integrity-tests')
   @Allow('manager', 'technician')
-  async test(@CurrentCaller() caller: Caller, @Param('skidId', ParseUUIDPipe) skidId: string, @Body() input: IntegrityTestDto): Promise<IntegrityTestView> {
-    return testView(await this.recording.recordTest(caller, skidId, input));
+  @TakesRequestKey()
+  test(
+    @CurrentCaller() caller: Caller,
+    @RequestKey() key: KeyedRequest,
+    @Param('skidId', ParseUUIDPipe) skidId: string,
+    @Body() input: IntegrityTestDto,
+  ): Promise<IntegrityTestView> {
+    return this.recording.recordTest(caller, key, skidId, input);
   }
 
   /** Tests, closed fibres and what they add up to */
@@ -63,10 +80,23 @@ export class IntegrityController {
     return this.integrity.read(caller, skidId);
   }
 
+  /** Fibres that were closed, the latest first */
+  @Get('fibre-repairs')
+  @AllowSignedIn()
+  repairs(@CurrentCaller() caller: Caller, @Param('skidId', ParseUUIDPipe) skidId: string, @Query() query: PageQuery): Promise<FibreRepairsPageView> {
+    return this.integrity.repairs(caller, skidId, query);
+  }
+
   /** Records fibres of a module that were closed */
   @Post('fibre-repairs')
   @Allow('manager', 'technician')
-  async repair(@CurrentCaller() caller: Caller, @Param('skidId', ParseUUIDPipe) skidId: string, @Body() input: FibreRepairDto): Promise<FibreRepairView> {
-    return repairView(await this.recording.recordRepair(caller, skidId, input), '');
+  @TakesRequestKey()
+  repair(
+    @CurrentCaller() caller: Caller,
+    @RequestKey() key: KeyedRequest,
+    @Param('skidId', ParseUUIDPipe) skidId: string,
+    @Body() input: FibreRepairDto,
+  ): Promise<FibreRepairView> {
+    return this.recording.recordRepair(caller, key, skidId, input);
   }
 }

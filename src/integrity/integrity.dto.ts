@@ -1,5 +1,5 @@
 import { IsInt, IsNumber, IsOptional, IsPositive, IsUUID, Max, Min } from 'class-validator';
-import { IsMoment, IsText, PageQuery, View } from '../app/index.js';
+import { IsMoment, IsText, View } from '../app/index.js';
 
 export class IntegritySetupDto {
   @IsNumber()
@@ -30,7 +30,7 @@ export class IntegritySetupDto {
   @Max(110)
   atmosphericKpa: number = 101.325;
 
-  /** Air-liquid conversion ratio as agreed with the regulator; missing: computed for turbulent flow */
+  /** Air-liquid conversion ratio as agreed with the regulator; missing: computed, the smaller of the turbulent and the laminar one */
   @IsOptional()
   @IsNumber()
   @IsPositive()
@@ -84,11 +84,24 @@ export class IntegritySetupDto {
   @Max(120)
   leastSettledMin: number = 5;
 
+  /** Smallest step that the gauge of the test shows: no smaller decay is proved */
+  @IsNumber()
+  @Min(0.0001)
+  @Max(10)
+  gaugeStepKpa: number = 0.1;
+
   @IsOptional()
   @IsInt()
   @Min(1)
   @Max(1_000_000)
   fibresPerModule?: number | null;
+
+  /** Active area of one module; missing: its share of the active area of the skid */
+  @IsOptional()
+  @IsNumber()
+  @IsPositive()
+  @Max(10_000)
+  moduleAreaM2?: number | null;
 }
 
 export class IntegritySetupView extends View {
@@ -106,7 +119,9 @@ export class IntegritySetupView extends View {
   readonly baselineKpaMin!: number | null;
   readonly highestTestKpa!: number | null;
   readonly leastSettledMin!: number;
+  readonly gaugeStepKpa!: number;
   readonly fibresPerModule!: number | null;
+  readonly moduleAreaM2!: number | null;
   readonly version!: number;
 }
 
@@ -117,33 +132,42 @@ export class IntegrityTestDto {
   at?: string | null;
 
   @IsNumber()
-  @IsPositive()
-  @Max(1000)
   startKpa!: number;
 
   @IsNumber()
-  @Min(0)
-  @Max(1000)
   endKpa!: number;
 
   @IsNumber()
-  @Min(0.5)
-  @Max(240)
   minutes!: number;
 
   /** Before the time was taken */
   @IsNumber()
-  @Min(0)
-  @Max(240)
   settledMinutes!: number;
 
   @IsNumber()
-  @Min(0)
-  @Max(60)
   temperatureC!: number;
 
   @IsText(1000)
   note: string = '';
+}
+
+/** What a test was judged with, as it was on its day. */
+export class JudgedWithView extends View {
+  readonly designFlowM3h!: number;
+  readonly airVolumeL!: number;
+  readonly highestTmpKpa!: number;
+  readonly backPressureKpa!: number;
+  readonly atmosphericKpa!: number;
+  /** The ratio that was reckoned with: agreed, or computed from the rest */
+  readonly airLiquidRatio!: number;
+  readonly netExpansion!: number;
+  readonly concentration!: number;
+  readonly poreShape!: number;
+  readonly contactAngleDeg!: number;
+  readonly creditLrv!: number;
+  readonly highestTestKpa!: number | null;
+  readonly leastSettledMin!: number;
+  readonly gaugeStepKpa!: number;
 }
 
 export class IntegrityTestView extends View {
@@ -163,9 +187,12 @@ export class IntegrityTestView extends View {
   readonly controlLimitKpaMin!: number | null;
   /** passed, failed, not counted */
   readonly outcome!: string;
+  /** Why it failed or does not count, and what else is wrong with it */
   readonly reasons!: string[];
   /** After a failed test; the local regulator’s rule goes before it */
   readonly nextSteps!: string[];
+  /** null: the skid had no setup */
+  readonly judgedWith!: JudgedWithView | null;
   readonly note!: string;
 }
 
@@ -173,8 +200,6 @@ export class IntegrityTestsPageView extends View {
   readonly items!: IntegrityTestView[];
   readonly next!: string | null;
 }
-
-export class IntegrityQuery extends PageQuery {}
 
 export class FibreRepairDto {
   /** The module */
@@ -206,22 +231,43 @@ export class FibreRepairView extends View {
   readonly note!: string;
 }
 
+export class FibreRepairsPageView extends View {
+  readonly items!: FibreRepairView[];
+  readonly next!: string | null;
+}
+
 export class ModuleFibresView extends View {
   readonly positionId!: string;
   readonly positionName!: string;
   /** Closed in the module that is fitted now */
   readonly fibres!: number;
+  readonly areaLostM2!: number;
   readonly share!: number | null;
   /** look at the module, replace the module */
   readonly mark!: string | null;
+}
+
+/** One test as it is drawn. */
+export class IntegrityPointView extends View {
+  readonly at!: Date;
+  readonly decayKpaMin!: number;
+  readonly lrv!: number | null;
+  readonly controlLimitKpaMin!: number | null;
+  readonly outcome!: string;
 }
 
 export class IntegrityRecordView extends View {
   readonly lastTest!: IntegrityTestView | null;
   /** The latest that counted: passed or failed */
   readonly lastCounted!: IntegrityTestView | null;
+  /** Decay and log removal value of the latest tests, in order of time */
+  readonly trend!: IntegrityPointView[];
   readonly modules!: ModuleFibresView[];
   readonly repairs!: FibreRepairView[];
   /** Broken fibres for each million and year over the last twelve months; 1 to 10 is usual */
   readonly breaksPerMillionYear!: number | null;
+  /** Decay of the sound unit when new, as entered, else what diffusion is expected to make; null: neither is known */
+  readonly baselineKpaMin!: number | null;
+  /** What a reader of the record must know, in sentences */
+  readonly remarks!: string[];
 }

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
-import { type Caller, Database, type PageQuery, type Reader, readMomentCursor } from '../app/index.js';
+import { isUUID } from 'class-validator';
+import { type Caller, Database, InvalidRequest, type PageQuery, type Reader, readCursor, readMomentCursor } from '../app/index.js';
 import type { Prisma } from '../generated/prisma/client.js';
 
 export interface TestedSkid {
@@ -7,13 +8,23 @@ export interface TestedSkid {
   readonly clientId: string;
 }
 
+/** Tests that the record draws. */
+const TREND_TESTS = 200;
+
 export const findTestedSkid = (reader: Reader, id: string): Promise<TestedSkid | null> =>
   reader.skid.findUnique({ where: { id }, select: { id: true, clientId: true } });
 
+export async function timeZoneOf(reader: Reader, skidId: string): Promise<string> {
+  const { site } = await reader.skid.findUniqueOrThrow({ where: { id: skidId }, select: { site: { select: { timeZone: true } } } });
+  return site.timeZone;
+}
+
 export const findSetup = (reader: Reader, skidId: string) => reader.integritySetup.findUnique({ where: { skidId } });
 
-export const createTest = (tx: Reader, data: Prisma.IntegrityTestUncheckedCreateInput) =>
-  tx.integrityTest.upsert({ where: { skidId_at: { skidId: data.skidId, at: data.at as Date } }, create: data, update: {} });
+export const isTestedAt = (reader: Reader, skidId: string, at: Date): Promise<boolean> =>
+  reader.integrityTest.count({ where: { skidId, at } }).then((count) => count > 0);
+
+export const createTest = (tx: Reader, data: Prisma.IntegrityTestUncheckedCreateInput) => tx.integrityTest.create({ data });
 export type TestRow = Awaited<ReturnType<typeof createTest>>;
 
 export interface ModulePlace {
@@ -21,13 +32,23 @@ export interface ModulePlace {
   readonly name: string;
   readonly partId: string | null;
   readonly fittedAt: Date | null;
+  /** Modules that are fitted together there; 1 where nothing says */
+  readonly modules: number;
 }
 
-/** Modules of a skid with what is fitted in them, and its active area of the day. */
+/** Modules of a skid with what is fitted in them. */
 export async function modulesOf(reader: Reader, skidId: string): Promise<ModulePlace[]> {
   return reader.$queryRaw<ModulePlace[]>`
-    SELECT p.id, p.name, f.part_id AS "partId", f.fitted_at AS "fittedAt" FROM position p LEFT JOIN fitting f ON f.position_id = p.id AND f.removed_at IS NULL
+    SELECT p.id, p.name, f.part_id AS "partId", f.fitted_at AS "fittedAt", coalesce(pt.set_count, 1) AS modules
+      FROM position p LEFT JOIN fitting f ON f.position_id = p.id AND f.removed_at IS NULL LEFT JOIN part pt ON pt.id = f.part_id
      WHERE p.skid_id = ${skidId}::uuid AND p.kind = 'module' AND p.ended_on IS NULL ORDER BY p.name`;
+}
+
+/** Fibres of the module that were closed since it was fitted. */
+export async function closedIn(reader: Reader, { id, fittedAt }: Pick<ModulePlace, 'id' | 'fittedAt'>): Promise<number> {
+  const since = fittedAt === null ? {} : { at: { gte: fittedAt } };
+  const { _sum } = await reader.fibreRepair.aggregate({ where: { positionId: id, ...since }, _sum: { fibres: true } });
+  return _sum.fibres ?? 0;
 }
 
 export async function areaOn(reader: Reader, skidId: string, day: string): Promise<number | null> {
@@ -38,10 +59,27 @@ export async function areaOn(reader: Reader, skidId: string, day: string): Promi
 export const createRepair = (tx: Reader, data: Prisma.FibreRepairUncheckedCreateInput) => tx.fibreRepair.create({ data });
 export type RepairRow = Awaited<ReturnType<typeof createRepair>>;
 
-/** What a job sheet recorded is taken out again with it. */
-export async function deleteOfReport(tx: Reader, reportId: string): Promise<void> {
+export const namesOfPositions = async (reader: Reader, ids: readonly string[]): Promise<Map<string, string>> => {
+  const rows = await reader.position.findMany({ where: { id: { in: [...new Set(ids)] } }, select: { id: true, name: true } });
+  return new Map(rows.map(({ id, name }) => [id, name]));
+};
+
+/** What a job sheet recorded is taken out with it; answers the repairs, whose area is to be given back. */
+export async function deleteOfReport(tx: Reader, reportId: string): Promise<RepairRow[]> {
+  const repairs = await tx.fibreRepair.findMany({ where: { reportId } });
   await tx.integrityTest.deleteMany({ where: { reportId } });
   await tx.fibreRepair.deleteMany({ where: { reportId } });
+  return repairs;
+}
+
+/** Rows behind the last one of the page before; several modules may be repaired at one moment. */
+function behind(cursor: string | undefined): Prisma.FibreRepairWhereInput {
+  const [ms, id] = readCursor(cursor, 2) ?? [];
+  if (ms === undefined) return {};
+  const at = new Date(ms);
+  if (typeof ms !== 'number' || !isUUID(id) || Number.isNaN(at.getTime()))
+    throw new InvalidRequest('The cursor is not one that a list of this kind gave', [{ pointer: 'cursor', message: `"${cursor}" is not a cursor` }]);
+  return { OR: [{ at: { lt: at } }, { at, id: { lt: String(id) } }] };
 }
 
 @Injectable()
@@ -75,15 +113,35 @@ export class IntegrityRepository {
     });
   }
 
-  /** All that the record of a skid shows, in five queries. The setup is the department's: its number of fibres is read for everybody. */
+  /** The latest first. */
+  repairs(caller: Caller, skidId: string, { limit, cursor }: PageQuery) {
+    return this.database.readFor(caller, async (reader) => {
+      if ((await findTestedSkid(reader, skidId)) === null) return null;
+      const where = { skidId, ...behind(cursor) };
+      const rows = await reader.fibreRepair.findMany({ where, orderBy: [{ at: 'desc' }, { id: 'desc' }], take: limit + 1 });
+      const names = await namesOfPositions(
+        reader,
+        rows.map(({ positionId }) => positionId),
+      );
+      return { rows, names };
+    });
+  }
+
+  /** All that the record of a skid shows. The setup is the department's: what the record needs of it is read for everybody. */
   async record(caller: Caller, skidId: string) {
     const found = await this.database.readFor(caller, async (reader) => {
-      if ((await findTestedSkid(reader, skidId)) === null) return null;
-      const [last] = await reader.integrityTest.findMany({ where: { skidId }, orderBy: { at: 'desc' }, take: 1 });
+      const skid = await reader.skid.findUnique({ where: { id: skidId }, select: { commissionedOn: true, areas: { orderBy: { fromDay: 'desc' }, take: 1 } } });
+      if (skid === null) return null;
+      const tests = await reader.integrityTest.findMany({ where: { skidId }, orderBy: { at: 'desc' }, take: TREND_TESTS });
       const [counted] = await reader.integrityTest.findMany({ where: { skidId, outcome: { not: 'not counted' } }, orderBy: { at: 'desc' }, take: 1 });
-      const repairs = await reader.fibreRepair.findMany({ where: { skidId }, orderBy: { at: 'desc' } });
-      return { last: last ?? null, counted: counted ?? null, repairs, modules: await modulesOf(reader, skidId) };
+      const repairs = await reader.fibreRepair.findMany({ where: { skidId }, orderBy: [{ at: 'desc' }, { id: 'desc' }] });
+      const names = await namesOfPositions(
+        reader,
+        repairs.map(({ positionId }) => positionId),
+      );
+      const { commissionedOn, areas } = skid;
+      return { commissionedOn, areaM2: areas[0]?.areaM2 ?? null, tests, counted: counted ?? null, repairs, names, modules: await modulesOf(reader, skidId) };
     });
-    return found === null ? null : { ...found, fibresPerModule: (await this.setup(skidId))?.fibresPerModule ?? null };
+    return found === null ? null : { ...found, setup: await this.setup(skidId) };
   }
 }

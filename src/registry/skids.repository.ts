@@ -38,6 +38,19 @@ export async function setArea(tx: Reader, skidId: string, fromDay: string, areaM
   await tx.skidArea.upsert({ where: { skidId_fromDay: key }, create: { ...key, areaM2 }, update: { areaM2 } });
 }
 
+/** The skid is held, so that two who change its area do so one after the other. */
+export async function shrinkArea(tx: Reader, skidId: string, fromDay: string, byM2: number): Promise<boolean> {
+  await tx.$queryRaw`SELECT 1 FROM skid WHERE id = ${skidId}::uuid FOR UPDATE`;
+  const day = dateOf(fromDay);
+  const areas = await tx.skidArea.findMany({ where: { skidId }, orderBy: { fromDay: 'asc' } });
+  const present = areas.findLast((area) => area.fromDay <= day);
+  const later = areas.filter((area) => area.fromDay > day);
+  if (present === undefined || [present, ...later].some(({ areaM2 }) => areaM2 - byM2 <= 0)) return false;
+  await setArea(tx, skidId, fromDay, present.areaM2 - byM2);
+  await tx.skidArea.updateMany({ where: { skidId, fromDay: { gt: day } }, data: { areaM2: { decrement: byM2 } } });
+  return true;
+}
+
 export async function removeArea(tx: Reader, skidId: string, fromDay: string): Promise<boolean> {
   const { count } = await tx.skidArea.deleteMany({ where: { skidId, fromDay: dateOf(fromDay) } });
   return count === 1;

@@ -15,7 +15,9 @@ CREATE TABLE "integrity_setup" (
     "baseline_kpa_min" DOUBLE PRECISION,
     "highest_test_kpa" DOUBLE PRECISION,
     "least_settled_min" DOUBLE PRECISION NOT NULL DEFAULT 5,
+    "gauge_step_kpa" DOUBLE PRECISION NOT NULL DEFAULT 0.1,
     "fibres_per_module" INTEGER,
+    "module_area_m2" DOUBLE PRECISION,
     "version" INTEGER NOT NULL DEFAULT 1,
 
     CONSTRAINT "integrity_setup_pkey" PRIMARY KEY ("skid_id")

@@ -13,8 +13,7 @@ const fahrenheit = (celsius: number) => celsius * 1.8 + 32;
 
 /**
  * Air-liquid conversion ratio of a breach with turbulent flow (short path, wide bore: broken near the potting): how much more air passes it in the test than water in
- * operation. 170 Y √((Pt − BP)(Pt + Patm) / ((460 + T) TMP)) in psi and °F. `netExpansion` Y lies between 0.6 and 0.9. It is the smaller of the two, and so the one to take where
- * the kind of flow is not known.
+ * operation. 170 Y √((Pt − BP)(Pt + Patm) / ((460 + T) TMP)) in psi and °F. `netExpansion` Y lies between 0.6 and 0.9. It is mostly the smaller of the two.
  *
  * Source: equation from memory of the guidance to the membrane filtration rule; its factor derived again from the usual pipe formulas as 169.85.
  *
@@ -38,4 +37,15 @@ export function airLiquidRatioLaminar({ testKpa, backPressureKpa, atmosphericKpa
   const effective = ((test - back) * (test + air + back + air)) / (2 * (back + air));
   const t = fahrenheit(temperatureC);
   return (527 * effective * (175 - 2.71 * t + 0.0137 * t * t)) / ((tmpKpa / PSI) * (460 + t));
+}
+
+/**
+ * Air-liquid conversion ratio where nobody knows how the air flows through the breach: the smaller of the turbulent and the laminar one, which proves less.
+ *
+ * Source: as the two that it is chosen from.
+ *
+ * @example airLiquidRatio({ testKpa: 100, backPressureKpa: 0, atmosphericKpa: 101.325, tmpKpa: 50, temperatureC: 20 }, 0.75) // => 42.403098526323895
+ */
+export function airLiquidRatio(basis: AirFlowBasis, netExpansion: number): number {
+  return Math.min(airLiquidRatioTurbulent(basis, netExpansion), airLiquidRatioLaminar(basis));
 }

@@ -1,7 +1,7 @@
 /** Repairs of one module. */
 export interface FibreRecord {
   readonly fibres: number;
-  /** Share of the fibres of a module; null where their number is not known */
+  /** Of all fibres that were there; null where their number is not known */
   readonly share: number | null;
   readonly mark: 'look at the module' | 'replace the module' | null;
 }
@@ -11,15 +11,15 @@ const LOOK_FROM = 0.005;
 const REPLACE_FROM = 0.01;
 
 /**
- * What the closed fibres of a module add up to.
+ * What the closed fibres of a module, or of a set of modules that is fitted together, add up to. `fibresThere`: how many there were when new.
  *
  * Source: a module is reviewed from 0.5 to 1 % of its fibres, common practice.
  *
  * @example fibreRecord(25, 9000) // => { "fibres": 25, "share": 0.002777777777777778, "mark": null }
  */
-export function fibreRecord(fibres: number, fibresPerModule: number | null): FibreRecord {
-  if (fibresPerModule === null || fibresPerModule <= 0) return { fibres, share: null, mark: null };
-  const share = fibres / fibresPerModule;
+export function fibreRecord(fibres: number, fibresThere: number | null): FibreRecord {
+  if (fibresThere === null || fibresThere <= 0) return { fibres, share: null, mark: null };
+  const share = fibres / fibresThere;
   return { fibres, share, mark: share >= REPLACE_FROM ? 'replace the module' : share >= LOOK_FROM ? 'look at the module' : null };
 }
 

@@ -1,9 +1,12 @@
 import { describe, expect, test } from '@jest/globals';
 import { airLiquidRatioLaminar, airLiquidRatioTurbulent } from './air-liquid-ratio.js';
+import { diffusiveDecayKpaMin } from './diffusive-decay.js';
 import { breaksPerMillionYear, fibreRecord } from './fibre-record.js';
 import { type DecayTest, type IntegrityBasis, judgeTest } from './judge-test.js';
 import { leastTestPressureKpa, surfaceTension } from './least-test-pressure.js';
-import { controlLimitKpaMin, logRemoval } from './log-removal.js';
+import { breachFlowLMin, controlLimitKpaMin, logRemoval } from './log-removal.js';
+import { setupFaults } from './setup-faults.js';
+import { testFaults } from './test-faults.js';
 
 const PSI = 6.894757;
 const least = (temperatureC: number, backPressureKpa = 0) => leastTestPressureKpa({ temperatureC, poreShape: 1, contactAngleDeg: 0, backPressureKpa });
@@ -47,6 +50,11 @@ describe('the log removal value', () => {
   // Worked examples computed from the equations, in SI and in US units.
   const basis = { designFlowLMin: 600, airVolumeL: 250, atmosphericKpa: 101.325, airLiquidRatio: 40, concentration: 1 };
 
+  test('comes from the water that would pass the breach', () => {
+    expect(breachFlowLMin(0.5, basis)).toBeCloseTo(0.03084, 5);
+    expect(breachFlowLMin(0.5, { ...basis, airLiquidRatio: 1 })).toBeCloseTo(1.2337, 4); // the air itself
+  });
+
   test('of ten modules', () => {
     expect(logRemoval(0.5, basis)).toBeCloseTo(4.289, 3);
     expect(logRemoval(0.5, { ...basis, concentration: 1.3 })).toBeCloseTo(4.175, 3);
@@ -83,6 +91,7 @@ describe('a test', () => {
     creditLrv: 4,
     highestTestKpa: 200,
     leastSettledMin: 5,
+    gaugeStepKpa: 0.1,
   };
   const good: DecayTest = { startKpa: 120, endKpa: 115, minutes: 10, settledMinutes: 5, temperatureC: 20 };
   const judged = (about: Partial<DecayTest>, other: Partial<IntegrityBasis> = {}) => judgeTest({ ...good, ...about }, { ...basis, ...other });
@@ -106,6 +115,28 @@ describe('a test', () => {
     expect(reasons.join(' ')).toContain(reason);
   });
 
+  test('fails where the pressure does not hold, whatever else is wrong with it', () => {
+    const { outcome, reasons, lrv } = judged({ startKpa: 120, endKpa: 5 }, { airLiquidRatio: null });
+    expect([outcome, reasons.length]).toEqual(['failed', 2]);
+    expect(reasons[1]).toContain('ended at 5 kPa');
+    expect(Number.isFinite(lrv)).toBe(true);
+    expect(judged({ startKpa: 90, endKpa: 60 }).outcome).toBe('failed');
+  });
+
+  test('that fell too fast before the air had settled is held again', () => expect(judged({ startKpa: 140, settledMinutes: 1 }).outcome).toBe('not counted'));
+
+  test('proves no more than the smallest step of its gauge', () => {
+    const { lrv, sensitivityLrv, outcome } = judged({ endKpa: 120 });
+    expect(lrv).toBe(sensitivityLrv);
+    expect(outcome).toBe('passed');
+    expect(judged({}, { gaugeStepKpa: 1 }).sensitivityLrv).toBeCloseTo((sensitivityLrv ?? 0) - 1, 9);
+  });
+
+  test('does not count where the credit allows less than the gauge can show', () => {
+    const { outcome, reasons } = judged({ endKpa: 120 }, { gaugeStepKpa: 10, creditLrv: 4 });
+    expect([outcome, reasons[0]]).toEqual(['not counted', expect.stringContaining('test for a longer time')]);
+  });
+
   test('without a ratio that was agreed takes the turbulent one, which proves less', () => {
     expect(judged({}, { airLiquidRatio: null }).lrv).toBeLessThan(judged({}).lrv ?? 0);
   });
@@ -121,5 +152,26 @@ describe('closed fibres', () => {
 
   test('are rare: 1 to 10 for each million and year, so 0.09 to 0.9 a year on a skid of 90,000', () => {
     expect(breaksPerMillionYear(0.9, 90_000, 365.25)).toBeCloseTo(10, 9);
+  });
+});
+
+describe('air that diffuses through a sound unit', () => {
+  // Computed from the equation; its constants are from memory, so the order of magnitude only.
+  test('makes about half a kPa a minute on 600 m2 with 250 L of air', () => {
+    expect(diffusiveDecayKpaMin({ areaM2: 600, airVolumeL: 250, overPressureKpa: 100 })).toBeCloseTo(0.56, 1);
+  });
+});
+
+describe('what cannot be so', () => {
+  test('of a test is named by its field', () => {
+    const test = { startKpa: 1200, endKpa: -1, minutes: 10, settledMinutes: 5, temperatureC: 20 };
+    expect(testFaults(test).map(({ field }) => field)).toEqual(['startKpa', 'endKpa']);
+  });
+
+  test('of a setup: a highest pressure at which no test would count', () => {
+    const setup = { poreShape: 1, contactAngleDeg: 0, backPressureKpa: 20, highestTestKpa: 100 };
+    expect(setupFaults(setup)).toEqual([{ field: 'highestTestKpa', message: expect.stringContaining('below the 114.9 kPa') }]);
+    expect(setupFaults({ ...setup, contactAngleDeg: 60 })).toEqual([]);
+    expect(setupFaults({ ...setup, highestTestKpa: null })).toEqual([]);
   });
 });

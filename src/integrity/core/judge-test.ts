@@ -1,4 +1,4 @@
-import { airLiquidRatioTurbulent } from './air-liquid-ratio.js';
+import { airLiquidRatio } from './air-liquid-ratio.js';
 import { leastTestPressureKpa } from './least-test-pressure.js';
 import { controlLimitKpaMin, logRemoval, type RemovalBasis } from './log-removal.js';
 
@@ -9,7 +9,7 @@ export interface IntegrityBasis {
   readonly highestTmpKpa: number;
   readonly backPressureKpa: number;
   readonly atmosphericKpa: number;
-  /** As agreed with the regulator; unset: computed for turbulent flow, the smaller */
+  /** As agreed with the regulator; unset: computed, the smaller of the turbulent and the laminar one */
   readonly airLiquidRatio: number | null;
   readonly netExpansion: number;
   readonly concentration: number;
@@ -18,6 +18,8 @@ export interface IntegrityBasis {
   readonly creditLrv: number;
   readonly highestTestKpa: number | null;
   readonly leastSettledMin: number;
+  /** Smallest step that the gauge shows */
+  readonly gaugeStepKpa: number;
 }
 
 export interface DecayTest {
@@ -31,6 +33,8 @@ export interface DecayTest {
 export interface JudgedTest {
   readonly decayKpaMin: number;
   readonly leastTestKpa: number | null;
+  /** The one that was reckoned with */
+  readonly airLiquidRatio: number | null;
   readonly lrv: number | null;
   readonly sensitivityLrv: number | null;
   readonly controlLimitKpaMin: number | null;
@@ -38,14 +42,16 @@ export interface JudgedTest {
   readonly reasons: readonly string[];
 }
 
-/** Smallest decay that a gauge with 0.1 kPa steps shows reliably in ten minutes: common practice. */
-const SMALLEST_STEP_KPA = 0.1;
-
 /**
- * Reads a pressure-decay test. It does not count when its pressure was too low to open a pore of 3 µm, at the start or at the end, when it rose, when the air had not settled, or when it
- * went over what the module bears; it fails when the decay is over the control limit of the credit.
+ * Reads a pressure-decay test. It fails when the decay is over the control limit of the credit, at whatever pressure: what does not hold its pressure is not made sound by a poor test.
+ * Else it does not count when its pressure was too low to open a pore of 3 µm, at the start or at the end, when it rose, when the air had not settled, when it went over what the
+ * module bears, or when a decay as small as the limit cannot be read. Air that has not settled also explains a high decay: such a test is held again.
  *
- * Source: 40 CFR 141.719(b): a control limit that assures the credit, and the unit out of service beyond it; when a test is not to be counted: common practice (ASTM D6908 describes the test).
+ * The conversion ratio is that of the lowest pressure of the test, and of the least test pressure where it fell below. A decay that is smaller than the gauge can show proves what the
+ * smallest step proves. The full decay counts, without taking off what diffuses.
+ *
+ * Source: 40 CFR 141.719(b): a control limit within the sensitivity of the test that assures the credit, and the unit out of service beyond it; when a test is not to be counted: common practice
+ * (ASTM D6908 describes the test).
  *
  * @example judgeTest({ startKpa: 120, endKpa: 115, minutes: 10, settledMinutes: 5, temperatureC: 20 }, null).outcome // => "not counted"
  */
@@ -55,41 +61,47 @@ export function judgeTest(test: DecayTest, basis: IntegrityBasis | null): Judged
     const reasons = [
       'Nothing says what the test is judged with: enter the design flow, the air volume, the highest transmembrane pressure and the credit of the unit',
     ];
-    return { decayKpaMin, leastTestKpa: null, lrv: null, sensitivityLrv: null, controlLimitKpaMin: null, outcome: 'not counted', reasons };
+    const none = { leastTestKpa: null, airLiquidRatio: null, lrv: null, sensitivityLrv: null, controlLimitKpaMin: null };
+    return { decayKpaMin, ...none, outcome: 'not counted', reasons };
   }
   const leastTestKpa = leastTestPressureKpa({ ...basis, temperatureC: test.temperatureC });
-  const removal = removalBasis(test, basis);
+  const removal = removalBasis(test, basis, leastTestKpa);
   const limit = controlLimitKpaMin(basis.creditLrv, removal);
+  const smallest = basis.gaugeStepKpa / test.minutes;
   const figures = {
     decayKpaMin,
     leastTestKpa,
-    lrv: logRemoval(decayKpaMin, removal),
-    sensitivityLrv: logRemoval(SMALLEST_STEP_KPA / test.minutes, removal),
+    airLiquidRatio: removal.airLiquidRatio,
+    lrv: decayKpaMin < 0 ? null : logRemoval(Math.max(decayKpaMin, smallest), removal),
+    sensitivityLrv: logRemoval(smallest, removal),
     controlLimitKpaMin: limit,
   };
-  const doubts = doubtsOf(test, basis, leastTestKpa);
-  if (doubts.length > 0) return { ...figures, outcome: 'not counted', reasons: doubts };
-  if (decayKpaMin <= limit) return { ...figures, outcome: 'passed', reasons: [] };
-  return {
-    ...figures,
-    outcome: 'failed',
-    reasons: [`The pressure fell by ${decayKpaMin.toFixed(2)} kPa/min; the credit of ${basis.creditLrv} allows ${limit.toFixed(2)}`],
-  };
+  const doubts = doubtsOf(test, basis, { leastKpa: leastTestKpa, limit, smallest });
+  const isSettled = test.settledMinutes >= basis.leastSettledMin;
+  if (decayKpaMin > limit && isSettled) {
+    const fell = `The pressure fell by ${decayKpaMin.toFixed(2)} kPa/min; the credit of ${basis.creditLrv} allows ${limit.toFixed(2)}`;
+    return { ...figures, outcome: 'failed', reasons: [fell, ...doubts] };
+  }
+  return { ...figures, outcome: doubts.length > 0 ? 'not counted' : 'passed', reasons: doubts };
 }
 
-/** The conversion ratio is that of the end of the test, where the pressure is lowest. */
-function removalBasis(test: DecayTest, basis: IntegrityBasis): RemovalBasis {
+function removalBasis(test: DecayTest, basis: IntegrityBasis, leastKpa: number): RemovalBasis & { airLiquidRatio: number } {
   const { backPressureKpa, atmosphericKpa, highestTmpKpa, netExpansion, airVolumeL, concentration } = basis;
-  const air = { testKpa: Math.max(test.endKpa, backPressureKpa), backPressureKpa, atmosphericKpa, tmpKpa: highestTmpKpa, temperatureC: test.temperatureC };
-  const airLiquidRatio = basis.airLiquidRatio ?? airLiquidRatioTurbulent(air, netExpansion);
-  return { designFlowLMin: (basis.designFlowM3h * 1000) / 60, airVolumeL, atmosphericKpa, airLiquidRatio, concentration };
+  const testKpa = Math.max(Math.min(test.startKpa, test.endKpa), leastKpa);
+  const air = { testKpa, backPressureKpa, atmosphericKpa, tmpKpa: highestTmpKpa, temperatureC: test.temperatureC };
+  const ratio = basis.airLiquidRatio ?? airLiquidRatio(air, netExpansion);
+  return { designFlowLMin: (basis.designFlowM3h * 1000) / 60, airVolumeL, atmosphericKpa, airLiquidRatio: ratio, concentration };
 }
 
-function doubtsOf({ startKpa, endKpa, settledMinutes }: DecayTest, { highestTestKpa, leastSettledMin }: IntegrityBasis, leastKpa: number): string[] {
+function doubtsOf(
+  { startKpa, endKpa, settledMinutes }: DecayTest,
+  { highestTestKpa, leastSettledMin, creditLrv }: IntegrityBasis,
+  { leastKpa, limit, smallest }: { leastKpa: number; limit: number; smallest: number },
+): string[] {
   const least = leastKpa.toFixed(1);
   return [
-    highestTestKpa !== null && startKpa > highestTestKpa
-      ? `The test began at ${startKpa} kPa, over the ${highestTestKpa} kPa that the module bears: check the modules and the regulator`
+    highestTestKpa !== null && Math.max(startKpa, endKpa) > highestTestKpa
+      ? `The test went to ${Math.max(startKpa, endKpa)} kPa, over the ${highestTestKpa} kPa that the module bears: check the modules and the regulator`
       : '',
     startKpa < leastKpa ? `The test began at ${startKpa} kPa, below the ${least} kPa that open a pore of 3 µm` : '',
     startKpa >= leastKpa && endKpa < leastKpa
@@ -97,6 +109,9 @@ function doubtsOf({ startKpa, endKpa, settledMinutes }: DecayTest, { highestTest
       : '',
     endKpa > startKpa ? 'The pressure rose: the temperature was not steady, or air was still coming in' : '',
     settledMinutes < leastSettledMin ? `The air had ${settledMinutes} min to settle, not ${leastSettledMin}` : '',
+    smallest > limit
+      ? `The gauge shows no decay below ${smallest.toFixed(3)} kPa/min in this time, and the credit of ${creditLrv} allows ${limit.toFixed(3)}: test for a longer time, or with a finer gauge`
+      : '',
   ].filter((doubt) => doubt !== '');
 }
 

@@ -11,8 +11,20 @@ export interface RemovalBasis {
 }
 
 /**
- * Log removal value that a decay of pressure proves: log10(Qp · ALCR · Patm / (PDR · Vsys · VCF)). The full decay counts: what diffuses through wet pores is not taken off, which is on
- * the safe side. A decay of 0 or less proves nothing: `null`.
+ * Water in L/min that would pass in operation through the breach that lets the test pressure fall: PDR · Vsys / (Patm · ALCR).
+ *
+ * Source: the equation from memory of the guidance to the membrane filtration rule; as a volume of gas at constant temperature it follows from Boyle’s law.
+ *
+ * @example breachFlowLMin(0.5, { airVolumeL: 250, atmosphericKpa: 101.325, airLiquidRatio: 40 }) // => 0.030841351098
+ */
+export function breachFlowLMin(decayKpaMin: number, basis: Pick<RemovalBasis, 'airVolumeL' | 'atmosphericKpa' | 'airLiquidRatio'>): number {
+  const { airVolumeL, atmosphericKpa, airLiquidRatio } = basis;
+  return (decayKpaMin * airVolumeL) / (atmosphericKpa * airLiquidRatio);
+}
+
+/**
+ * Log removal value that a decay of pressure proves: log10(Qp / (VCF · Qbreach)), which is log10(Qp · ALCR · Patm / (PDR · Vsys · VCF)). The full decay counts: what diffuses
+ * through wet pores is not taken off, which is on the safe side. A decay of 0 or less proves nothing: `null`.
  *
  * Source: 40 CFR 141.719(b) by the symbols of Wis. Adm. Code NR 810.45(2); the equation from memory, its algebra checked.
  *
@@ -20,7 +32,7 @@ export interface RemovalBasis {
  */
 export function logRemoval(decayKpaMin: number, basis: RemovalBasis): number | null {
   if (!(decayKpaMin > 0)) return null;
-  return Math.log10(unitRemoval(basis) / decayKpaMin);
+  return Math.log10(basis.designFlowLMin / (basis.concentration * breachFlowLMin(decayKpaMin, basis)));
 }
 
 /**
@@ -31,9 +43,6 @@ export function logRemoval(decayKpaMin: number, basis: RemovalBasis): number | n
  * @example controlLimitKpaMin(4, { designFlowLMin: 600, airVolumeL: 250, atmosphericKpa: 101.325, airLiquidRatio: 40, concentration: 1 }) // => 0.97272
  */
 export function controlLimitKpaMin(creditLrv: number, basis: RemovalBasis): number {
-  return unitRemoval(basis) / 10 ** creditLrv;
-}
-
-function unitRemoval({ designFlowLMin, airVolumeL, atmosphericKpa, airLiquidRatio, concentration }: RemovalBasis): number {
-  return (designFlowLMin * airLiquidRatio * atmosphericKpa) / (airVolumeL * concentration);
+  const { designFlowLMin, airLiquidRatio, atmosphericKpa, airVolumeL, concentration } = basis;
+  return (designFlowLMin * airLiquidRatio * atmosphericKpa) / (10 ** creditLrv * airVolumeL * concentration);
 }

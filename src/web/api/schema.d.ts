@@ -957,7 +957,8 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        get?: never;
+        /** Fibres that were closed, the latest first */
+        get: operations["IntegrityController_repairs"];
         put?: never;
         /** Records fibres of a module that were closed */
         post: operations["IntegrityController_repair"];
@@ -3325,7 +3326,9 @@ export interface components {
             baselineKpaMin: number | null;
             highestTestKpa: number | null;
             leastSettledMin: number;
+            gaugeStepKpa: number;
             fibresPerModule: number | null;
+            moduleAreaM2: number | null;
             version: number;
         };
         IntegritySetupDto: {
@@ -3341,7 +3344,7 @@ export interface components {
             backPressureKpa: number;
             /** @default 101.325 */
             atmosphericKpa: number;
-            /** @description Air-liquid conversion ratio as agreed with the regulator; missing: computed for turbulent flow */
+            /** @description Air-liquid conversion ratio as agreed with the regulator; missing: computed, the smaller of the turbulent and the laminar one */
             airLiquidRatio?: number | null;
             /**
              * @description Net expansion factor of the turbulent ratio
@@ -3365,7 +3368,31 @@ export interface components {
             highestTestKpa?: number | null;
             /** @default 5 */
             leastSettledMin: number;
+            /**
+             * @description Smallest step that the gauge of the test shows: no smaller decay is proved
+             * @default 0.1
+             */
+            gaugeStepKpa: number;
             fibresPerModule?: number | null;
+            /** @description Active area of one module; missing: its share of the active area of the skid */
+            moduleAreaM2?: number | null;
+        };
+        JudgedWithView: {
+            designFlowM3h: number;
+            airVolumeL: number;
+            highestTmpKpa: number;
+            backPressureKpa: number;
+            atmosphericKpa: number;
+            /** @description The ratio that was reckoned with: agreed, or computed from the rest */
+            airLiquidRatio: number;
+            netExpansion: number;
+            concentration: number;
+            poreShape: number;
+            contactAngleDeg: number;
+            creditLrv: number;
+            highestTestKpa: number | null;
+            leastSettledMin: number;
+            gaugeStepKpa: number;
         };
         IntegrityTestView: {
             id: string;
@@ -3385,9 +3412,12 @@ export interface components {
             controlLimitKpaMin: number | null;
             /** @description passed, failed, not counted */
             outcome: string;
+            /** @description Why it failed or does not count, and what else is wrong with it */
             reasons: string[];
             /** @description After a failed test; the local regulator’s rule goes before it */
             nextSteps: string[];
+            /** @description null: the skid had no setup */
+            judgedWith: components["schemas"]["JudgedWithView"] | null;
             note: string;
         };
         IntegrityTestsPageView: {
@@ -3406,11 +3436,20 @@ export interface components {
             /** @default  */
             note: string;
         };
+        IntegrityPointView: {
+            /** Format: date-time */
+            at: string;
+            decayKpaMin: number;
+            lrv: number | null;
+            controlLimitKpaMin: number | null;
+            outcome: string;
+        };
         ModuleFibresView: {
             positionId: string;
             positionName: string;
             /** @description Closed in the module that is fitted now */
             fibres: number;
+            areaLostM2: number;
             share: number | null;
             /** @description look at the module, replace the module */
             mark: string | null;
@@ -3430,10 +3469,20 @@ export interface components {
             lastTest: components["schemas"]["IntegrityTestView"] | null;
             /** @description The latest that counted: passed or failed */
             lastCounted: components["schemas"]["IntegrityTestView"] | null;
+            /** @description Decay and log removal value of the latest tests, in order of time */
+            trend: components["schemas"]["IntegrityPointView"][];
             modules: components["schemas"]["ModuleFibresView"][];
             repairs: components["schemas"]["FibreRepairView"][];
             /** @description Broken fibres for each million and year over the last twelve months; 1 to 10 is usual */
             breaksPerMillionYear: number | null;
+            /** @description Decay of the sound unit when new, as entered, else what diffusion is expected to make; null: neither is known */
+            baselineKpaMin: number | null;
+            /** @description What a reader of the record must know, in sentences */
+            remarks: string[];
+        };
+        FibreRepairsPageView: {
+            items: components["schemas"]["FibreRepairView"][];
+            next: string | null;
         };
         FibreRepairDto: {
             /**
@@ -7688,7 +7737,10 @@ export interface operations {
     IntegrityController_test: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
             path: {
                 skidId: string;
             };
@@ -7731,10 +7783,41 @@ export interface operations {
             };
         };
     };
+    IntegrityController_repairs: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+            };
+            header?: never;
+            path: {
+                skidId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FibreRepairsPageView"];
+                };
+            };
+        };
+    };
     IntegrityController_repair: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
             path: {
                 skidId: string;
             };
