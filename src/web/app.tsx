@@ -22,6 +22,13 @@ const DuePage = lazy(() => import('./dues/due-page.js'));
 const VisitsPage = lazy(() => import('./visits/visits-page.js'));
 const VisitPage = lazy(() => import('./visits/visit-page.js'));
 const KitPage = lazy(() => import('./visits/kit-page.js'));
+const JobsPage = lazy(() => import('./jobs/jobs-page.js'));
+const JobPage = lazy(() => import('./jobs/job-page.js'));
+const ChooseJobPage = lazy(() => import('./jobs/choose-skid-page.js'));
+const NewJobPage = lazy(() => import('./jobs/new-job-page.js'));
+const BreakdownsPage = lazy(() => import('./breakdowns/breakdowns-page.js'));
+const ChooseBreakdownPage = lazy(() => import('./breakdowns/choose-skid-page.js'));
+const ReportBreakdownPage = lazy(() => import('./breakdowns/report-page.js'));
 const ChemicalsPage = lazy(() => import('./chemicals/chemicals-page.js'));
 const ChooseLoadPage = lazy(() => import('./loads/choose-skid-page.js'));
 const LoadPage = lazy(() => import('./loads/load-page.js'));
@@ -129,6 +136,13 @@ function Pages() {
         {may.seeWork && <Route path="/visits" component={VisitsPage} />}
         {may.seeWork && <Route path="/visits/:id">{({ id }) => <VisitPage key={id} visitId={id} />}</Route>}
         {may.seeWork && <Route path="/visits/:id/kit">{({ id }) => <KitPage key={id} visitId={id} />}</Route>}
+        {may.seeWork && <Route path="/jobs" component={JobsPage} />}
+        {may.manage && <Route path="/jobs/new" component={ChooseJobPage} />}
+        {may.manage && <Route path="/skids/:skidId/new-job">{({ skidId }) => <NewJobPage key={skidId} skidId={skidId} />}</Route>}
+        {may.seeWork && <Route path="/jobs/:id">{({ id }) => <JobPage key={id} jobId={id} />}</Route>}
+        {may.seeWork && <Route path="/breakdowns" component={BreakdownsPage} />}
+        {may.doWork && <Route path="/breakdowns/new" component={ChooseBreakdownPage} />}
+        {may.doWork && <Route path="/skids/:skidId/breakdown">{({ skidId }) => <ReportBreakdownPage key={skidId} skidId={skidId} />}</Route>}
         <Route path="/chemicals" component={ChemicalsPage} />
         <Route path="/load" component={ChooseLoadPage} />
         <Route path="/skids/:skidId/load">{({ skidId }) => <LoadPage key={skidId} skidId={skidId} />}</Route>

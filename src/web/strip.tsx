@@ -37,6 +37,8 @@ function Places({ path }: { path: string }) {
     { href: '/work', name: words.work.title, shown: may.doWork },
     { href: '/dues', name: words.dues.title, shown: may.seeUpkeep },
     { href: '/visits', name: words.visits.title, shown: may.seeWork },
+    { href: '/jobs', name: words.jobs.title, shown: may.seeWork },
+    { href: '/breakdowns', name: words.breakdowns.title, shown: may.seeWork },
   ].filter((place) => place.shown);
   const others = [
     { href: '/chemicals', name: words.chemicals.title, shown: may.seeChemicals },

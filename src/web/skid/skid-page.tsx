@@ -60,6 +60,8 @@ function SkidLinks({ skidId }: { skidId: string }) {
   const may = useMay();
   const links = [
     { href: `/skids/${skidId}/load`, name: words.loads.title, shown: may.loadLogs },
+    { href: `/skids/${skidId}/breakdown`, name: words.breakdowns.report, shown: may.doWork },
+    { href: `/skids/${skidId}/new-job`, name: words.jobs.make, shown: may.manage },
     { href: `/skids/${skidId}/readings`, name: words.readings.enter, shown: may.enterReadings },
     { href: `/skids/${skidId}/sheet`, name: words.readings.printSheet, shown: may.enterReadings },
     { href: `/skids/${skidId}/profiles`, name: words.profiles.title, shown: may.loadLogs },

@@ -19,7 +19,7 @@ interface ChoiceProps {
 export function Choice({ label, value, options, onChoose, all = words.all }: ChoiceProps) {
   const id = useId();
   return (
-    <>
+    <span className="pick">
       <label htmlFor={id}>{label}</label>
       <select id={id} value={value ?? ''} onChange={(event) => onChoose(event.target.value)}>
         <option value="">{all}</option>
@@ -29,6 +29,6 @@ export function Choice({ label, value, options, onChoose, all = words.all }: Cho
           </option>
         ))}
       </select>
-    </>
+    </span>
   );
 }

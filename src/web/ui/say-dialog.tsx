@@ -1,3 +1,4 @@
+import { useQueryClient } from '@tanstack/react-query';
 import type { ReactNode } from 'react';
 import { words } from '../words.js';
 import { Dialog } from './dialog.js';
@@ -12,7 +13,8 @@ interface SayDialogProps {
   /** What has to be said with it; unset: it is confirmed and nothing else */
   readonly say?: { readonly label: string; readonly hint?: string; readonly need: string };
   readonly send: (text: string) => Promise<{ data?: unknown; error?: unknown; response: Response }>;
-  readonly onDone: () => void;
+  /** All that is shown is read again then */
+  readonly onDone?: () => void;
   readonly onClose: () => void;
 }
 
@@ -26,6 +28,7 @@ export function SayDialog({ onClose, ...rest }: SayDialogProps) {
 }
 
 function SayForm({ children, button, say, send, onDone, close }: Omit<SayDialogProps, 'onClose' | 'title'> & { close: () => void }) {
+  const client = useQueryClient();
   const form = useEntries({
     start: { text: '' },
     check: ({ text }) => (say !== undefined && text.trim() === '' ? { text: say.need } : {}),
@@ -33,7 +36,8 @@ function SayForm({ children, button, say, send, onDone, close }: Omit<SayDialogP
     send: ({ text }) => send(text.trim()),
     onDone: () => {
       close();
-      onDone();
+      onDone?.();
+      void client.invalidateQueries();
     },
   });
   return (

@@ -42,7 +42,7 @@ export function GroupedSheet<Row>({ groups, ...table }: TableProps<Row> & { grou
     <Hold {...table}>
       {groups.map(({ key, head, rows }) => (
         <tbody key={key}>
-          <tr className="group-head">
+          <tr className={rows.length > 0 ? 'group-head has-rows' : 'group-head'}>
             <th scope="rowgroup" colSpan={table.columns.length}>
               {head}
             </th>

@@ -17,9 +17,8 @@ export default function KitPage({ visitId }: { visitId: string }) {
         <>
           <PageHead
             over={<Link href={`/visits/${visitId}`}>{words.visits.name(found.no)}</Link>}
-            title={words.visits.kit.of(found.no)}
+            title={words.visits.kit.of(found.no, found.siteName)}
             facts={[
-              { name: words.visits.site, value: `${found.siteName}, ${found.clientName}` },
               { name: words.visits.day, value: `${weekday(found.onDay)}, ${found.startTime}` },
               { name: words.visits.facts.who, value: found.people.map(({ name }) => name).join(', ') },
             ]}
@@ -30,6 +29,7 @@ export default function KitPage({ visitId }: { visitId: string }) {
             </button>
           </p>
           <section className="block">
+            <h2>{words.visits.kit.title}</h2>
             <Loaded of={kit} what={words.visits.kit.what}>
               {(list) => <KitList kit={list} onPaper />}
             </Loaded>

@@ -1,4 +1,3 @@
-import { useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { api, type Schemas } from '../api/client.js';
@@ -13,12 +12,10 @@ type Visit = Schemas['VisitDetailView'];
 /** What can be done with a visit in its state, and what can be printed of it. */
 export function VisitActions({ visit }: { visit: Visit }) {
   const may = useMay();
-  const client = useQueryClient();
   const [open, setOpen] = useState<'shift' | 'promise' | 'call off'>();
   const close = () => setOpen(undefined);
   const isToCome = visit.state === 'planned' || visit.state === 'promised';
   const path = { id: visit.id };
-  const seen = () => void client.invalidateQueries();
   return (
     <div className="row no-print">
       {may.manage && (isToCome || visit.state === 'under way') && (
@@ -48,7 +45,6 @@ export function VisitActions({ visit }: { visit: Visit }) {
           title={words.visits.promiseAsk(weekday(visit.onDay), visit.startTime)}
           button={words.visits.promiseNow}
           send={() => api.POST('/api/visits/{id}/promise', { params: { path } })}
-          onDone={seen}
           onClose={close}
         >
           <p>{words.visits.promiseNote}</p>
@@ -64,7 +60,6 @@ export function VisitActions({ visit }: { visit: Visit }) {
             ...(visit.state === 'promised' ? { hint: words.visits.reasonToClient } : {}),
           }}
           send={(reason) => api.POST('/api/visits/{id}/call-off', { params: { path }, body: { reason } })}
-          onDone={seen}
           onClose={close}
         >
           <p>{words.visits.callOffNote}</p>

@@ -74,17 +74,9 @@ export const jobWords = {
 
   move: 'Move it on',
   moves: MOVES,
-  moveNone: { finished: 'It is finished: what is on record stays.', dropped: 'A manager can take it up again.' } as Readonly<Record<string, string>>,
   moveNote: 'It is finished by its job sheet, never by hand.',
-  moveTo: 'Move it to',
-  saying: {
-    waiting: 'What it waits for',
-    dropped: 'Why it is dropped',
-    back: 'Why it is put back',
-    again: 'Why it is taken up again',
-  },
+  sayingOf: (saying: string) => `${saying.charAt(0).toUpperCase()}${saying.slice(1)}`,
   need: (label: string) => `Say ${label.charAt(0).toLowerCase()}${label.slice(1)}`,
-  moveNow: 'Move it',
 
   edit: 'Edit title and days',
   earliest: 'Earliest sensible day',

@@ -152,7 +152,7 @@ export const visitWords = {
 
   kit: {
     title: 'Kit list',
-    of: (no: number) => `Kit list of visit ${no}`,
+    of: (no: number, site: string) => `Visit ${no} to ${site}: what to take along`,
     what: 'kit list',
     print: 'Print',
     toPrint: 'Kit list to print',

@@ -1,0 +1,36 @@
+import { api, type Schemas } from '../api/client.js';
+import { ifMatch } from '../api/if-match.js';
+import type { RecordField } from '../registry/record-fields.js';
+import { RecordForm } from '../registry/record-form.js';
+import { useMay } from '../session/session.js';
+import { words } from '../words.js';
+
+type Job = Schemas['JobDetailView'];
+
+const FIELDS: readonly RecordField[] = [
+  { name: 'title', label: words.jobs.jobTitle, required: true },
+  { name: 'earliestOn', label: words.jobs.earliest, type: 'day' },
+  { name: 'bestOn', label: words.jobs.best, type: 'day' },
+  { name: 'latestOn', label: words.jobs.latest, type: 'day' },
+  { name: 'request', label: words.jobs.request, type: 'lines' },
+];
+
+/** Title, days and request of a job that is not finished. */
+export function JobEdit({ job }: { job: Job }) {
+  const may = useMay();
+  if (!may.manage || job.state === 'finished') return null;
+  return (
+    <section className="block no-print">
+      <details className="more">
+        <summary>{words.jobs.edit}</summary>
+        <RecordForm
+          key={job.version}
+          fields={FIELDS}
+          record={job}
+          button={words.jobs.save}
+          send={(body: Schemas['EditJobDto']) => api.PATCH('/api/jobs/{id}', { params: { path: { id: job.id } }, headers: ifMatch(job), body })}
+        />
+      </details>
+    </section>
+  );
+}

@@ -1,0 +1,97 @@
+import { Link } from 'wouter';
+import { query, type Schemas } from '../api/client.js';
+import { problemOf } from '../api/problem.js';
+import { BreakdownSection } from '../breakdowns/breakdown-section.js';
+import { day, minutes, moment } from '../format.js';
+import { useMay } from '../session/session.js';
+import { PageHead } from '../ui/page-head.js';
+import { SkidPlace } from '../ui/skid-place.js';
+import { Failed, Loading } from '../ui/states.js';
+import { words } from '../words.js';
+import { SeverityWord } from './job-columns.js';
+import { JobEdit } from './job-edit.js';
+import { JobChanges, JobNotes } from './job-notes.js';
+import { JobStateWord } from './job-state.js';
+import { JobTasks } from './job-tasks.js';
+import { MoveSection } from './move-section.js';
+import { PhotoSection } from './photo-section.js';
+import { ReportSection } from './report-section.js';
+
+type Job = Schemas['JobDetailView'];
+
+export default function JobPage({ jobId }: { jobId: string }) {
+  const asked = query.useQuery('get', '/api/jobs/{id}', { params: { path: { id: jobId } } });
+  if (asked.data === undefined) {
+    if (!asked.isError) return <Loading what={words.jobs.one} />;
+    return (
+      <>
+        <PageHead title={problemOf(asked.error).status === 404 ? words.jobs.unknown : words.jobs.job} />
+        <Failed what={words.jobs.one} error={asked.error} again={() => void asked.refetch()} />
+      </>
+    );
+  }
+  const job = asked.data;
+  return (
+    <>
+      <PageHead
+        over={<SkidPlace {...job} siteName={`${job.siteName}, ${job.clientName}`} />}
+        title={words.jobs.named(job.no, job.title)}
+        facts={factsOf(job)}
+      />
+      <JobLinks job={job} />
+      {job.request !== '' && (
+        <section className="block">
+          <h2>{words.jobs.asked}</h2>
+          <p className="text">{job.request}</p>
+        </section>
+      )}
+      {job.kind === 'breakdown' && <BreakdownSection jobId={jobId} />}
+      <JobTasks job={job} />
+      <MoveSection job={job} />
+      <ReportSection job={job} />
+      <PhotoSection jobId={jobId} timeZone={job.timeZone} />
+      <JobNotes job={job} />
+      <JobEdit job={job} />
+      <JobChanges job={job} />
+    </>
+  );
+}
+
+function JobLinks({ job }: { job: Job }) {
+  const may = useMay();
+  const isToDo = job.state !== 'finished' && job.state !== 'dropped';
+  return (
+    <nav className="links no-print" aria-label={words.jobs.links}>
+      <ul>
+        {may.doWork && isToDo && (
+          <li>
+            <Link href={`/work/${job.id}`}>{words.jobs.sheet}</Link>
+          </li>
+        )}
+        <li>
+          <a href={`/api/jobs/${job.id}/report.pdf`}>{words.jobs.pdf}</a>
+        </li>
+        {job.followsJobId !== null && (
+          <li>
+            <Link href={`/jobs/${job.followsJobId}`}>{words.jobs.follows}</Link>
+          </li>
+        )}
+      </ul>
+    </nav>
+  );
+}
+
+const factsOf = (job: Job) => [
+  { name: words.jobs.facts.state, value: <JobStateWord state={job.state} note={job.stateNote} /> },
+  { name: words.jobs.facts.kind, value: words.jobs.kinds[job.kind] },
+  ...(job.severity === null ? [] : [{ name: words.breakdowns.severity, value: <SeverityWord severity={job.severity} /> }]),
+  ...(job.bestOn === null ? [] : [{ name: words.jobs.best, value: day(job.bestOn) }]),
+  ...(job.latestOn === null ? [] : [{ name: words.jobs.latest, value: day(job.latestOn) }]),
+  {
+    name: words.jobs.facts.visit,
+    value: job.visitId === null ? words.jobs.noVisit : <Link href={`/visits/${job.visitId}`}>{day(job.visitOn)}</Link>,
+  },
+  ...(job.minutes === null ? [] : [{ name: words.jobs.facts.takes, value: minutes(job.minutes) }]),
+  { name: words.jobs.facts.made, value: words.jobs.madeBy(moment(job.createdAt, job.timeZone), job.createdBy) },
+  ...(job.finishedAt === null ? [] : [{ name: words.jobs.facts.finished, value: words.jobs.finished(job.finishedBy, moment(job.finishedAt, job.timeZone)) }]),
+];
