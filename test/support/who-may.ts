@@ -117,6 +117,7 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'GET /api/skids/:skidId/calibrations',
     'GET /api/skids/:skidId/hand-sheet',
     'GET /api/skids/:skidId/integrity',
+    'GET /api/skids/:skidId/fibre-repairs',
     'GET /api/skids/:skidId/integrity-tests',
     'GET /api/skids/:skidId/machines',
     'GET /api/skids/:skidId/overview',
