@@ -10,6 +10,7 @@ import type { JudgedReport } from './judge-sheet.js';
 import { MakeJobs } from './make-jobs.js';
 import { handEntryOf } from './report-events.js';
 import { fittedNow } from './report-facts.repository.js';
+import { ReportProofs } from './report-proofs.js';
 import { ReportStock } from './report-stock.js';
 import { endDues, setOutcomes, settleReport } from './report-writes.repository.js';
 import type { JobReportDto } from './reports.dto.js';
@@ -19,6 +20,7 @@ import type { JobReportDto } from './reports.dto.js';
 export class ApplyReport {
   constructor(
     private readonly record: RecordWork,
+    private readonly proofs: ReportProofs,
     private readonly states: ServiceStates,
     private readonly stock: ReportStock,
     private readonly makeJobs: MakeJobs,
@@ -57,6 +59,7 @@ export class ApplyReport {
       }));
     const short = await this.stock.post(tx, { jobId, no, caller: by }, report, removed);
     if (short.length > 0) return short;
+    await this.proofs.record(tx, job, by.name, report);
     await this.setState(tx, caller, by, job, report);
     await settleReport(tx, report.id, { loadNo: recorded.loadNo, state: 'counts', problems: [] });
     await setOutcomes(tx, jobId, report.tasks, finishedAt);

@@ -1,5 +1,7 @@
 import { Module } from '@nestjs/common';
+import { InstrumentsModule } from '../instruments/index.js';
 import { IntakeModule } from '../intake/index.js';
+import { IntegrityModule } from '../integrity/index.js';
 import { RegistryModule } from '../registry/index.js';
 import { StoreModule } from '../store/index.js';
 import { UpkeepModule } from '../upkeep/index.js';
@@ -24,6 +26,7 @@ import { JobsController } from './jobs.controller.js';
 import { JobsRepository } from './jobs.repository.js';
 import { JudgeSheet } from './judge-sheet.js';
 import { MakeJobs } from './make-jobs.js';
+import { ReportProofs } from './report-proofs.js';
 import { ReportStock } from './report-stock.js';
 import { ReportsController } from './reports.controller.js';
 import { RequestNotes } from './request-notes.js';
@@ -37,13 +40,14 @@ const BREAKDOWNS = [Ask, BreakdownEdit, BreakdownHelp, BreakdownList, BreakdownS
 const INDICATORS = [Indicators, IndicatorsRepository, History];
 
 @Module({
-  imports: [IntakeModule, RegistryModule, StoreModule, UpkeepModule],
+  imports: [IntakeModule, IntegrityModule, InstrumentsModule, RegistryModule, StoreModule, UpkeepModule],
   controllers: [ReportsController, HistoryController, JobsController, BreakdownsController, RequestsController, IndicatorsController],
   providers: [
     ...BREAKDOWNS,
     ...INDICATORS,
     ApplyReport,
     JudgeSheet,
+    ReportProofs,
     ReportStock,
     SettleReport,
     TakeBackReport,

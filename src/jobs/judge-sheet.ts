@@ -6,6 +6,7 @@ import { judgeRecords } from './core/judge-records.js';
 import { judgeReport, type ReportProblem } from './core/judge-report.js';
 import { eventsOf, handEntryOf, type ReportedEvent } from './report-events.js';
 import { type ReportFacts, readReportFacts } from './report-facts.repository.js';
+import { ReportProofs } from './report-proofs.js';
 import type { JobReportDto } from './reports.dto.js';
 
 export interface JudgedReport {
@@ -19,6 +20,7 @@ export interface JudgedReport {
 export class JudgeSheet {
   constructor(
     private readonly record: RecordWork,
+    private readonly proofs: ReportProofs,
     private readonly clock: Clock,
   ) {}
 
@@ -33,7 +35,7 @@ export class JudgeSheet {
       ...(await breakdownAtOdds(tx, job.id, report, now)),
     ];
     const hand = handEntryOf(report, facts, by);
-    const unknown = unknownThings(report, facts);
+    const unknown = [...unknownThings(report, facts), ...(await this.proofs.faults(tx, job.skidId, report, facts))];
     const known = events.filter(({ event }) => event.kind !== 'fitted' || event.itemCode !== '');
     const faults = await this.record.faults(tx, { skidId: job.skidId, events: known, hand });
     const ofFacts = faults.map(({ event, column, value, message }) => ({

@@ -6,6 +6,7 @@ import { ServiceStates, TakeBackFitting } from '../registry/index.js';
 import { editBreakdown } from './breakdown-rows.repository.js';
 import { JobHooks } from './job-hooks.js';
 import { addChange, editJob, type HeldJob, STATE_OF_SKID } from './job-writes.repository.js';
+import { ReportProofs } from './report-proofs.js';
 import { ReportStock } from './report-stock.js';
 import { clearOutcomes, type StoredReport, untouchedFollowUps } from './report-writes.repository.js';
 import { JobReportDto } from './reports.dto.js';
@@ -16,6 +17,7 @@ export class TakeBackReport {
   constructor(
     private readonly stock: ReportStock,
     private readonly record: RecordWork,
+    private readonly proofs: ReportProofs,
     private readonly fittings: TakeBackFitting,
     private readonly states: ServiceStates,
     private readonly hooks: JobHooks,
@@ -23,7 +25,7 @@ export class TakeBackReport {
     private readonly clock: Clock,
   ) {}
 
-  /** Stock, part changes, facts, outcomes of tasks, state of the skid, breakdown, follow-ups that nobody has begun. Answers what stands in the way. */
+  /** Stock, part changes, facts, proofs, outcomes of tasks, state of the skid, breakdown, follow-ups that nobody has begun. Answers what stands in the way. */
   async takeBack(tx: Reader, caller: Caller, job: HeldJob, first: StoredReport): Promise<string[]> {
     const report = plainToInstance(JobReportDto, first.content);
     const problems = await this.stock.takeBack(tx, first.id, caller, this.clock.now(), `Job ${job.no}: another sheet counts`);
@@ -33,6 +35,7 @@ export class TakeBackReport {
     }
     if (problems.length > 0) return problems;
     if (first.loadNo !== null) await this.record.takeBack(tx, job.skidId, first.loadNo, first.loadNo);
+    await this.proofs.takeBack(tx, job.skidId, first.id);
     await clearOutcomes(
       tx,
       job.id,
