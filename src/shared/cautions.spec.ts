@@ -24,6 +24,7 @@ describe('the cautions of a job', () => {
     ['electric work', { hazards: ['electricity'] }, /lock and tag.*licensed person/],
     ['hot solutions', { hazards: ['hot solution'] }, /scalds/],
     ['a remote site', { hazards: ['working alone'] }, /call in/],
+    ['chemicals that must not meet', { chemicals: ['sodium bisulfite', 'hydrogen peroxide'] }, /sodium bisulfite and hydrogen peroxide together: violent heat/],
     ['work that names nothing', {}, /lock and tag/],
   ] as const)('speak of %s', (_, work, expected) => {
     expect(told(work)).toMatch(expected);

@@ -1,4 +1,4 @@
-import { type ChemicalClass, chemicalClass } from './incompatibility.js';
+import { type ChemicalClass, chemicalClass, type Incompatibility, mustNotMeet } from './incompatibility.js';
 import type { Hazard, TaskKind } from './task-sheet.js';
 
 /** One thing to mind, with what it is about. */
@@ -28,7 +28,12 @@ const BY_CLASS: Partial<Record<ChemicalClass, readonly Caution[]>> = {
       text: 'Never bring acid together with hypochlorite: it gives off chlorine gas. Rinse pipes, hoses and tanks between an acid and a chlorine clean.',
     },
   ],
-  caustic: [{ about: 'Caustic', text: 'Caustic burns skin and eyes, and heats when it is diluted: pour it into water, never water into it.' }],
+  caustic: [
+    {
+      about: 'Caustic',
+      text: 'Caustic burns skin and eyes, and heats when it is diluted: pour it into water, never water into it. Keep it off aluminium and zinc.',
+    },
+  ],
   'reducing agent': [
     {
       about: 'Bad air in tanks',
@@ -38,7 +43,8 @@ const BY_CLASS: Partial<Record<ChemicalClass, readonly Caution[]>> = {
   peroxide: [{ about: 'Peroxide', text: 'Peroxide gives off oxygen: never close it in, and keep it from reducing agents and anything that burns.' }],
 };
 
-const CHEMICALS: Caution = {
+/** Of handling any chemical. */
+export const HANDLING: Caution = {
   about: 'Chemicals',
   text: 'Wear gloves, goggles and apron, and know where the eye wash is. Read the safety data sheet first.',
 };
@@ -57,7 +63,7 @@ const TO_SUPPLY: Caution = {
 
 const BY_KIND: Partial<Record<TaskKind, readonly Caution[]>> = {
   clean: [
-    CHEMICALS,
+    HANDLING,
     WASTE,
     { about: 'Cleaning', text: 'Close the filtrate to supply before any cleaning solution enters, and rinse until pH and chlorine are as before.' },
   ],
@@ -71,9 +77,9 @@ const BY_KIND: Partial<Record<TaskKind, readonly Caution[]>> = {
       text: 'After a failed test the water of this unit is kept from supply until it passes again or the local regulator agrees.',
     },
   ],
-  'lay-up': [CHEMICALS, WASTE, FIBRES],
-  preservative: [CHEMICALS, WASTE, FIBRES],
-  restart: [CHEMICALS, WASTE, TO_SUPPLY],
+  'lay-up': [HANDLING, WASTE, FIBRES],
+  preservative: [HANDLING, WASTE, FIBRES],
+  restart: [HANDLING, WASTE, TO_SUPPLY],
 };
 
 const BY_HAZARD: Record<Hazard, Caution> = {
@@ -106,13 +112,25 @@ const BY_HAZARD: Record<Hazard, Caution> = {
   'moving machinery': { about: 'Moving parts', text: 'Machines start by themselves: isolate, lock and tag before a guard is opened.' },
 };
 
-const LOCAL: Caution = {
+/** What every list of cautions ends with. */
+export const LOCAL_RULES: Caution = {
   about: 'Rules',
   text: 'The maker’s manual, the safety data sheet, local codes and licensed practice go before this list.',
 };
 
 /** What kills first comes first. */
-const ORDER = ['Chlorine gas', 'Confined space', 'Bad air in tanks', 'Electricity', 'Compressed air', 'Stored pressure', 'Moving parts'];
+const ORDER = ['Chlorine gas', 'Must not meet', 'Confined space', 'Bad air in tanks', 'Electricity', 'Compressed air', 'Stored pressure', 'Moving parts'];
+
+/**
+ * The cautions of one chemical by itself, beside those of handling any.
+ *
+ * Source: Chlorine Institute, sodium hypochlorite incompatibility chart, for hypochlorite and acid; the rest common practice.
+ *
+ * @example cautionsOfChemical('antiscalant') // => []
+ */
+export function cautionsOfChemical(chemical: string): Caution[] {
+  return [...(BY_CLASS[chemicalClass(chemical)] ?? [])];
+}
 
 /**
  * The usual cautions of a job: by the kinds of its tasks, its chemicals and what else is dangerous about it. Each stands once; danger to life comes first, the reminder
@@ -124,15 +142,23 @@ const ORDER = ['Chlorine gas', 'Confined space', 'Bad air in tanks', 'Electricit
  * @example cautionsFor({ kinds: ['inspection'], chemicals: [], hazards: [] }).length // => 2
  */
 export function cautionsFor({ kinds, chemicals, hazards }: WorkToCaution): Caution[] {
-  const ofChemicals = chemicals.flatMap((chemical) => BY_CLASS[chemicalClass(chemical)] ?? []);
   const found = [
-    ...ofChemicals,
-    ...(chemicals.length > 0 ? [CHEMICALS] : []),
+    ...chemicals.flatMap(cautionsOfChemical),
+    ...(chemicals.length > 0 ? [HANDLING] : []),
+    ...meetings(chemicals),
     ...hazards.map((hazard) => BY_HAZARD[hazard]),
     ...kinds.flatMap((kind) => BY_KIND[kind] ?? []),
     ...(hazards.length === 0 ? [BY_HAZARD['stored pressure']] : []),
   ];
   const once = found.filter(({ text }, at) => found.findIndex((other) => other.text === text) === at);
   const rank = ({ about }: Caution) => (ORDER.includes(about) ? ORDER.indexOf(about) : ORDER.length);
-  return [...once.sort((one, other) => rank(one) - rank(other)), LOCAL];
+  return [...once.sort((one, other) => rank(one) - rank(other)), LOCAL_RULES];
+}
+
+/** What of the job must not come together; hypochlorite and acid say so themselves. */
+function meetings(chemicals: readonly string[]): Caution[] {
+  const pairs = chemicals.flatMap((one, at) => chemicals.slice(at + 1).map((other) => ({ one, other, danger: mustNotMeet(one, other) })));
+  const told = (danger: Incompatibility | null) => danger === null || danger.classes.every((each) => each === 'hypochlorite' || each === 'acid');
+  const once = pairs.filter(({ danger }, at) => !told(danger) && pairs.findIndex((pair) => pair.danger === danger) === at);
+  return once.map(({ one, other, danger }) => ({ about: 'Must not meet', text: `Never bring ${one} and ${other} together: ${danger?.happens}.` }));
 }
