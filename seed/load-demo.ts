@@ -11,6 +11,7 @@ import { idOf, insertRegistry } from './insert-registry.js';
 import { insertRules } from './insert-rules.js';
 import { insertStore } from './insert-store.js';
 import { insertVisits } from './insert-visits.js';
+import { loadComingWork } from './load-coming-work.js';
 import { buildScenario } from './scenario.js';
 import type { Scenario, ScenarioPerson } from './types.js';
 
@@ -42,6 +43,7 @@ export async function loadScenario(app: INestApplicationContext, scenario: Scena
   const counts = await copyReadings(database, scenario, ids);
   const recompute = app.get(Recompute);
   for (const skid of ids.skids.values()) await recompute.now(skid.id);
+  await loadComingWork(app, scenario, ids);
   const seconds = ((performance.now() - startedAt) / 1000).toFixed(0);
   say(`Loaded ${ids.skids.size} skids and shared units, ${counts.cycles} cycles and ${counts.samples} samples in ${seconds} s`);
   for (const { person, password } of passwords) say(`  ${roleOf(person).padEnd(12)} ${person.email.padEnd(32)} password ${password}`);

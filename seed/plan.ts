@@ -91,7 +91,8 @@ export interface SkidPlan {
   readonly tanks: readonly TankPlan[];
   readonly readBy: 'gateway' | 'gauges in metric units' | 'gauges in US units';
   readonly hasSamples?: true;
-  readonly laidUp?: Stretch;
+  /** Where it ends after the record, the skid still stands */
+  readonly laidUp?: Stretch & { readonly why: string };
   /** A feed pump that gives less and less; a new seal brings back part of it */
   readonly wear?: { readonly fromDaysAgo: number; readonly sharePerYear: number; readonly sealDaysAgo: number; readonly regained: number };
   /** One module was isolated for fibre breaks, then replaced */

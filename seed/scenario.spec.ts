@@ -1,4 +1,5 @@
 import { describe, expect, test } from '@jest/globals';
+import { judgeTest } from '../src/integrity/core/judge-test.js';
 import { isSignalCode, SIGNALS } from '../src/shared/signals.js';
 import { toStored } from '../src/shared/units.js';
 import { buildScenario } from './scenario.js';
@@ -158,5 +159,90 @@ describe('a fleet of another size', () => {
     expect(few.length / 91).toBeGreaterThan(4);
     expect(few.length / 91).toBeLessThan(9);
     expect(Math.abs(m3(few) / m3(many) - 1)).toBeLessThan(0.08);
+  });
+});
+
+describe('the work of the demo', () => {
+  const { work } = demo;
+  const skidOf = new Map(demo.skids.map((skid) => [skid.key, skid]));
+  const people = new Set(demo.people.map(({ key }) => key));
+  const positions = new Map(demo.positions.map((position) => [position.key, position]));
+  const jobs = work.visits.flatMap(({ jobs: own }) => own);
+
+  test('names nothing that the scenario does not hold', () => {
+    const places = new Set(work.places.map(({ key }) => key));
+    const items = new Set(demo.items.map(({ code }) => code));
+    const moves = work.stockPosts.flatMap((post) => post.moves);
+    const unknown = [
+      ...work.places.filter(
+        ({ personKey, siteKey }) => (personKey !== null && !people.has(personKey)) || (siteKey !== null && !demo.sites.some(({ key }) => key === siteKey)),
+      ),
+      ...work.stockPosts.filter(({ by }) => !people.has(by)),
+      ...moves.filter(({ itemCode, fromKey, toKey }) => !items.has(itemCode) || [fromKey, toKey].some((key) => key !== null && !places.has(key))),
+      ...jobs.filter(({ skidKey, by }) => !skidOf.has(skidKey) || !people.has(by)),
+      ...jobs.flatMap(({ skidKey, tasks }) => tasks.filter(({ positionKey }) => positionKey !== null && positions.get(positionKey)?.skidKey !== skidKey)),
+      ...work.breakdowns.filter(({ skidKey, positionKey, takenBy }) => positions.get(positionKey ?? '')?.skidKey !== skidKey || !people.has(takenBy)),
+      ...work.decayTests.filter(({ skidKey, by }) => !skidOf.has(skidKey) || !people.has(by)),
+      ...work.fibreRepairs.filter(({ skidKey, positionKey }) => positions.get(positionKey)?.skidKey !== skidKey),
+      ...work.calibrations.filter(({ positionKey, by }) => positions.get(positionKey)?.signal == null || !people.has(by)),
+      ...work.noticeChoices.filter(({ personKey }) => !people.has(personKey)),
+    ];
+    expect(unknown).toEqual([]);
+  });
+
+  test('is done by technicians, after commissioning and before the end', () => {
+    const technicians = new Set(demo.people.flatMap(({ key, role }) => (role === 'technician' ? [key] : [])));
+    const moments = [
+      ...jobs.map(({ skidKey, startedAt, finishedAt }) => ({ skidKey, from: startedAt, to: finishedAt })),
+      ...work.breakdowns.map(({ skidKey, noticedAt, restoredAt }) => ({ skidKey, from: noticedAt, to: restoredAt })),
+      ...work.decayTests.map(({ skidKey, at }) => ({ skidKey, from: at, to: at })),
+      ...work.calibrations.map(({ positionKey, at }) => ({ skidKey: positions.get(positionKey)?.skidKey ?? '', from: at, to: at })),
+    ];
+    const outside = moments.filter(({ skidKey, from, to }) => from < new Date(`${skidOf.get(skidKey)?.commissionedOn}T00:00:00Z`) || to > until || from > to);
+    expect(outside).toEqual([]);
+    expect(work.visits.flatMap((visit) => visit.people).filter((key) => !technicians.has(key))).toEqual([]);
+  });
+
+  test('has each entry of the last year in one visit, at the site of its skid', () => {
+    const year = demo.serviceEntries.filter(({ at }) => until.getTime() - at.getTime() <= 365 * 86_400_000);
+    expect(jobs.flatMap(({ tasks }) => tasks)).toHaveLength(year.length);
+    for (const { siteKey, jobs: own } of work.visits) for (const { skidKey } of own) expect(skidOf.get(skidKey)?.siteKey).toBe(siteKey);
+  });
+
+  test('never takes more from a place than lies there', () => {
+    const onHand = new Map<string, number>();
+    const add = (place: string | null, item: string, quantity: number) => {
+      if (place !== null) onHand.set(`${place} ${item}`, (onHand.get(`${place} ${item}`) ?? 0) + quantity);
+    };
+    for (const { moves } of work.stockPosts) {
+      for (const { itemCode, lot, quantity, fromKey, toKey } of moves) {
+        add(fromKey, `${itemCode} ${lot}`, -quantity);
+        add(toKey, `${itemCode} ${lot}`, quantity);
+      }
+      expect([...onHand].filter(([, quantity]) => quantity < 0)).toEqual([]);
+    }
+    expect([...onHand].filter(([key, quantity]) => key.startsWith('van-') && quantity > 0).length).toBeGreaterThan(8);
+  });
+
+  test('has one test of fibres that failed, with a repair and a test again on the same day', () => {
+    const results = work.decayTests.map((decay) => {
+      const setup = work.integritySetups.find(({ skidKey }) => skidKey === decay.skidKey);
+      if (setup === undefined) throw new Error(`${decay.skidKey} has no setup`);
+      const usual = { netExpansion: 0.7, atmosphericKpa: 101.325, airLiquidRatio: null, concentration: 1, poreShape: 1, contactAngleDeg: 0 };
+      return { ...decay, outcome: judgeTest(decay, { ...usual, leastSettledMin: 5, gaugeStepKpa: 0.1, ...setup }).outcome };
+    });
+    const failed = results.filter(({ outcome }) => outcome === 'failed');
+    expect([failed.length, results.filter(({ outcome }) => outcome === 'passed').length]).toEqual([1, 39]);
+    const day = failed[0]?.at.toISOString().slice(0, 10);
+    expect(work.fibreRepairs.map(({ at }) => at.toISOString().slice(0, 10))).toEqual([day]);
+    const sameDay = results.filter(({ skidKey, at }) => skidKey === failed[0]?.skidKey && at.toISOString().slice(0, 10) === day);
+    expect(sameDay.map(({ outcome }) => outcome)).toEqual(['failed', 'passed']);
+  });
+
+  test('finds the transmitter out of tolerance that shows too much, and no other', () => {
+    const off = work.calibrations.filter(({ points, tolerance }) => points.some(({ reference, asFound }) => Math.abs(asFound - reference) > tolerance));
+    expect(new Set(off.map(({ positionKey }) => positionKey))).toEqual(new Set(['fern-2 Feed pressure transmitter']));
+    for (const { points, tolerance } of off)
+      for (const { reference, asLeft } of points) expect(Math.abs((asLeft ?? Infinity) - reference)).toBeLessThan(tolerance);
   });
 });

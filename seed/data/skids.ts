@@ -203,7 +203,7 @@ export const SKIDS: readonly SkidPlan[] = [
     ceb: { everyDays: 2, acidEvery: 4 },
     cip: runs(76, 42),
     cartridge: cartridges(7, 120, runs(20, 32), { early: true }),
-    laidUp: { fromDaysAgo: 300, toDaysAgo: 160 },
+    laidUp: { fromDaysAgo: 300, toDaysAgo: 160, why: 'The mill rebuilds its water works' },
     tanks: [hypochlorite('hint-2', UPRIGHT, { doseMgL: 0.8, litresPerCeb: 2, litresPerCip: 10 })],
   },
   {
@@ -284,6 +284,7 @@ export const SKIDS: readonly SkidPlan[] = [
     cartridge: cartridges(8, 130, runs(74, 22)),
     readBy: 'gauges in metric units',
     silentForDays: 61,
+    laidUp: { fromDaysAgo: 61, toDaysAgo: -45, why: 'The outlet tower is repaired: UF 1 alone supplies until then' },
     tanks: [hypochlorite('wick-2', UPRIGHT, { doseMgL: 0.9, litresPerCip: 10 })],
   },
 ];

@@ -132,6 +132,7 @@ function skidOf(plan: SkidPlan, period: Period, commissionedMs: number): Scenari
     : [];
   return {
     ...about(plan, commissionedMs),
+    serviceState: plan.laidUp !== undefined && plan.laidUp.toDaysAgo < 0 ? 'laid up' : 'in service',
     kind: 'skid',
     servesKeys: [],
     water: plan.water,
@@ -193,8 +194,8 @@ function stateChanges({ key, laidUp, commissionedDaysAgo }: SkidPlan, { untilMs 
   if (laidUp === undefined) return [start];
   return [
     start,
-    change(laidUp.fromDaysAgo, 'laid up', 'The mill rebuilds its water works'),
-    change(laidUp.toDaysAgo, 'in service', 'Flushed, disinfected, restarted'),
+    change(laidUp.fromDaysAgo, 'laid up', laidUp.why),
+    ...(laidUp.toDaysAgo < 0 ? [] : [change(laidUp.toDaysAgo, 'in service', 'Flushed, disinfected, restarted')]),
   ];
 }
 
