@@ -35,7 +35,7 @@ export const COMING_VISITS = [
 /** Work that nobody has put into a visit yet, of what is due at the skid. */
 export const COMING_JOBS = [
   { skidKey: 'wick-1', tasks: 3, request: '', waitsFor: '' },
-  { skidKey: 'merla-1', tasks: 2, request: '', waitsFor: 'Seal kits for the actuators: ordered, expected next week' },
+  { skidKey: 'merla-1', tasks: 2, request: '', waitsFor: 'Fresh chemicals for the clean: ordered, expected next week' },
 ] as const;
 
 /** What people of clients have asked for in the last days. Without a severity: a question or a wish. */
