@@ -1,2 +1,2 @@
 export { InstrumentsModule } from './instruments.module.js';
-export { type CalibrationToRecord, RecordCalibration } from './record-calibration.js';
+export { RecordCalibration } from './record-calibration.js';

@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { isUUID } from 'class-validator';
 import { type Caller, Database, InvalidRequest, type PageQuery, type Reader, readCursor, readMomentCursor } from '../app/index.js';
 import type { Prisma } from '../generated/prisma/client.js';
+import { type FittedModule, isClosedIn } from './core/closed-in-module.js';
 
 export interface TestedSkid {
   readonly id: string;
@@ -27,28 +28,26 @@ export const isTestedAt = (reader: Reader, skidId: string, at: Date): Promise<bo
 export const createTest = (tx: Reader, data: Prisma.IntegrityTestUncheckedCreateInput) => tx.integrityTest.create({ data });
 export type TestRow = Awaited<ReturnType<typeof createTest>>;
 
-export interface ModulePlace {
-  readonly id: string;
+export interface ModulePlace extends FittedModule {
   readonly name: string;
-  readonly partId: string | null;
-  readonly fittedAt: Date | null;
   /** Modules that are fitted together there; 1 where nothing says */
   readonly modules: number;
 }
 
-/** Modules of a skid with what is fitted in them. */
-export async function modulesOf(reader: Reader, skidId: string): Promise<ModulePlace[]> {
+/** Modules of a skid with what was fitted in them at a moment; without one, what is fitted now. */
+export async function modulesOf(reader: Reader, skidId: string, at: Date | null = null): Promise<ModulePlace[]> {
   return reader.$queryRaw<ModulePlace[]>`
     SELECT p.id, p.name, f.part_id AS "partId", f.fitted_at AS "fittedAt", coalesce(pt.set_count, 1) AS modules
-      FROM position p LEFT JOIN fitting f ON f.position_id = p.id AND f.removed_at IS NULL LEFT JOIN part pt ON pt.id = f.part_id
+      FROM position p LEFT JOIN fitting f ON f.position_id = p.id AND (f.removed_at IS NULL OR f.removed_at > ${at}::timestamptz)
+        AND f.fitted_at <= coalesce(${at}::timestamptz, 'infinity') LEFT JOIN part pt ON pt.id = f.part_id
      WHERE p.skid_id = ${skidId}::uuid AND p.kind = 'module' AND p.ended_on IS NULL ORDER BY p.name`;
 }
 
-/** Fibres of the module that were closed since it was fitted. */
-export async function closedIn(reader: Reader, { id, fittedAt }: Pick<ModulePlace, 'id' | 'fittedAt'>): Promise<number> {
-  const since = fittedAt === null ? {} : { at: { gte: fittedAt } };
-  const { _sum } = await reader.fibreRepair.aggregate({ where: { positionId: id, ...since }, _sum: { fibres: true } });
-  return _sum.fibres ?? 0;
+/** Fibres that were closed in the module that is fitted there. */
+export async function closedIn(reader: Reader, module: ModulePlace): Promise<number> {
+  const either = [{ positionId: module.id }, ...(module.partId === null ? [] : [{ partId: module.partId }])];
+  const rows = await reader.fibreRepair.findMany({ where: { OR: either }, select: { positionId: true, partId: true, at: true, fibres: true } });
+  return rows.filter((row) => isClosedIn(row, module)).reduce((sum, { fibres }) => sum + fibres, 0);
 }
 
 export async function areaOn(reader: Reader, skidId: string, day: string): Promise<number | null> {
@@ -59,7 +58,7 @@ export async function areaOn(reader: Reader, skidId: string, day: string): Promi
 export const createRepair = (tx: Reader, data: Prisma.FibreRepairUncheckedCreateInput) => tx.fibreRepair.create({ data });
 export type RepairRow = Awaited<ReturnType<typeof createRepair>>;
 
-export const namesOfPositions = async (reader: Reader, ids: readonly string[]): Promise<Map<string, string>> => {
+const namesOfPositions = async (reader: Reader, ids: readonly string[]): Promise<Map<string, string>> => {
   const rows = await reader.position.findMany({ where: { id: { in: [...new Set(ids)] } }, select: { id: true, name: true } });
   return new Map(rows.map(({ id, name }) => [id, name]));
 };
@@ -130,7 +129,10 @@ export class IntegrityRepository {
   /** All that the record of a skid shows. The setup is the department's: what the record needs of it is read for everybody. */
   async record(caller: Caller, skidId: string) {
     const found = await this.database.readFor(caller, async (reader) => {
-      const skid = await reader.skid.findUnique({ where: { id: skidId }, select: { commissionedOn: true, areas: { orderBy: { fromDay: 'desc' }, take: 1 } } });
+      const skid = await reader.skid.findUnique({
+        where: { id: skidId },
+        select: { commissionedOn: true, areas: { orderBy: { fromDay: 'desc' } }, site: { select: { timeZone: true } } },
+      });
       if (skid === null) return null;
       const tests = await reader.integrityTest.findMany({ where: { skidId }, orderBy: { at: 'desc' }, take: TREND_TESTS });
       const [counted] = await reader.integrityTest.findMany({ where: { skidId, outcome: { not: 'not counted' } }, orderBy: { at: 'desc' }, take: 1 });
@@ -139,8 +141,8 @@ export class IntegrityRepository {
         reader,
         repairs.map(({ positionId }) => positionId),
       );
-      const { commissionedOn, areas } = skid;
-      return { commissionedOn, areaM2: areas[0]?.areaM2 ?? null, tests, counted: counted ?? null, repairs, names, modules: await modulesOf(reader, skidId) };
+      const { commissionedOn, areas, site } = skid;
+      return { commissionedOn, areas, timeZone: site.timeZone, tests, counted: counted ?? null, repairs, names, modules: await modulesOf(reader, skidId) };
     });
     return found === null ? null : { ...found, setup: await this.setup(skidId) };
   }
