@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, NotFound, type PageQuery, toPage, viewOf } from '../app/index.js';
+import { localDay } from '../shared/local-day.js';
 import { isSignalCode } from '../shared/signals.js';
 import { toCalibrationView, toDoubtView } from './calibration-view.js';
 import { CalibrationFedView, CalibrationsPageView, type CalibrationView, FedDueView, FedFigureView, FedOutlookView } from './calibrations.dto.js';
@@ -7,7 +8,6 @@ import { type CalibrationPage, CalibrationsRepository } from './calibrations.rep
 import { doubtInWords } from './core/doubt-in-words.js';
 import { figuresFed } from './core/figures-fed.js';
 import { FedRepository, type FedRows } from './fed.repository.js';
-import { localDay } from './local-day.js';
 
 /** The record of calibrations, and what rests on the readings that they put in doubt. */
 @Injectable()

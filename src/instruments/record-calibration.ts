@@ -12,6 +12,7 @@ import {
   runnerOf,
 } from '../app/index.js';
 import { dateOf, momentOf } from '../registry/index.js';
+import { localDay } from '../shared/local-day.js';
 import { isSignalCode, type SignalCode } from '../shared/signals.js';
 import { isUnitCode, UNITS } from '../shared/units.js';
 import { toCalibrationView } from './calibration-view.js';
@@ -32,7 +33,6 @@ import { calibrationFaults } from './core/calibration-faults.js';
 import { type CalibrationFigures, calibrationFigures } from './core/calibration-figures.js';
 import { errorInWords } from './core/doubt-in-words.js';
 import { doubtfulTimes } from './core/doubtful-times.js';
-import { localDay } from './local-day.js';
 
 /** What a job sheet says of the calibration of one instrument: the request of the API, its place and its moment. */
 export interface CalibrationToRecord extends Omit<CalibrationDto, 'at'> {

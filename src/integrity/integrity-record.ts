@@ -1,6 +1,11 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, Clock, Conflict, EditedMeanwhile, InvalidRequest, NotFound, type PageQuery, toPage, versionSeen, viewOf } from '../app/index.js';
+import { dayOf } from '../registry/index.js';
+import { dayInWords } from '../shared/day.js';
 import { figure } from '../shared/figure.js';
+import { localDay } from '../shared/local-day.js';
+import { isAreaRaised } from './core/area-after-exchange.js';
+import { isClosedIn } from './core/closed-in-module.js';
 import { diffusiveDecayKpaMin } from './core/diffusive-decay.js';
 import { breaksPerMillionYear, fibreRecord } from './core/fibre-record.js';
 import { leastTestPressureKpa } from './core/least-test-pressure.js';
@@ -114,8 +119,9 @@ export class IntegrityRecord {
 }
 
 /** At the least pressure that a test may have. */
-function expectedByDiffusion({ setup, areaM2 }: Found): number | null {
-  if (setup === null || areaM2 === null) return null;
+function expectedByDiffusion({ setup, areas }: Found): number | null {
+  const areaM2 = areas[0]?.areaM2;
+  if (setup === null || areaM2 === undefined) return null;
   const overPressureKpa = leastTestPressureKpa({ ...setup, temperatureC: ROOM_C }) - setup.backPressureKpa;
   return diffusiveDecayKpaMin({ areaM2, airVolumeL: setup.airVolumeL, overPressureKpa });
 }
@@ -132,16 +138,29 @@ function remarksOn(found: Found, rate: number | null): string[] {
       ? `Air that diffuses through wet pores alone is expected to make about ${figure(expected)} kPa/min, by order of magnitude: measure it while the unit is sound, and look at what comes on top.`
       : '',
     rate !== null && rate > USUAL_BREAKS ? `${figure(rate)} fibres of a million broke in a year; 1 to 10 is usual. Look for the cause.` : '',
+    ...found.modules.map((module) => areaThatLacks(module, found)),
   ].filter((remark) => remark !== '');
+}
+
+/** What closed fibres of an earlier module took is not given back by itself: only people know the area of the new one. */
+function areaThatLacks({ id, name, partId, fittedAt }: ModulePlace, { repairs, areas, timeZone }: Found): string {
+  if (fittedAt === null) return '';
+  const lostM2 = repairs
+    .filter((repair) => repair.positionId === id && repair.at < fittedAt && !isClosedIn(repair, { id, partId, fittedAt }))
+    .reduce((sum, { areaLostM2 }) => sum + (areaLostM2 ?? 0), 0);
+  const fittedOn = localDay(fittedAt, timeZone);
+  const byDay = areas.map(({ fromDay, areaM2 }) => ({ fromDay: dayOf(fromDay), areaM2 }));
+  if (lostM2 === 0 || isAreaRaised(byDay, fittedOn)) return '';
+  return `A module was fitted at ${name} on ${dayInWords(fittedOn, '')}, and the active area still lacks the ${figure(lostM2)} m² that closed fibres of earlier ones took: a manager enters the area from that day.`;
 }
 
 function setupView({ skidId: _, clientId: _c, ...setup }: NonNullable<Awaited<ReturnType<IntegrityRepository['setup']>>>): IntegritySetupView {
   return viewOf(IntegritySetupView, setup);
 }
 
-/** A new module begins its count anew; a clean does not. */
-function moduleView({ id, name, fittedAt, modules }: ModulePlace, repairs: readonly RepairRow[], fibresPerModule: number | null): ModuleFibresView {
-  const own = repairs.filter(({ positionId, at }) => positionId === id && (fittedAt === null || at >= fittedAt));
+function moduleView(module: ModulePlace, repairs: readonly RepairRow[], fibresPerModule: number | null): ModuleFibresView {
+  const { id, name, modules } = module;
+  const own = repairs.filter((repair) => isClosedIn(repair, module));
   const closed = own.reduce((sum, { fibres }) => sum + fibres, 0);
   const areaLostM2 = own.reduce((sum, repair) => sum + (repair.areaLostM2 ?? 0), 0);
   const record = fibreRecord(closed, fibresPerModule === null ? null : fibresPerModule * modules);

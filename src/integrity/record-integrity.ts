@@ -12,7 +12,7 @@ import {
   runnerOf,
 } from '../app/index.js';
 import { momentOf, SkidAreas } from '../registry/index.js';
-import { wallClockMs } from '../shared/wall-clock.js';
+import { localDay } from '../shared/local-day.js';
 import { judgeTest } from './core/judge-test.js';
 import { testFaults } from './core/test-faults.js';
 import type { FibreRepairDto, FibreRepairView, IntegrityTestDto, IntegrityTestView } from './integrity.dto.js';
@@ -73,7 +73,7 @@ export class RecordIntegrity {
       const repair = { ...told, at: momentOf(at ?? undefined, this.clock.now()) };
       refuse(await this.repairFaults(tx, skidId, repair));
       const row = await this.repair(tx, skid, repair, { by: caller.name, reportId: null });
-      const name = (await modulesOf(tx, skidId)).find(({ id }) => id === row.positionId)?.name ?? '';
+      const name = (await modulesOf(tx, skidId, repair.at)).find(({ id }) => id === row.positionId)?.name ?? '';
       return toRepairView(row, name);
     });
   }
@@ -86,8 +86,8 @@ export class RecordIntegrity {
   }
 
   /** Everything of a repair that cannot be so, with a pointer into it. */
-  async repairFaults(tx: Reader, skidId: string, { positionId, fibres }: RepairToRecord): Promise<FieldProblem[]> {
-    const module = (await modulesOf(tx, skidId)).find(({ id }) => id === positionId);
+  async repairFaults(tx: Reader, skidId: string, { positionId, fibres, at }: RepairToRecord): Promise<FieldProblem[]> {
+    const module = (await modulesOf(tx, skidId, at)).find(({ id }) => id === positionId);
     if (module === undefined) return [{ pointer: '#/positionId', message: `${positionId} is no module of this skid` }];
     const fibresPerModule = (await findSetup(tx, skidId))?.fibresPerModule ?? null;
     if (fibresPerModule === null) return [];
@@ -113,7 +113,7 @@ export class RecordIntegrity {
   /** Closed fibres filter no more: where their number in a module and its area are known, the active area shrinks from that day on. */
   async repair(tx: Reader, { id: skidId, clientId }: TestedSkid, repair: RepairToRecord, { by, reportId }: Recorded): Promise<RepairRow> {
     const { at, positionId, fibres, note } = repair;
-    const modules = await modulesOf(tx, skidId);
+    const modules = await modulesOf(tx, skidId, at);
     const partId = modules.find(({ id }) => id === positionId)?.partId ?? null;
     const setup = await findSetup(tx, skidId);
     const day = localDay(at, await timeZoneOf(tx, skidId));
@@ -148,6 +148,3 @@ function shareOf(areaM2: number | null, modules: readonly { readonly modules: nu
   const count = modules.reduce((sum, place) => sum + place.modules, 0);
   return areaM2 === null || count === 0 ? null : areaM2 / count;
 }
-
-/** The date at the site. */
-const localDay = (at: Date, timeZone: string): string => new Date(wallClockMs(at.getTime(), timeZone)).toISOString().slice(0, 10);

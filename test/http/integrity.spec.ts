@@ -187,7 +187,19 @@ describe('closed fibres', () => {
     const positionId = (await client.get(path('integrity')).expect(200)).body.modules[0].positionId;
     const item = await prisma.item.create({ data: { code: 'UF-M', name: 'Module', kind: 'module' } });
     await manager.post(`/api/positions/${positionId}/fittings`, { itemId: item.id, serialNumber: 'M-9', at: '2026-11-22T10:00:00Z' }).expect(201);
-    expect((await client.get(path('integrity')).expect(200)).body.modules[0]).toMatchObject({ fibres: 0, mark: null });
+    const { modules, remarks } = (await client.get(path('integrity')).expect(200)).body;
+    expect(modules[0]).toMatchObject({ fibres: 0, mark: null });
+    expect(remarks.join(' ')).toContain('A module was fitted at M-01 on 22 Nov 2026, and the active area still lacks the 3 m²');
+  });
+
+  test('that are entered late belong to the module of their day, and the area is given back by people', async () => {
+    const { positionId } = (await client.get(path('integrity')).expect(200)).body.modules[0];
+    await technician.post(path('fibre-repairs'), { positionId, at: '2026-11-22T09:00:00Z', fibres: 6 }).expect(201);
+    await technician.post(path('fibre-repairs'), { positionId, at: '2026-11-22T11:00:00Z', fibres: 4 }).expect(201);
+    await manager.call('put', `/api/skids/${skid.id}/areas`).send({ fromDay: '2026-11-22', areaM2: 600 }).expect(200);
+    const { modules, remarks } = (await client.get(path('integrity')).expect(200)).body;
+    expect(modules[0]).toMatchObject({ fibres: 4 });
+    expect(remarks.join(' ')).not.toContain('still lacks');
   });
 
   test('are of a module of the skid', async () => {
