@@ -45,6 +45,9 @@ const SitePage = lazy(() => import('./registry/site-page.js'));
 const SkidRecordPage = lazy(() => import('./registry/skid-record-page.js'));
 const GatewaysPage = lazy(() => import('./gateways/gateways-page.js'));
 const NoticesPage = lazy(() => import('./notices/notices-page.js'));
+const RequestsPage = lazy(() => import('./requests/requests-page.js'));
+const NewRequestPage = lazy(() => import('./requests/new-request-page.js'));
+const RequestPage = lazy(() => import('./requests/request-page.js'));
 const UnitsPage = lazy(() => import('./units/units-page.js'));
 
 export function App() {
@@ -161,6 +164,9 @@ function Pages() {
         <Route path="/registry/skids/:id">{({ id }) => <SkidRecordPage key={id} skidId={id} />}</Route>
         <Route path="/gateways" component={GatewaysPage} />
         <Route path="/notices" component={NoticesPage} />
+        <Route path="/requests" component={RequestsPage} />
+        <Route path="/requests/new" component={NewRequestPage} />
+        <Route path="/requests/:id">{({ id }) => <RequestPage key={id} jobId={id} />}</Route>
         <Route path="/units" component={UnitsPage} />
         <Route>
           <PageHead title={words.notFound.title} />

@@ -6,6 +6,7 @@ import { forgetPerson } from './offline/kept-session.js';
 import { SESSION_KEY, type Session, useMay } from './session/session.js';
 import { gatewayWords } from './words/gateways.js';
 import { noticeWords } from './words/notices.js';
+import { requestWords } from './words/requests.js';
 import { words } from './words.js';
 
 /** Across the top of every page: where one can go, the colours, and who is signed in. */
@@ -36,9 +37,10 @@ function Places({ path }: { path: string }) {
     { href: '/', name: may.seeUpkeep ? words.fleet.title : words.fleet.own, shown: true },
     { href: '/work', name: words.work.title, shown: may.doWork },
     { href: '/dues', name: words.dues.title, shown: may.seeUpkeep },
-    { href: '/visits', name: words.visits.title, shown: may.seeWork },
-    { href: '/jobs', name: words.jobs.title, shown: may.seeWork },
-    { href: '/breakdowns', name: words.breakdowns.title, shown: may.seeWork },
+    { href: '/visits', name: words.places.visits, shown: may.seeWork },
+    { href: '/requests', name: requestWords.title, shown: !may.seeWork },
+    { href: '/jobs', name: words.places.jobs, shown: may.seeWork },
+    { href: '/breakdowns', name: words.places.breakdowns, shown: may.seeWork },
   ].filter((place) => place.shown);
   const others = [
     { href: '/chemicals', name: words.chemicals.title, shown: may.seeChemicals },

@@ -1,11 +1,8 @@
 /* oxlint-disable max-lines -- a language is one file */
 import { sharedWords } from '../shared/words.js';
-import { breakdownWords } from './words/breakdowns.js';
-import { jobWords } from './words/jobs.js';
-import { visitWords } from './words/visits.js';
 import { workWords } from './words/work.js';
 
-/** Every word of the pages. Another language is another file of this type. */
+/** The words of the pages; some pages bring those of their own from the folder of the same name. Another language is another set of files of these types. */
 export const words = {
   locale: sharedWords.locale,
   product: 'Skidkeep',
@@ -23,6 +20,8 @@ export const words = {
   reason: 'Reason',
   showRest: (count: number) => `Show the other ${count}`,
   mainPlaces: 'Main',
+  /** Of pages whose own words come with them */
+  places: { visits: 'Visits', jobs: 'Jobs', breakdowns: 'Breakdowns' },
   morePlaces: 'More',
   morePlacesAt: (name: string) => `More: ${name}`,
   clearFilter: 'Clear the search box, or choose All.',
@@ -70,9 +69,6 @@ export const words = {
     makeAccount: 'Make the account',
   },
   work: workWords,
-  visits: visitWords,
-  jobs: jobWords,
-  breakdowns: breakdownWords,
   fleet: {
     title: 'Fleet',
     own: 'My skids',
@@ -95,6 +91,8 @@ export const words = {
     what: 'skid',
     unknown: 'No such skid',
     links: 'For this skid',
+    newJob: 'New job',
+    reportBreakdown: 'Report a breakdown',
     state: 'Service state',
     water: 'Feed water',
     dailyFiltrate: 'Filtrate a day',
@@ -141,6 +139,7 @@ export const words = {
     empty: 'Nothing is due.',
     emptyWhy: 'Tasks appear here when a rule or a forecast asks for them.',
     noMatch: 'No tasks match.',
+    inJob: (no: number | null) => (no === null ? 'in a job' : `in job ${no}`),
   },
   machines: {
     title: 'Machines',

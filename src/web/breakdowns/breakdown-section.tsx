@@ -8,13 +8,14 @@ import { Refusal } from '../ui/refusal.js';
 import { Loaded } from '../ui/states.js';
 import { useCall } from '../ui/use-call.js';
 import { useRequestKey } from '../ui/use-request-key.js';
+import { breakdownWords } from '../words/breakdowns.js';
 import { words } from '../words.js';
 import { editFields, TIMES, telephoneFields } from './failure-fields.js';
 import { toFields, toMoments } from './site-moments.js';
 
 type Breakdown = Schemas['BreakdownView'];
 
-const { breakdowns: say } = words;
+const say = breakdownWords;
 
 /** Of the job of a breakdown: who has it, help by telephone, how long the skid stood still, and what was found. */
 export function BreakdownSection({ jobId }: { jobId: string }) {

@@ -12,23 +12,25 @@ import { Pager, usePaging } from '../ui/paging.js';
 import { type Column, Sheet } from '../ui/sheet.js';
 import { Empty, Loaded } from '../ui/states.js';
 import { useChoices } from '../ui/use-choices.js';
+import { breakdownWords } from '../words/breakdowns.js';
+import { jobWords } from '../words/jobs.js';
 import { words } from '../words.js';
 
 type Breakdown = Schemas['BreakdownView'];
 
 const COLUMNS: readonly Column<Breakdown>[] = [
   {
-    name: words.breakdowns.breakdown,
+    name: breakdownWords.breakdown,
     cell: (one) => (
       <>
         <Link href={`/jobs/${one.jobId}`}>{one.title}</Link>
-        <small>{words.jobs.no(one.no)}</small>
+        <small>{jobWords.no(one.no)}</small>
       </>
     ),
   },
-  { name: words.breakdowns.severity, cell: (one) => <SeverityWord severity={one.severity} /> },
+  { name: breakdownWords.severity, cell: (one) => <SeverityWord severity={one.severity} /> },
   {
-    name: words.breakdowns.skid,
+    name: breakdownWords.skid,
     cell: (one) => (
       <>
         <Link href={`/skids/${one.skidId}`}>{one.skidName}</Link>
@@ -38,10 +40,10 @@ const COLUMNS: readonly Column<Breakdown>[] = [
       </>
     ),
   },
-  { name: words.breakdowns.since, numeric: true, cell: (one) => moment(one.noticedAt, one.timeZone) },
-  { name: words.breakdowns.down, cell: (one) => one.downTime || words.none },
-  { name: words.breakdowns.takenBy, cell: (one) => one.takenBy ?? words.breakdowns.nobody },
-  { name: words.breakdowns.state, cell: (one) => <JobStateWord state={one.state} /> },
+  { name: breakdownWords.since, numeric: true, cell: (one) => moment(one.noticedAt, one.timeZone) },
+  { name: breakdownWords.down, cell: (one) => one.downTime || words.none },
+  { name: breakdownWords.takenBy, cell: (one) => one.takenBy ?? breakdownWords.nobody },
+  { name: breakdownWords.state, cell: (one) => <JobStateWord state={one.state} /> },
 ];
 
 /** Breakdowns, the open ones first and the worst of them first. */
@@ -56,22 +58,22 @@ export default function BreakdownsPage() {
   const list = query.useQuery('get', '/api/breakdowns', { params: { query: { limit: paging.limit, ...narrowed } } }, { placeholderData: (before) => before });
   return (
     <>
-      <PageHead title={words.breakdowns.title} />
+      <PageHead title={breakdownWords.title} />
       <section className="block">
         <div className="block-head no-print">
           <div className="tools">
             <FindBox value={find ?? ''} onFind={(text) => choices.choose('find', text)} />
             <Choice
-              label={words.breakdowns.show}
+              label={breakdownWords.show}
               value={open}
               options={[
-                { value: 'true', label: words.breakdowns.openOnes },
-                { value: 'false', label: words.breakdowns.overOnes },
+                { value: 'true', label: breakdownWords.openOnes },
+                { value: 'false', label: breakdownWords.overOnes },
               ]}
               onChoose={(value) => choices.choose('open', value)}
             />
             <Choice
-              label={words.breakdowns.severity}
+              label={breakdownWords.severity}
               value={severity}
               options={SEVERITIES.map((value) => ({ value, label: SEVERITY_LABELS[value] }))}
               onChoose={(value) => choices.choose('severity', value)}
@@ -79,24 +81,24 @@ export default function BreakdownsPage() {
           </div>
           {may.doWork && (
             <Link className="target" href="/breakdowns/new">
-              {words.breakdowns.report}
+              {breakdownWords.report}
             </Link>
           )}
         </div>
-        <Loaded of={list} what={words.breakdowns.what}>
+        <Loaded of={list} what={breakdownWords.what}>
           {(page) => (
             <>
               <p role="status" className="count">
-                {words.breakdowns.count(number(page.total))}
+                {breakdownWords.count(number(page.total))}
               </p>
               {page.items.length > 0 ? (
-                <Sheet caption={words.breakdowns.title} columns={COLUMNS} rows={page.items} keyOf={({ jobId }) => jobId} />
+                <Sheet caption={breakdownWords.title} columns={COLUMNS} rows={page.items} keyOf={({ jobId }) => jobId} />
               ) : choices.key === '' || choices.key === 'open=true' ? (
-                <Empty title={words.breakdowns.none}>{words.breakdowns.noneWhy}</Empty>
+                <Empty title={breakdownWords.none}>{breakdownWords.noneWhy}</Empty>
               ) : (
-                <Empty title={words.breakdowns.noMatch}>{words.breakdowns.noMatchWhy}</Empty>
+                <Empty title={breakdownWords.noMatch}>{breakdownWords.noMatchWhy}</Empty>
               )}
-              <Pager paging={paging} list={page} what={words.breakdowns.what} />
+              <Pager paging={paging} list={page} what={breakdownWords.what} />
             </>
           )}
         </Loaded>

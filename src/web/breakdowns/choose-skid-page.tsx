@@ -1,6 +1,6 @@
 import { SkidChooser } from '../ui/skid-chooser.js';
-import { words } from '../words.js';
+import { breakdownWords } from '../words/breakdowns.js';
 
 export default function ChooseBreakdownPage() {
-  return <SkidChooser title={words.breakdowns.report} note={words.breakdowns.reportNote} pathOf={(skidId) => `/skids/${skidId}/breakdown`} />;
+  return <SkidChooser title={breakdownWords.report} note={breakdownWords.reportNote} pathOf={(skidId) => `/skids/${skidId}/breakdown`} />;
 }

@@ -1,9 +1,9 @@
 import { FAILURE_MECHANISMS, FAILURE_MODES } from '../../shared/failure-terms.js';
 import { SEVERITIES, SEVERITY_LABELS } from '../../shared/work.js';
 import type { RecordField } from '../registry/record-fields.js';
-import { words } from '../words.js';
+import { breakdownWords } from '../words/breakdowns.js';
 
-const { breakdowns: say } = words;
+const say = breakdownWords;
 const unknown = { value: '', label: say.unknown };
 
 export const TIMES = ['downFrom', 'restoredAt'] as const;

@@ -11,10 +11,11 @@ import { Loaded } from '../ui/states.js';
 import { Trouble } from '../ui/trouble.js';
 import { useEntries } from '../ui/use-entries.js';
 import { useRequestKey } from '../ui/use-request-key.js';
+import { breakdownWords } from '../words/breakdowns.js';
 import { words } from '../words.js';
 import { toMoments } from './site-moments.js';
 
-const { breakdowns: say } = words;
+const say = breakdownWords;
 
 /** Somebody tells that a skid is broken down: how bad, what, and since when. */
 export default function ReportBreakdownPage({ skidId }: { skidId: string }) {

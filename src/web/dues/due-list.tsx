@@ -24,7 +24,7 @@ function InJob({ due: { jobId, jobNo } }: { due: Due }) {
   if (jobId === null) return null;
   return (
     <small>
-      <Link href={`/jobs/${jobId}`}>{words.visits.inJob(jobNo)}</Link>
+      <Link href={`/jobs/${jobId}`}>{words.dues.inJob(jobNo)}</Link>
     </small>
   );
 }

@@ -9,6 +9,7 @@ import { Empty, Loaded } from '../ui/states.js';
 import { useFilter } from '../ui/use-filter.js';
 import { PlanBar } from '../visits/plan-bar.js';
 import { useChosen } from '../visits/use-chosen.js';
+import { visitWords } from '../words/visits.js';
 import { words } from '../words.js';
 import { DueList } from './due-list.js';
 
@@ -45,7 +46,7 @@ export default function DuePage() {
                 <Empty title={words.dues.noMatch}>{words.clearFilter}</Empty>
               )}
               <Pager paging={paging} list={list} what={words.dues.what} />
-              {may.manage && <PlanBar chosen={chosen} kind="dues" hint={words.visits.chooseDues} />}
+              {may.manage && <PlanBar chosen={chosen} kind="dues" hint={visitWords.chooseDues} />}
             </>
           )}
         </Loaded>

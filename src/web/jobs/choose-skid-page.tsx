@@ -1,6 +1,6 @@
 import { SkidChooser } from '../ui/skid-chooser.js';
-import { words } from '../words.js';
+import { jobWords } from '../words/jobs.js';
 
 export default function ChooseJobPage() {
-  return <SkidChooser title={words.jobs.make} note={words.jobs.makeNote} pathOf={(skidId) => `/skids/${skidId}/new-job`} />;
+  return <SkidChooser title={jobWords.make} note={jobWords.makeNote} pathOf={(skidId) => `/skids/${skidId}/new-job`} />;
 }

@@ -4,6 +4,8 @@ import type { Schemas } from '../api/client.js';
 import { day, minutes } from '../format.js';
 import type { Column } from '../ui/sheet.js';
 import type { Chosen } from '../visits/use-chosen.js';
+import { jobWords } from '../words/jobs.js';
+import { visitWords } from '../words/visits.js';
 import { words } from '../words.js';
 import { JobStateWord } from './job-state.js';
 
@@ -16,16 +18,16 @@ export function SeverityWord({ severity }: { severity: string }) {
 }
 
 const name: Column<Job> = {
-  name: words.jobs.job,
+  name: jobWords.job,
   cell: (job) => (
     <>
       <Link href={`/jobs/${job.id}`}>{job.title}</Link>
       <small>
-        {words.jobs.no(job.no)}
+        {jobWords.no(job.no)}
         {job.toSettle > 0 && (
           <>
             {' · '}
-            <strong>{words.jobs.toSettle(job.toSettle)}</strong>
+            <strong>{jobWords.toSettle(job.toSettle)}</strong>
           </>
         )}
       </small>
@@ -33,16 +35,16 @@ const name: Column<Job> = {
   ),
 };
 const nameToChoose = ({ has, toggle }: Chosen): Column<Job> => ({
-  name: words.jobs.job,
+  name: jobWords.job,
   cell: (job) => (
     <div className="tick tick-line">
-      <input type="checkbox" aria-label={words.visits.chooseJob(job.no)} checked={has(job.id)} onChange={() => toggle(job)} />
+      <input type="checkbox" aria-label={visitWords.chooseJob(job.no)} checked={has(job.id)} onChange={() => toggle(job)} />
       <span>{name.cell(job)}</span>
     </div>
   ),
 });
 const skid: Column<Job> = {
-  name: words.visits.skid,
+  name: visitWords.skid,
   cell: (job) => (
     <>
       <Link href={`/skids/${job.skidId}`}>{job.skidName}</Link>
@@ -53,10 +55,10 @@ const skid: Column<Job> = {
   ),
 };
 const kind: Column<Job> = {
-  name: words.jobs.kind,
+  name: jobWords.kind,
   cell: (job) => (
     <>
-      {words.jobs.kinds[job.kind]}
+      {jobWords.kinds[job.kind]}
       {job.severity !== null && (
         <small>
           <SeverityWord severity={job.severity} />
@@ -65,12 +67,12 @@ const kind: Column<Job> = {
     </>
   ),
 };
-const state: Column<Job> = { name: words.jobs.state, cell: (job) => <JobStateWord state={job.state} note={job.stateNote} /> };
-const takes: Column<Job> = { name: words.jobs.takes, numeric: true, cell: (job) => (job.minutes === null ? words.none : minutes(job.minutes)) };
-const best: Column<Job> = { name: words.jobs.best, numeric: true, cell: (job) => day(job.bestOn) };
-const latest: Column<Job> = { name: words.jobs.latest, numeric: true, cell: (job) => day(job.latestOn) };
+const state: Column<Job> = { name: jobWords.state, cell: (job) => <JobStateWord state={job.state} note={job.stateNote} /> };
+const takes: Column<Job> = { name: jobWords.takes, numeric: true, cell: (job) => (job.minutes === null ? words.none : minutes(job.minutes)) };
+const best: Column<Job> = { name: jobWords.best, numeric: true, cell: (job) => day(job.bestOn) };
+const latest: Column<Job> = { name: jobWords.latest, numeric: true, cell: (job) => day(job.latestOn) };
 const visit: Column<Job> = {
-  name: words.jobs.visit,
+  name: jobWords.visit,
   numeric: true,
   cell: (job) => (job.visitId === null ? words.none : <Link href={`/visits/${job.visitId}`}>{day(job.visitOn)}</Link>),
 };

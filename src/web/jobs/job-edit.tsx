@@ -3,16 +3,16 @@ import { ifMatch } from '../api/if-match.js';
 import type { RecordField } from '../registry/record-fields.js';
 import { RecordForm } from '../registry/record-form.js';
 import { useMay } from '../session/session.js';
-import { words } from '../words.js';
+import { jobWords } from '../words/jobs.js';
 
 type Job = Schemas['JobDetailView'];
 
 const FIELDS: readonly RecordField[] = [
-  { name: 'title', label: words.jobs.jobTitle, required: true },
-  { name: 'earliestOn', label: words.jobs.earliest, type: 'day' },
-  { name: 'bestOn', label: words.jobs.best, type: 'day' },
-  { name: 'latestOn', label: words.jobs.latest, type: 'day' },
-  { name: 'request', label: words.jobs.request, type: 'lines' },
+  { name: 'title', label: jobWords.jobTitle, required: true },
+  { name: 'earliestOn', label: jobWords.earliest, type: 'day' },
+  { name: 'bestOn', label: jobWords.best, type: 'day' },
+  { name: 'latestOn', label: jobWords.latest, type: 'day' },
+  { name: 'request', label: jobWords.request, type: 'lines' },
 ];
 
 /** Title, days and request of a job that is not finished. */
@@ -22,12 +22,12 @@ export function JobEdit({ job }: { job: Job }) {
   return (
     <section className="block no-print">
       <details className="more">
-        <summary>{words.jobs.edit}</summary>
+        <summary>{jobWords.edit}</summary>
         <RecordForm
           key={job.version}
           fields={FIELDS}
           record={job}
-          button={words.jobs.save}
+          button={jobWords.save}
           send={(body: Schemas['EditJobDto']) => api.PATCH('/api/jobs/{id}', { params: { path: { id: job.id } }, headers: ifMatch(job), body })}
         />
       </details>

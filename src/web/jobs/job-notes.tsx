@@ -6,7 +6,8 @@ import { type Column, Sheet } from '../ui/sheet.js';
 import { Trouble } from '../ui/trouble.js';
 import { useEntries } from '../ui/use-entries.js';
 import { weekday } from '../visits/weekday.js';
-import { words } from '../words.js';
+import { jobWords } from '../words/jobs.js';
+import { visitWords } from '../words/visits.js';
 
 type Job = Schemas['JobDetailView'];
 type Change = Schemas['JobChangeView'];
@@ -16,13 +17,13 @@ export function JobNotes({ job }: { job: Job }) {
   const notes = job.changes.filter(({ what }) => what === 'note');
   return (
     <section className="block">
-      <h2>{words.jobs.notes}</h2>
-      {notes.length === 0 && <p className="aside">{words.jobs.notesNone}</p>}
+      <h2>{jobWords.notes}</h2>
+      {notes.length === 0 && <p className="aside">{jobWords.notesNone}</p>}
       <ol className="notes">
         {notes.map(({ at, by, note, toClient }) => (
           <li key={`${at} ${by} ${note}`}>
             <p className="text">{note}</p>
-            <small>{[by, moment(at, job.timeZone), toClient ? words.jobs.forClient : words.jobs.forUs].join(' · ')}</small>
+            <small>{[by, moment(at, job.timeZone), toClient ? jobWords.forClient : jobWords.forUs].join(' · ')}</small>
           </li>
         ))}
       </ol>
@@ -35,17 +36,17 @@ function NoteForm({ jobId }: { jobId: string }) {
   const client = useQueryClient();
   const form = useEntries({
     start: { note: '', toClient: '' },
-    check: ({ note }) => (note.trim() === '' ? { note: words.jobs.needNote } : {}),
+    check: ({ note }) => (note.trim() === '' ? { note: jobWords.needNote } : {}),
     send: ({ note, toClient }) =>
       api.POST('/api/jobs/{id}/notes', { params: { path: { id: jobId } }, body: { note: note.trim(), toClient: toClient === 'yes' } }),
     onDone: () => void client.invalidateQueries(),
   });
   return (
     <details className="more no-print">
-      <summary>{words.jobs.addNote}</summary>
+      <summary>{jobWords.addNote}</summary>
       <form noValidate onSubmit={form.submit}>
         <Trouble troubles={form.troubles} attempt={form.attempt} />
-        <Field {...form.field('note')} label={words.jobs.note}>
+        <Field {...form.field('note')} label={jobWords.note}>
           {(props) => <textarea {...props} {...form.control('note')} rows={3} />}
         </Field>
         <label className="tick">
@@ -57,11 +58,11 @@ function NoteForm({ jobId }: { jobId: string }) {
               form.setEntries((before) => ({ ...before, toClient: checked ? 'yes' : '' }));
             }}
           />
-          {words.jobs.toClient}
+          {jobWords.toClient}
         </label>
         <div className="row">
           <button type="submit" className="main-button" disabled={form.isSending}>
-            {words.jobs.noteNow}
+            {jobWords.noteNow}
           </button>
         </div>
       </form>
@@ -72,16 +73,16 @@ function NoteForm({ jobId }: { jobId: string }) {
 /** Everything that happened to a job, the latest first. */
 export function JobChanges({ job: { changes, timeZone } }: { job: Job }) {
   const columns: readonly Column<Change & { key: number }>[] = [
-    { name: words.jobs.at, short: true, cell: (change) => moment(change.at, timeZone) },
-    { name: words.jobs.by, cell: (change) => change.by },
+    { name: jobWords.at, short: true, cell: (change) => moment(change.at, timeZone) },
+    { name: jobWords.by, cell: (change) => change.by },
     {
-      name: words.jobs.change,
+      name: jobWords.change,
       wide: true,
       cell: ({ what, from, to, note, toClient }) => (
         <>
-          {[words.jobs.changeOf[what] ?? what, words.visits.fromTo(from, to)].filter(Boolean).join(': ')}
+          {[jobWords.changeOf[what] ?? what, visitWords.fromTo(from, to)].filter(Boolean).join(': ')}
           {note !== '' && <small className="text">{note.replace(/^\d{4}-\d\d-\d\d$/, weekday)}</small>}
-          {toClient && <small>{words.jobs.forClient}</small>}
+          {toClient && <small>{jobWords.forClient}</small>}
         </>
       ),
     },
@@ -92,8 +93,8 @@ export function JobChanges({ job: { changes, timeZone } }: { job: Job }) {
     .toReversed();
   return (
     <section className="block">
-      <h2>{words.jobs.changes}</h2>
-      <Sheet caption={words.jobs.changes} columns={columns} rows={rows} keyOf={({ key }) => String(key)} />
+      <h2>{jobWords.changes}</h2>
+      <Sheet caption={jobWords.changes} columns={columns} rows={rows} keyOf={({ key }) => String(key)} />
     </section>
   );
 }

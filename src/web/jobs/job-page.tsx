@@ -7,7 +7,8 @@ import { useMay } from '../session/session.js';
 import { PageHead } from '../ui/page-head.js';
 import { SkidPlace } from '../ui/skid-place.js';
 import { Failed, Loading } from '../ui/states.js';
-import { words } from '../words.js';
+import { breakdownWords } from '../words/breakdowns.js';
+import { jobWords } from '../words/jobs.js';
 import { SeverityWord } from './job-columns.js';
 import { JobEdit } from './job-edit.js';
 import { JobChanges, JobNotes } from './job-notes.js';
@@ -22,26 +23,22 @@ type Job = Schemas['JobDetailView'];
 export default function JobPage({ jobId }: { jobId: string }) {
   const asked = query.useQuery('get', '/api/jobs/{id}', { params: { path: { id: jobId } } });
   if (asked.data === undefined) {
-    if (!asked.isError) return <Loading what={words.jobs.one} />;
+    if (!asked.isError) return <Loading what={jobWords.one} />;
     return (
       <>
-        <PageHead title={problemOf(asked.error).status === 404 ? words.jobs.unknown : words.jobs.job} />
-        <Failed what={words.jobs.one} error={asked.error} again={() => void asked.refetch()} />
+        <PageHead title={problemOf(asked.error).status === 404 ? jobWords.unknown : jobWords.job} />
+        <Failed what={jobWords.one} error={asked.error} again={() => void asked.refetch()} />
       </>
     );
   }
   const job = asked.data;
   return (
     <>
-      <PageHead
-        over={<SkidPlace {...job} siteName={`${job.siteName}, ${job.clientName}`} />}
-        title={words.jobs.named(job.no, job.title)}
-        facts={factsOf(job)}
-      />
+      <PageHead over={<SkidPlace {...job} siteName={`${job.siteName}, ${job.clientName}`} />} title={jobWords.named(job.no, job.title)} facts={factsOf(job)} />
       <JobLinks job={job} />
       {job.request !== '' && (
         <section className="block">
-          <h2>{words.jobs.asked}</h2>
+          <h2>{jobWords.asked}</h2>
           <p className="text">{job.request}</p>
         </section>
       )}
@@ -61,19 +58,19 @@ function JobLinks({ job }: { job: Job }) {
   const may = useMay();
   const isToDo = job.state !== 'finished' && job.state !== 'dropped';
   return (
-    <nav className="links no-print" aria-label={words.jobs.links}>
+    <nav className="links no-print" aria-label={jobWords.links}>
       <ul>
         {may.doWork && isToDo && (
           <li>
-            <Link href={`/work/${job.id}`}>{words.jobs.sheet}</Link>
+            <Link href={`/work/${job.id}`}>{jobWords.sheet}</Link>
           </li>
         )}
         <li>
-          <a href={`/api/jobs/${job.id}/report.pdf`}>{words.jobs.pdf}</a>
+          <a href={`/api/jobs/${job.id}/report.pdf`}>{jobWords.pdf}</a>
         </li>
         {job.followsJobId !== null && (
           <li>
-            <Link href={`/jobs/${job.followsJobId}`}>{words.jobs.follows}</Link>
+            <Link href={`/jobs/${job.followsJobId}`}>{jobWords.follows}</Link>
           </li>
         )}
       </ul>
@@ -82,16 +79,16 @@ function JobLinks({ job }: { job: Job }) {
 }
 
 const factsOf = (job: Job) => [
-  { name: words.jobs.facts.state, value: <JobStateWord state={job.state} note={job.stateNote} /> },
-  { name: words.jobs.facts.kind, value: words.jobs.kinds[job.kind] },
-  ...(job.severity === null ? [] : [{ name: words.breakdowns.severity, value: <SeverityWord severity={job.severity} /> }]),
-  ...(job.bestOn === null ? [] : [{ name: words.jobs.best, value: day(job.bestOn) }]),
-  ...(job.latestOn === null ? [] : [{ name: words.jobs.latest, value: day(job.latestOn) }]),
+  { name: jobWords.facts.state, value: <JobStateWord state={job.state} note={job.stateNote} /> },
+  { name: jobWords.facts.kind, value: jobWords.kinds[job.kind] },
+  ...(job.severity === null ? [] : [{ name: breakdownWords.severity, value: <SeverityWord severity={job.severity} /> }]),
+  ...(job.bestOn === null ? [] : [{ name: jobWords.best, value: day(job.bestOn) }]),
+  ...(job.latestOn === null ? [] : [{ name: jobWords.latest, value: day(job.latestOn) }]),
   {
-    name: words.jobs.facts.visit,
-    value: job.visitId === null ? words.jobs.noVisit : <Link href={`/visits/${job.visitId}`}>{day(job.visitOn)}</Link>,
+    name: jobWords.facts.visit,
+    value: job.visitId === null ? jobWords.noVisit : <Link href={`/visits/${job.visitId}`}>{day(job.visitOn)}</Link>,
   },
-  ...(job.minutes === null ? [] : [{ name: words.jobs.facts.takes, value: minutes(job.minutes) }]),
-  { name: words.jobs.facts.made, value: words.jobs.madeBy(moment(job.createdAt, job.timeZone), job.createdBy) },
-  ...(job.finishedAt === null ? [] : [{ name: words.jobs.facts.finished, value: words.jobs.finished(job.finishedBy, moment(job.finishedAt, job.timeZone)) }]),
+  ...(job.minutes === null ? [] : [{ name: jobWords.facts.takes, value: minutes(job.minutes) }]),
+  { name: jobWords.facts.made, value: jobWords.madeBy(moment(job.createdAt, job.timeZone), job.createdBy) },
+  ...(job.finishedAt === null ? [] : [{ name: jobWords.facts.finished, value: jobWords.finished(job.finishedBy, moment(job.finishedAt, job.timeZone)) }]),
 ];

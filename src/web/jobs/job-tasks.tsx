@@ -2,6 +2,7 @@ import type { Schemas } from '../api/client.js';
 import { day, minutes, moment } from '../format.js';
 import { type Column, Sheet } from '../ui/sheet.js';
 import { Empty } from '../ui/states.js';
+import { jobWords } from '../words/jobs.js';
 import { words } from '../words.js';
 
 type Job = Schemas['JobDetailView'];
@@ -11,7 +12,7 @@ type Task = Schemas['JobTaskView'];
 export function JobTasks({ job }: { job: Job }) {
   const columns: readonly Column<Task>[] = [
     {
-      name: words.jobs.task,
+      name: jobWords.task,
       cell: (task) => (
         <>
           {task.task}
@@ -20,21 +21,21 @@ export function JobTasks({ job }: { job: Job }) {
       ),
     },
     { name: words.reason, wide: true, cell: (task) => task.reason || words.none },
-    { name: words.jobs.takes, numeric: true, cell: (task) => (task.expectedMinutes === null ? words.none : minutes(task.expectedMinutes)) },
-    { name: words.jobs.latest, numeric: true, cell: (task) => day(task.latestOn) },
-    { name: words.jobs.outcome, cell: (task) => outcomeOf(task, job.timeZone) },
+    { name: jobWords.takes, numeric: true, cell: (task) => (task.expectedMinutes === null ? words.none : minutes(task.expectedMinutes)) },
+    { name: jobWords.latest, numeric: true, cell: (task) => day(task.latestOn) },
+    { name: jobWords.outcome, cell: (task) => outcomeOf(task, job.timeZone) },
   ];
   return (
     <section className="block">
-      <h2>{words.jobs.tasks}</h2>
+      <h2>{jobWords.tasks}</h2>
       {job.taskList.length === 0 ? (
-        <Empty title={words.jobs.tasksNone}>{words.jobs.tasksNoneWhy}</Empty>
+        <Empty title={jobWords.tasksNone}>{jobWords.tasksNoneWhy}</Empty>
       ) : (
-        <Sheet caption={words.jobs.tasks} columns={columns} rows={job.taskList} keyOf={(task) => task.id} />
+        <Sheet caption={jobWords.tasks} columns={columns} rows={job.taskList} keyOf={(task) => task.id} />
       )}
     </section>
   );
 }
 
 const outcomeOf = ({ outcome, doneAt }: Task, timeZone: string) =>
-  outcome === null ? words.jobs.outcomeOpen : doneAt === null ? outcome : words.jobs.doneAt(outcome, moment(doneAt, timeZone));
+  outcome === null ? jobWords.outcomeOpen : doneAt === null ? outcome : jobWords.doneAt(outcome, moment(doneAt, timeZone));

@@ -10,7 +10,7 @@ import { Pager, usePaging } from '../ui/paging.js';
 import { Sheet } from '../ui/sheet.js';
 import { Empty, Loaded } from '../ui/states.js';
 import { useChoices } from '../ui/use-choices.js';
-import { words } from '../words.js';
+import { jobWords } from '../words/jobs.js';
 import { JOB_COLUMNS } from './job-columns.js';
 
 const STATES = ['to do', ...JOB_STATES] as const;
@@ -27,44 +27,44 @@ export default function JobsPage() {
   const jobs = query.useQuery('get', '/api/jobs', { params: { query: { limit: paging.limit, ...narrowed } } }, { placeholderData: (before) => before });
   return (
     <>
-      <PageHead title={words.jobs.title} />
+      <PageHead title={jobWords.title} />
       <section className="block">
         <div className="block-head no-print">
           <div className="tools">
             <FindBox value={find ?? ''} onFind={(text) => choices.choose('find', text)} />
             <Choice
-              label={words.jobs.state}
+              label={jobWords.state}
               value={state}
-              options={STATES.map((value) => ({ value, label: value === 'to do' ? words.jobs.toDo : words.jobs.states[value] }))}
+              options={STATES.map((value) => ({ value, label: value === 'to do' ? jobWords.toDo : jobWords.states[value] }))}
               onChoose={(value) => choices.choose('state', value)}
             />
             <Choice
-              label={words.jobs.kind}
+              label={jobWords.kind}
               value={kind}
-              options={JOB_KINDS.map((value) => ({ value, label: words.jobs.kinds[value] }))}
+              options={JOB_KINDS.map((value) => ({ value, label: jobWords.kinds[value] }))}
               onChoose={(value) => choices.choose('kind', value)}
             />
           </div>
           {may.manage && (
             <Link className="target" href="/jobs/new">
-              {words.jobs.make}
+              {jobWords.make}
             </Link>
           )}
         </div>
-        <Loaded of={jobs} what={words.jobs.what}>
+        <Loaded of={jobs} what={jobWords.what}>
           {(list) => (
             <>
               <p role="status" className="count">
-                {words.jobs.count(number(list.total))}
+                {jobWords.count(number(list.total))}
               </p>
               {list.items.length > 0 ? (
-                <Sheet caption={words.jobs.title} columns={JOB_COLUMNS} rows={list.items} keyOf={(job) => job.id} />
+                <Sheet caption={jobWords.title} columns={JOB_COLUMNS} rows={list.items} keyOf={(job) => job.id} />
               ) : choices.key === '' ? (
-                <Empty title={words.jobs.none}>{words.jobs.noneWhy}</Empty>
+                <Empty title={jobWords.none}>{jobWords.noneWhy}</Empty>
               ) : (
-                <Empty title={words.jobs.noMatch}>{words.jobs.noMatchWhy}</Empty>
+                <Empty title={jobWords.noMatch}>{jobWords.noMatchWhy}</Empty>
               )}
-              <Pager paging={paging} list={list} what={words.jobs.what} />
+              <Pager paging={paging} list={list} what={jobWords.what} />
             </>
           )}
         </Loaded>

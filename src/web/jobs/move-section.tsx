@@ -5,7 +5,7 @@ import { useSession } from '../session/session.js';
 import { Refusal } from '../ui/refusal.js';
 import { SayDialog } from '../ui/say-dialog.js';
 import { useCall } from '../ui/use-call.js';
-import { words } from '../words.js';
+import { jobWords } from '../words/jobs.js';
 
 type Job = Schemas['JobDetailView'];
 
@@ -19,15 +19,15 @@ export function MoveSection({ job }: { job: Job }) {
   const send = (move: JobMove, note: string) => api.POST('/api/jobs/{id}/state', { params: { path: { id: job.id } }, body: { to: move.to, note } });
   return (
     <section className="block no-print">
-      <h2>{words.jobs.move}</h2>
+      <h2>{jobWords.move}</h2>
       <Refusal problem={problem} />
       <div className="row">
         {moves.map((move) => (
           <button key={move.to} type="button" disabled={isBusy} onClick={() => (move.saying === null ? void call(() => send(move, '')) : setAsked(move))}>
-            {words.jobs.moves[move.to]}
+            {jobWords.moves[move.to]}
           </button>
         ))}
-        {job.state !== 'dropped' && <span className="hint">{words.jobs.moveNote}</span>}
+        {job.state !== 'dropped' && <span className="hint">{jobWords.moveNote}</span>}
       </div>
       {asked !== undefined && <MoveDialog job={job} move={asked} send={(note) => send(asked, note)} onClose={() => setAsked(undefined)} />}
     </section>
@@ -42,12 +42,12 @@ interface MoveDialogProps {
 }
 
 function MoveDialog({ job, move: { to, saying }, send, onClose }: MoveDialogProps) {
-  const label = words.jobs.sayingOf(saying ?? '');
+  const label = jobWords.sayingOf(saying ?? '');
   return (
     <SayDialog
-      title={`${words.jobs.moves[to]}: ${words.jobs.no(job.no)}`}
-      button={words.jobs.moves[to]}
-      say={{ label, need: words.jobs.need(label) }}
+      title={`${jobWords.moves[to]}: ${jobWords.no(job.no)}`}
+      button={jobWords.moves[to]}
+      say={{ label, need: jobWords.need(label) }}
       send={send}
       onClose={onClose}
     />

@@ -10,6 +10,8 @@ import { Trouble } from '../ui/trouble.js';
 import { useEntries } from '../ui/use-entries.js';
 import { useRequestKey } from '../ui/use-request-key.js';
 import { weekday } from '../visits/weekday.js';
+import { jobWords } from '../words/jobs.js';
+import { visitWords } from '../words/visits.js';
 import { words } from '../words.js';
 
 type Due = Schemas['DueView'];
@@ -24,7 +26,7 @@ export default function NewJobPage({ skidId }: { skidId: string }) {
     <Loaded of={skid} what={words.skid.what}>
       {({ name, siteName }) => (
         <>
-          <PageHead over={<SkidPlace skidId={skidId} skidName={name} siteName={siteName} />} title={words.jobs.makeFor(name)} />
+          <PageHead over={<SkidPlace skidId={skidId} skidName={name} siteName={siteName} />} title={jobWords.makeFor(name)} />
           <section className="block">
             <Loaded of={dues} what={words.dues.what}>
               {({ items }) => <NewJobForm skidId={skidId} dues={items.filter(({ jobId }) => jobId === null)} />}
@@ -49,7 +51,7 @@ function NewJobForm({ skidId, dues }: { skidId: string; dues: readonly Due[] }) 
   const [dueIds, setDueIds] = useState<readonly string[]>([]);
   const form = useEntries({
     start: { title: '', tasks: '', request: '', bestOn: '', kind: 'service' },
-    check: ({ tasks }) => (dueIds.length + linesOf(tasks).length === 0 ? { tasks: words.jobs.needTasks } : {}),
+    check: ({ tasks }) => (dueIds.length + linesOf(tasks).length === 0 ? { tasks: jobWords.needTasks } : {}),
     fieldAt: (pointer) => pointer.split('/')[1] ?? pointer,
     send: ({ title, tasks, request, bestOn, kind }) => {
       const body = {
@@ -74,41 +76,41 @@ function NewJobForm({ skidId, dues }: { skidId: string; dues: readonly Due[] }) 
       <Trouble troubles={form.troubles} attempt={form.attempt} />
       {dues.length > 0 && (
         <fieldset className="group crew">
-          <legend>{words.jobs.dues}</legend>
+          <legend>{jobWords.dues}</legend>
           {dues.map((due) => (
             <label key={due.id} className="tick">
               <input type="checkbox" checked={dueIds.includes(due.id)} onChange={() => toggle(due.id)} />
               <span>
                 {[due.task, due.positionName].filter(Boolean).join(', ')}
-                {due.bestOn !== null && <small>{words.visits.bestOn(weekday(due.bestOn))}</small>}
+                {due.bestOn !== null && <small>{visitWords.bestOn(weekday(due.bestOn))}</small>}
               </span>
             </label>
           ))}
         </fieldset>
       )}
-      <Field {...form.field('tasks')} label={words.jobs.tasks} hint={words.jobs.tasksHint}>
+      <Field {...form.field('tasks')} label={jobWords.tasks} hint={jobWords.tasksHint}>
         {(props) => <textarea {...props} {...form.control('tasks')} rows={3} />}
       </Field>
-      <Field {...form.field('title')} label={words.jobs.jobTitle} hint={words.jobs.titleHint}>
+      <Field {...form.field('title')} label={jobWords.jobTitle} hint={jobWords.titleHint}>
         {(props) => <input {...props} {...form.control('title')} autoComplete="off" />}
       </Field>
-      <Field {...form.field('request')} label={words.jobs.request}>
+      <Field {...form.field('request')} label={jobWords.request}>
         {(props) => <textarea {...props} {...form.control('request')} rows={3} />}
       </Field>
-      <Field {...form.field('bestOn')} label={words.jobs.day}>
+      <Field {...form.field('bestOn')} label={jobWords.day}>
         {(props) => <input {...props} {...form.control('bestOn')} type="date" />}
       </Field>
-      <Field {...form.field('kind')} label={words.jobs.kind}>
+      <Field {...form.field('kind')} label={jobWords.kind}>
         {(props) => (
           <select {...props} {...form.control('kind')}>
-            <option value="service">{words.jobs.kinds.service}</option>
-            <option value="follow-up">{words.jobs.followUp}</option>
+            <option value="service">{jobWords.kinds.service}</option>
+            <option value="follow-up">{jobWords.followUp}</option>
           </select>
         )}
       </Field>
       <div className="row">
         <button type="submit" className="main-button" disabled={form.isSending}>
-          {words.jobs.makeNow}
+          {jobWords.makeNow}
         </button>
       </div>
     </form>

@@ -5,7 +5,7 @@ import { useMay } from '../session/session.js';
 import { Refusal } from '../ui/refusal.js';
 import { Loaded } from '../ui/states.js';
 import { useCall } from '../ui/use-call.js';
-import { words } from '../words.js';
+import { jobWords } from '../words/jobs.js';
 import { sendFile } from './send-file.js';
 
 type Attachment = Schemas['AttachmentView'];
@@ -16,11 +16,11 @@ export function PhotoSection({ jobId, timeZone }: { jobId: string; timeZone: str
   const photos = query.useQuery('get', '/api/attachments', { params: { query: { ofKind: 'job', ofId: jobId } } });
   return (
     <section className="block">
-      <h2>{words.jobs.photos}</h2>
-      <Loaded of={photos} what={words.jobs.photosWhat}>
+      <h2>{jobWords.photos}</h2>
+      <Loaded of={photos} what={jobWords.photosWhat}>
         {({ items }) =>
           items.length === 0 ? (
-            <p className="aside">{words.jobs.photosNone}</p>
+            <p className="aside">{jobWords.photosNone}</p>
           ) : (
             <ul className="thumbs">
               {items.map((each) => (
@@ -43,7 +43,7 @@ function Photo({ attachment: { id, name, by, at, mediaType }, timeZone }: { atta
         {mediaType.startsWith('image/') && <img className="thumb" src={path} alt="" loading="lazy" />}
         <span className="line file-name">{name}</span>
       </a>
-      <small>{words.jobs.photoBy(by, moment(at, timeZone))}</small>
+      <small>{jobWords.photoBy(by, moment(at, timeZone))}</small>
     </li>
   );
 }
@@ -54,9 +54,9 @@ function AddPhoto({ jobId }: { jobId: string }) {
   return (
     <div className="field no-print">
       <Refusal problem={problem} />
-      <label htmlFor={id}>{isBusy ? words.jobs.adding : words.jobs.addPhoto}</label>
+      <label htmlFor={id}>{isBusy ? jobWords.adding : jobWords.addPhoto}</label>
       <p className="hint" id={`${id}-hint`}>
-        {words.jobs.photoHint}
+        {jobWords.photoHint}
       </p>
       <input
         id={id}

@@ -1,12 +1,12 @@
 import { useId } from 'react';
 import type { Schemas } from '../api/client.js';
 import { minutes, moment } from '../format.js';
-import { words } from '../words.js';
+import { jobWords } from '../words/jobs.js';
 
 type Report = Schemas['JobReportView'];
 
 /** A report as it was filled in; what lies outside its limits, was left out or answered with no is said beside it. */
-export function ReportCard({ report, timeZone, title = words.jobs.reportBy(report.by) }: { report: Report; timeZone: string; title?: string }) {
+export function ReportCard({ report, timeZone, title = jobWords.reportBy(report.by) }: { report: Report; timeZone: string; title?: string }) {
   const headId = useId();
   return (
     <article className="report" aria-labelledby={headId}>
@@ -22,7 +22,7 @@ export function ReportCard({ report, timeZone, title = words.jobs.reportBy(repor
       {report.problems.length > 0 && (
         <div className="note-box">
           <p>
-            <strong>{words.jobs.problems}</strong>
+            <strong>{jobWords.problems}</strong>
           </p>
           <ul className="plain">
             {report.problems.map(({ pointer, message }) => (
@@ -34,14 +34,14 @@ export function ReportCard({ report, timeZone, title = words.jobs.reportBy(repor
       {report.note !== '' && <p className="text">{report.note}</p>}
       {report.tasks.map((task) => (
         <div key={`${task.task} ${task.positionName}`}>
-          <h4>{words.jobs.tasksDone(task.task, task.positionName)}</h4>
+          <h4>{jobWords.tasksDone(task.task, task.positionName)}</h4>
           <p>{[task.outcome, task.note].filter(Boolean).join(': ')}</p>
           <Lines lines={task.steps} />
         </div>
       ))}
       {report.lines.length > 0 && (
         <div>
-          <h4>{words.jobs.others}</h4>
+          <h4>{jobWords.others}</h4>
           <Lines lines={report.lines} />
         </div>
       )}
@@ -50,12 +50,12 @@ export function ReportCard({ report, timeZone, title = words.jobs.reportBy(repor
 }
 
 const factsOf = (report: Report, timeZone: string) => [
-  { name: words.jobs.by, value: report.by },
-  { name: words.jobs.reportFacts.state, value: words.jobs.reportStates[report.state] ?? report.state },
-  { name: words.jobs.reportFacts.time, value: words.jobs.fromTo(moment(report.startedAt, timeZone), moment(report.finishedAt, timeZone)) },
-  { name: words.jobs.reportFacts.minutes, value: minutes(report.minutes) },
-  { name: words.jobs.reportFacts.signed, value: report.signedBy || words.jobs.unsigned },
-  { name: words.jobs.reportFacts.received, value: moment(report.receivedAt, timeZone) },
+  { name: jobWords.by, value: report.by },
+  { name: jobWords.reportFacts.state, value: jobWords.reportStates[report.state] ?? report.state },
+  { name: jobWords.reportFacts.time, value: jobWords.fromTo(moment(report.startedAt, timeZone), moment(report.finishedAt, timeZone)) },
+  { name: jobWords.reportFacts.minutes, value: minutes(report.minutes) },
+  { name: jobWords.reportFacts.signed, value: report.signedBy || jobWords.unsigned },
+  { name: jobWords.reportFacts.received, value: moment(report.receivedAt, timeZone) },
 ];
 
 function Lines({ lines }: { lines: readonly Schemas['SummaryLineView'][] }) {

@@ -1,7 +1,7 @@
 import type { Schemas } from '../api/client.js';
 import { useMay } from '../session/session.js';
 import { Empty } from '../ui/states.js';
-import { words } from '../words.js';
+import { jobWords } from '../words/jobs.js';
 import { ReportCard } from './report-card.js';
 import { SettleSection } from './settle-section.js';
 
@@ -19,9 +19,9 @@ export function ReportSection({ job }: { job: Job }) {
         <SettleSection key={report.id} jobId={job.id} report={report} first={first} timeZone={job.timeZone} />
       ))}
       <section className="block">
-        <h2>{words.jobs.reports}</h2>
+        <h2>{jobWords.reports}</h2>
         {others.length === 0 ? (
-          <Empty title={words.jobs.reportsNone}>{words.jobs.reportsNoneWhy}</Empty>
+          <Empty title={jobWords.reportsNone}>{jobWords.reportsNoneWhy}</Empty>
         ) : (
           others.map((report) => <ReportCard key={report.id} report={report} timeZone={job.timeZone} />)
         )}

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { api, type Schemas } from '../api/client.js';
 import { SayDialog } from '../ui/say-dialog.js';
-import { words } from '../words.js';
+import { jobWords } from '../words/jobs.js';
 import { ReportCard } from './report-card.js';
 
 type Report = Schemas['JobReportView'];
@@ -19,17 +19,17 @@ export function SettleSection({ jobId, report, first, timeZone }: SettleProps) {
   const [choice, setChoice] = useState<Choice>();
   const isSecond = report.state === 'second';
   const names: Record<Choice, string> = {
-    'keep the first': isSecond ? words.jobs.keepFirst : words.jobs.setAside,
-    'take this one': words.jobs.takeThis,
+    'keep the first': isSecond ? jobWords.keepFirst : jobWords.setAside,
+    'take this one': jobWords.takeThis,
   };
   const choices: readonly Choice[] = isSecond ? ['keep the first', 'take this one'] : ['keep the first'];
   return (
     <section className="block">
-      <h2>{isSecond ? words.jobs.settleSecond : words.jobs.settleHeld}</h2>
-      <p className="aside">{isSecond ? words.jobs.settleSecondNote : words.jobs.settleHeldNote}</p>
+      <h2>{isSecond ? jobWords.settleSecond : jobWords.settleHeld}</h2>
+      <p className="aside">{isSecond ? jobWords.settleSecondNote : jobWords.settleHeldNote}</p>
       <div className="beside">
-        {isSecond && first !== undefined && <ReportCard report={first} timeZone={timeZone} title={words.jobs.first} />}
-        <ReportCard report={report} timeZone={timeZone} {...(isSecond ? { title: words.jobs.second } : {})} />
+        {isSecond && first !== undefined && <ReportCard report={first} timeZone={timeZone} title={jobWords.first} />}
+        <ReportCard report={report} timeZone={timeZone} {...(isSecond ? { title: jobWords.second } : {})} />
       </div>
       <div className="row no-print">
         {choices.map((each) => (
@@ -42,7 +42,7 @@ export function SettleSection({ jobId, report, first, timeZone }: SettleProps) {
         <SayDialog
           title={names[choice]}
           button={names[choice]}
-          say={{ label: words.jobs.settleNote, hint: words.jobs.settleNoteHint, need: words.jobs.needSettleNote }}
+          say={{ label: jobWords.settleNote, hint: jobWords.settleNoteHint, need: jobWords.needSettleNote }}
           send={(note) => api.POST('/api/jobs/{jobId}/reports/{id}/settle', { params: { path: { jobId, id: report.id } }, body: { choice, note } })}
           onClose={() => setChoice(undefined)}
         />

@@ -10,6 +10,7 @@ import { Failed, Loaded, Loading } from '../ui/states.js';
 import { words } from '../words.js';
 import { MachineSection } from './machine-section.js';
 import { PartSection } from './part-section.js';
+import { CalibrationSection, IntegritySection, ReportToPrint, VisitsToCome, WorkOfSkid } from './proof-sections.js';
 import { ServiceLogSection } from './service-log-section.js';
 import { SkidDues } from './skid-dues.js';
 import { SkidTanks } from './skid-tanks.js';
@@ -38,10 +39,15 @@ export default function SkidPage({ skidId }: { skidId: string }) {
       <SkidLinks skidId={skidId} />
       {skid.kind === 'skid' && <Trends skidId={skidId} timeZone={skid.timeZone} />}
       <SkidDues skidId={skidId} />
+      <VisitsToCome skidId={skidId} timeZone={skid.timeZone} />
       <MachineSection skidId={skidId} timeZone={skid.timeZone} />
       <PartSection skidId={skidId} timeZone={skid.timeZone} />
       <SkidTanks skidId={skidId} />
+      <IntegritySection skidId={skidId} timeZone={skid.timeZone} />
+      <CalibrationSection skidId={skidId} timeZone={skid.timeZone} />
+      <WorkOfSkid skidId={skidId} timeZone={skid.timeZone} />
       <ServiceLogSection skidId={skidId} timeZone={skid.timeZone} />
+      <ReportToPrint skidId={skidId} />
     </>
   );
 }
@@ -60,8 +66,8 @@ function SkidLinks({ skidId }: { skidId: string }) {
   const may = useMay();
   const links = [
     { href: `/skids/${skidId}/load`, name: words.loads.title, shown: may.loadLogs },
-    { href: `/skids/${skidId}/breakdown`, name: words.breakdowns.report, shown: may.doWork },
-    { href: `/skids/${skidId}/new-job`, name: words.jobs.make, shown: may.manage },
+    { href: `/skids/${skidId}/breakdown`, name: words.skid.reportBreakdown, shown: may.doWork },
+    { href: `/skids/${skidId}/new-job`, name: words.skid.newJob, shown: may.manage },
     { href: `/skids/${skidId}/readings`, name: words.readings.enter, shown: may.enterReadings },
     { href: `/skids/${skidId}/sheet`, name: words.readings.printSheet, shown: may.enterReadings },
     { href: `/skids/${skidId}/profiles`, name: words.profiles.title, shown: may.loadLogs },

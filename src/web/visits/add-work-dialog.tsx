@@ -5,6 +5,8 @@ import { Refusal } from '../ui/refusal.js';
 import { Loaded } from '../ui/states.js';
 import { useCall } from '../ui/use-call.js';
 import { useRequestKey } from '../ui/use-request-key.js';
+import { jobWords } from '../words/jobs.js';
+import { visitWords } from '../words/visits.js';
 import { words } from '../words.js';
 import { weekday } from './weekday.js';
 
@@ -21,7 +23,7 @@ const MOST = 100;
 /** What else waits at the site: jobs that no visit holds, and lines of the due list that no job holds. */
 export function AddWorkDialog({ visit, onClose }: { visit: Visit; onClose: () => void }) {
   return (
-    <Dialog title={words.visits.addWork} onClose={onClose}>
+    <Dialog title={visitWords.addWork} onClose={onClose}>
       {(close) => <AddWork visit={visit} close={close} />}
     </Dialog>
   );
@@ -32,14 +34,14 @@ function AddWork({ visit, close }: { visit: Visit; close: () => void }) {
   const jobs = query.useQuery('get', '/api/jobs', { params: { query: { siteId, unplanned: 'true', state: 'to do', limit: MOST } } });
   const dues = query.useQuery('get', '/api/dues', { params: { query: { clientId, find: siteName, limit: MOST } } });
   return (
-    <Loaded of={jobs} what={words.visits.unplannedWhat}>
+    <Loaded of={jobs} what={visitWords.unplannedWhat}>
       {(jobList) => (
         <Loaded of={dues} what={words.dues.what}>
           {(dueList) => (
             <AddForm
               visitId={visit.id}
               close={close}
-              jobs={jobList.items.map((job) => ({ id: job.id, name: words.jobs.named(job.no, job.title), more: moreOf(job) }))}
+              jobs={jobList.items.map((job) => ({ id: job.id, name: jobWords.named(job.no, job.title), more: moreOf(job) }))}
               dues={dueList.items
                 .filter((due) => due.siteName === siteName && due.jobId === null)
                 .map((due) => ({ id: due.id, name: [due.task, due.positionName].filter(Boolean).join(', '), more: moreOf(due) }))}
@@ -52,7 +54,7 @@ function AddWork({ visit, close }: { visit: Visit; close: () => void }) {
 }
 
 const moreOf = ({ skidName, bestOn }: { skidName: string; bestOn: string | null }) =>
-  bestOn === null ? skidName : `${skidName}, ${words.visits.bestOn(weekday(bestOn))}`;
+  bestOn === null ? skidName : `${skidName}, ${visitWords.bestOn(weekday(bestOn))}`;
 
 interface AddFormProps {
   readonly visitId: string;
@@ -75,12 +77,12 @@ function AddForm({ visitId, jobs, dues, close }: AddFormProps) {
   return (
     <form noValidate onSubmit={submit}>
       <Refusal problem={problem} />
-      {jobs.length + dues.length === 0 && <p>{words.visits.addNone}</p>}
-      <Lines legend={words.visits.addJobs} lines={jobs} chosen={chosen} onToggle={toggle} />
-      <Lines legend={words.visits.addDues} lines={dues} chosen={chosen} onToggle={toggle} />
+      {jobs.length + dues.length === 0 && <p>{visitWords.addNone}</p>}
+      <Lines legend={visitWords.addJobs} lines={jobs} chosen={chosen} onToggle={toggle} />
+      <Lines legend={visitWords.addDues} lines={dues} chosen={chosen} onToggle={toggle} />
       <div className="row">
         <button type="submit" className="main-button" disabled={isBusy || chosen.size === 0}>
-          {words.visits.addNow}
+          {visitWords.addNow}
         </button>
         <button type="button" onClick={close}>
           {words.cancel}

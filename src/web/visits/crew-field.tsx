@@ -1,4 +1,4 @@
-import { words } from '../words.js';
+import { visitWords } from '../words/visits.js';
 import type { CrewMember } from './use-crew.js';
 
 interface CrewFieldProps {
@@ -16,19 +16,19 @@ export function CrewField({ id, problem, crew, chosen, lastThere = [], onChange 
   const toggle = (personId: string) => onChange(chosen.includes(personId) ? chosen.filter((each) => each !== personId) : [...chosen, personId]);
   return (
     <fieldset className="group crew" aria-describedby={problem === undefined ? undefined : `${id}-problem`}>
-      <legend>{words.visits.who}</legend>
+      <legend>{visitWords.who}</legend>
       {problem !== undefined && (
         <p className="fix" id={`${id}-problem`}>
           {problem}
         </p>
       )}
-      {crew.length === 0 && <p>{words.visits.noPeople}</p>}
+      {crew.length === 0 && <p>{visitWords.noPeople}</p>}
       {crew.map((member, at) => (
         <label key={member.id} className="tick">
           <input id={at === 0 ? id : undefined} type="checkbox" checked={chosen.includes(member.id)} onChange={() => toggle(member.id)} />
           <span>
             {member.name}
-            <small>{[member.busy, ...(lastThere.includes(member.id) ? [words.visits.whoLast] : [])].join('; ')}</small>
+            <small>{[member.busy, ...(lastThere.includes(member.id) ? [visitWords.whoLast] : [])].join('; ')}</small>
           </span>
         </label>
       ))}

@@ -2,12 +2,13 @@ import type { Schemas } from '../api/client.js';
 import { minutes, written } from '../format.js';
 import { type Column, Sheet } from '../ui/sheet.js';
 import { Empty } from '../ui/states.js';
+import { visitWords } from '../words/visits.js';
 import { words } from '../words.js';
 
 type Kit = Schemas['KitView'];
 type Item = Schemas['KitItemView'];
 
-const { kit: say } = words.visits;
+const { kit: say } = visitWords;
 const amount = (quantity: string, unit = 'C62') => `${written(Number(quantity))}${unit === 'C62' ? '' : ` ${unit}`}`;
 const unlessNone = (quantity: string, unit: string) => (Number(quantity) === 0 ? words.none : amount(quantity, unit));
 

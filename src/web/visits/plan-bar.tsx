@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { Link } from 'wouter';
 import type { Schemas } from '../api/client.js';
-import { words } from '../words.js';
+import { visitWords } from '../words/visits.js';
 import { judgeChosen } from './chosen-work.js';
 import { PlanDialog } from './plan-dialog.js';
 import type { Chosen } from './use-chosen.js';
@@ -16,10 +16,10 @@ export function PlanBar({ chosen, kind, hint }: { chosen: Chosen; kind: 'dues' |
   const judged = judgeChosen(chosen.chosen);
   const said =
     judged.kind === 'sites'
-      ? words.visits.chosenSites(judged.sites)
+      ? visitWords.chosenSites(judged.sites)
       : judged.kind === 'none'
         ? hint
-        : words.visits.chosenAt(chosen.chosen.length, judged.first.siteName);
+        : visitWords.chosenAt(chosen.chosen.length, judged.first.siteName);
   return (
     <div className="plan-bar no-print">
       <p role="status">
@@ -27,17 +27,17 @@ export function PlanBar({ chosen, kind, hint }: { chosen: Chosen; kind: 'dues' |
           said
         ) : (
           <>
-            {words.visits.planned(planned.no, planned.siteName, weekday(planned.onDay), planned.startTime)}{' '}
-            <Link href={`/visits/${planned.id}`}>{words.visits.toVisit}</Link>
+            {visitWords.planned(planned.no, planned.siteName, weekday(planned.onDay), planned.startTime)}{' '}
+            <Link href={`/visits/${planned.id}`}>{visitWords.toVisit}</Link>
           </>
         )}
       </p>
       <button type="button" className="main-button" disabled={judged.kind !== 'one site'} onClick={() => setOpen(true)}>
-        {words.visits.plan}
+        {visitWords.plan}
       </button>
       {chosen.chosen.length > 0 && (
         <button type="button" onClick={chosen.clear}>
-          {words.visits.clear}
+          {visitWords.clear}
         </button>
       )}
       {isOpen && judged.kind === 'one site' && (

@@ -8,6 +8,7 @@ import { Failed, Loading } from '../ui/states.js';
 import { Trouble } from '../ui/trouble.js';
 import { useEntries } from '../ui/use-entries.js';
 import { useRequestKey } from '../ui/use-request-key.js';
+import { visitWords } from '../words/visits.js';
 import { words } from '../words.js';
 import type { WorkChosen } from './chosen-work.js';
 import { CrewField } from './crew-field.js';
@@ -28,7 +29,7 @@ const START = '08:00';
 export function PlanDialog({ onClose, ...plan }: PlanProps & { onClose: () => void }) {
   const skid = query.useQuery('get', '/api/skids/{id}', { params: { path: { id: plan.first.skidId } } });
   return (
-    <Dialog title={words.visits.planAt(plan.first.siteName)} onClose={onClose}>
+    <Dialog title={visitWords.planAt(plan.first.siteName)} onClose={onClose}>
       {(close) =>
         skid.data !== undefined ? (
           <PlanForm {...plan} siteId={skid.data.siteId} timeZone={skid.data.timeZone} close={close} />
@@ -55,9 +56,9 @@ function PlanForm({ work, kind, siteId, timeZone, close, onPlanned }: Omit<PlanP
   const form = useEntries({
     start: { onDay: day, startTime: START, personIds: '' },
     check: ({ onDay, startTime }) => ({
-      ...(onDay === '' ? { onDay: words.visits.needDay } : {}),
-      ...(startTime === '' ? { startTime: words.visits.needTime } : {}),
-      ...(going.length === 0 ? { personIds: words.visits.needPeople } : {}),
+      ...(onDay === '' ? { onDay: visitWords.needDay } : {}),
+      ...(startTime === '' ? { startTime: visitWords.needTime } : {}),
+      ...(going.length === 0 ? { personIds: visitWords.needPeople } : {}),
     }),
     fieldAt: (pointer) => pointer.split('/')[1] ?? pointer,
     send: ({ onDay, startTime }) => {
@@ -78,10 +79,10 @@ function PlanForm({ work, kind, siteId, timeZone, close, onPlanned }: Omit<PlanP
     <form noValidate onSubmit={form.submit}>
       <Trouble troubles={form.troubles} attempt={form.attempt} />
       <div className="fields">
-        <Field {...form.field('onDay')} label={words.visits.day} hint={hintOf(best, today)}>
+        <Field {...form.field('onDay')} label={visitWords.day} hint={hintOf(best, today)}>
           {(props) => <input {...props} {...form.control('onDay')} type="date" />}
         </Field>
-        <Field {...form.field('startTime')} label={words.visits.start} hint={words.visits.startHint(timeZone)}>
+        <Field {...form.field('startTime')} label={visitWords.start} hint={visitWords.startHint(timeZone)}>
           {(props) => <input {...props} {...form.control('startTime')} type="time" />}
         </Field>
       </div>
@@ -92,7 +93,7 @@ function PlanForm({ work, kind, siteId, timeZone, close, onPlanned }: Omit<PlanP
       )}
       <div className="row">
         <button type="submit" className="main-button" disabled={form.isSending || crew === undefined}>
-          {words.visits.planNow}
+          {visitWords.planNow}
         </button>
         <button type="button" onClick={close}>
           {words.cancel}
@@ -103,4 +104,4 @@ function PlanForm({ work, kind, siteId, timeZone, close, onPlanned }: Omit<PlanP
 }
 
 const hintOf = (best: string | null, today: string) =>
-  best === null ? words.visits.dayHint : best < today ? words.visits.bestPassed(weekday(best)) : words.visits.bestDay(weekday(best));
+  best === null ? visitWords.dayHint : best < today ? visitWords.bestPassed(weekday(best)) : visitWords.bestDay(weekday(best));

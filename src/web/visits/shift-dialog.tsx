@@ -10,6 +10,7 @@ import { Loading } from '../ui/states.js';
 import { Trouble } from '../ui/trouble.js';
 import { useEntries } from '../ui/use-entries.js';
 import { useSettled } from '../ui/use-settled.js';
+import { visitWords } from '../words/visits.js';
 import { words } from '../words.js';
 import { Consequences } from './consequences.js';
 import { CrewField } from './crew-field.js';
@@ -22,7 +23,7 @@ type Visit = Schemas['VisitDetailView'];
 /** Another day, time or crew; what follows is shown before anything is changed. */
 export function ShiftDialog({ visit, onClose }: { visit: Visit; onClose: () => void }) {
   return (
-    <Dialog title={words.visits.shiftTitle(visit.no)} onClose={onClose}>
+    <Dialog title={visitWords.shiftTitle(visit.no)} onClose={onClose}>
       {(close) => <ShiftForm visit={visit} close={close} />}
     </Dialog>
   );
@@ -34,11 +35,11 @@ function ShiftForm({ visit, close }: { visit: Visit; close: () => void }) {
   const form = useEntries({
     start: { onDay: visit.onDay, startTime: visit.startTime, minutes: String(visit.minutes), tellClient: '', personIds: '' },
     check: (entries) => ({
-      ...(entries.onDay === '' ? { onDay: words.visits.needDay } : {}),
-      ...(entries.startTime === '' ? { startTime: words.visits.needTime } : {}),
-      ...(isWholeMinutes(entries.minutes) ? {} : { minutes: words.visits.badMinutes }),
-      ...(movesPromise(visit, entries) && entries.tellClient.trim() === '' ? { tellClient: words.visits.needTell } : {}),
-      ...(personIds.length === 0 ? { personIds: words.visits.needPeople } : {}),
+      ...(entries.onDay === '' ? { onDay: visitWords.needDay } : {}),
+      ...(entries.startTime === '' ? { startTime: visitWords.needTime } : {}),
+      ...(isWholeMinutes(entries.minutes) ? {} : { minutes: visitWords.badMinutes }),
+      ...(movesPromise(visit, entries) && entries.tellClient.trim() === '' ? { tellClient: visitWords.needTell } : {}),
+      ...(personIds.length === 0 ? { personIds: visitWords.needPeople } : {}),
     }),
     fieldAt: (pointer) => pointer.split('/')[1] ?? pointer,
     send: (entries) =>
@@ -61,15 +62,15 @@ function ShiftForm({ visit, close }: { visit: Visit; close: () => void }) {
       <div className="fields">
         {isMovable && (
           <>
-            <Field {...form.field('onDay')} label={words.visits.day} hint={words.visits.dayHint}>
+            <Field {...form.field('onDay')} label={visitWords.day} hint={visitWords.dayHint}>
               {(props) => <input {...props} {...form.control('onDay')} type="date" />}
             </Field>
-            <Field {...form.field('startTime')} label={words.visits.start} hint={words.visits.startHint(visit.timeZone)}>
+            <Field {...form.field('startTime')} label={visitWords.start} hint={visitWords.startHint(visit.timeZone)}>
               {(props) => <input {...props} {...form.control('startTime')} type="time" />}
             </Field>
           </>
         )}
-        <Field {...form.field('minutes')} label={words.visits.minutes} hint={words.visits.minutesHint(inWords(visit.minutes))}>
+        <Field {...form.field('minutes')} label={visitWords.minutes} hint={visitWords.minutesHint(inWords(visit.minutes))}>
           {(props) => <input {...props} {...form.control('minutes')} className="short" inputMode="numeric" autoComplete="off" />}
         </Field>
       </div>
@@ -79,14 +80,14 @@ function ShiftForm({ visit, close }: { visit: Visit; close: () => void }) {
         <CrewField {...form.field('personIds')} crew={crew} chosen={personIds} onChange={setPersonIds} />
       )}
       {movesPromise(visit, form.entries) && (
-        <Field {...form.field('tellClient')} label={words.visits.tellClient} hint={words.visits.tellClientHint(weekday(visit.onDay), visit.startTime)}>
+        <Field {...form.field('tellClient')} label={visitWords.tellClient} hint={visitWords.tellClientHint(weekday(visit.onDay), visit.startTime)}>
           {(props) => <textarea {...props} {...form.control('tellClient')} rows={2} />}
         </Field>
       )}
       <WhatFollows visitId={visit.id} change={change} />
       <div className="row">
         <button type="submit" className="main-button" disabled={form.isSending || Object.keys(change).length === 0}>
-          {words.visits.shiftSave}
+          {visitWords.shiftSave}
         </button>
         <button type="button" onClick={close}>
           {words.cancel}
@@ -114,12 +115,12 @@ function WhatFollows({ visitId, change: { tellClient: _told, ...change } }: { vi
   return (
     <div className="follows" role="status">
       {asked === '{}' ? (
-        <p className="aside">{words.visits.nothingChanged}</p>
+        <p className="aside">{visitWords.nothingChanged}</p>
       ) : check.data !== undefined ? (
         // What is promised stands beside the field that asks for the reason.
         <Consequences list={check.data.consequences.filter(({ about }) => about !== 'promise')} />
       ) : (
-        <p className="aside">{check.isError ? problemOf(check.error).title : words.visits.checking}</p>
+        <p className="aside">{check.isError ? problemOf(check.error).title : visitWords.checking}</p>
       )}
     </div>
   );

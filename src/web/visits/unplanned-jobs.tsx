@@ -5,7 +5,8 @@ import { useMay } from '../session/session.js';
 import { FEW_ROWS, Pager, usePaging } from '../ui/paging.js';
 import { Sheet } from '../ui/sheet.js';
 import { Empty, Loaded } from '../ui/states.js';
-import { words } from '../words.js';
+import { jobWords } from '../words/jobs.js';
+import { visitWords } from '../words/visits.js';
 import { PlanBar } from './plan-bar.js';
 import { useChosen } from './use-chosen.js';
 
@@ -23,23 +24,23 @@ export function UnplannedJobs({ siteId }: { siteId: string | undefined }) {
   );
   return (
     <section className="block">
-      <h2>{words.visits.unplanned}</h2>
-      <Loaded of={jobs} what={words.visits.unplannedWhat}>
+      <h2>{visitWords.unplanned}</h2>
+      <Loaded of={jobs} what={visitWords.unplannedWhat}>
         {(list) =>
           list.items.length === 0 && chosen.chosen.length === 0 ? (
-            <Empty title={words.visits.unplannedNone}>{words.visits.unplannedNoneWhy}</Empty>
+            <Empty title={visitWords.unplannedNone}>{visitWords.unplannedNoneWhy}</Empty>
           ) : (
             <>
               <p role="status" className="count">
-                {words.jobs.count(number(list.total))}
+                {jobWords.count(number(list.total))}
               </p>
-              <Sheet caption={words.visits.unplanned} columns={columnsToPlan(may.manage ? chosen : undefined)} rows={list.items} keyOf={(job) => job.id} />
-              <Pager paging={paging} list={list} what={words.visits.unplannedWhat} />
+              <Sheet caption={visitWords.unplanned} columns={columnsToPlan(may.manage ? chosen : undefined)} rows={list.items} keyOf={(job) => job.id} />
+              <Pager paging={paging} list={list} what={visitWords.unplannedWhat} />
             </>
           )
         }
       </Loaded>
-      {may.manage && <PlanBar chosen={chosen} kind="jobs" hint={words.visits.chooseJobs} />}
+      {may.manage && <PlanBar chosen={chosen} kind="jobs" hint={visitWords.chooseJobs} />}
     </section>
   );
 }

@@ -1,6 +1,6 @@
 import { query } from '../api/client.js';
 import { addDays } from '../site-time.js';
-import { words } from '../words.js';
+import { visitWords } from '../words/visits.js';
 import { useVisitsBetween, type Visit } from './use-visits.js';
 import { timeAfter } from './week.js';
 
@@ -24,8 +24,8 @@ export function useCrew(onDay: string, exceptVisitId?: string): readonly CrewMem
   const others = (visits.data ?? []).filter(({ id, state }) => id !== exceptVisitId && state !== 'called off');
   return [...technicians.data.items, ...managers.data.items].map(({ id, name }) => {
     const own = others.filter(({ people }) => people.some(({ personId }) => personId === id));
-    const said = own.map(({ startTime, minutes, siteName }) => words.visits.busyAt(startTime, timeAfter(startTime, minutes), siteName));
-    return { id, name, busyMinutes: own.reduce((sum, visit) => sum + visit.minutes, 0), busy: said.length === 0 ? words.visits.free : said.join('; ') };
+    const said = own.map(({ startTime, minutes, siteName }) => visitWords.busyAt(startTime, timeAfter(startTime, minutes), siteName));
+    return { id, name, busyMinutes: own.reduce((sum, visit) => sum + visit.minutes, 0), busy: said.length === 0 ? visitWords.free : said.join('; ') };
   });
 }
 

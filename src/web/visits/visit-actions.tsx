@@ -3,7 +3,7 @@ import { Link } from 'wouter';
 import { api, type Schemas } from '../api/client.js';
 import { useMay } from '../session/session.js';
 import { SayDialog } from '../ui/say-dialog.js';
-import { words } from '../words.js';
+import { visitWords } from '../words/visits.js';
 import { ShiftDialog } from './shift-dialog.js';
 import { weekday } from './weekday.js';
 
@@ -20,49 +20,49 @@ export function VisitActions({ visit }: { visit: Visit }) {
     <div className="row no-print">
       {may.manage && (isToCome || visit.state === 'under way') && (
         <button type="button" onClick={() => setOpen('shift')}>
-          {words.visits.shift}
+          {visitWords.shift}
         </button>
       )}
       {may.manage && visit.state === 'planned' && (
         <button type="button" className="main-button" onClick={() => setOpen('promise')}>
-          {words.visits.promise}
+          {visitWords.promise}
         </button>
       )}
       {may.manage && isToCome && (
         <button type="button" onClick={() => setOpen('call off')}>
-          {words.visits.callOff}
+          {visitWords.callOff}
         </button>
       )}
       <Link className="target" href={`/visits/${visit.id}/kit`}>
-        {words.visits.kit.toPrint}
+        {visitWords.kit.toPrint}
       </Link>
       <a className="target" href={`/api/visits/${visit.id}/report.pdf`}>
-        {words.visits.pdf}
+        {visitWords.pdf}
       </a>
       {open === 'shift' && <ShiftDialog visit={visit} onClose={close} />}
       {open === 'promise' && (
         <SayDialog
-          title={words.visits.promiseAsk(weekday(visit.onDay), visit.startTime)}
-          button={words.visits.promiseNow}
+          title={visitWords.promiseAsk(weekday(visit.onDay), visit.startTime)}
+          button={visitWords.promiseNow}
           send={() => api.POST('/api/visits/{id}/promise', { params: { path } })}
           onClose={close}
         >
-          <p>{words.visits.promiseNote}</p>
+          <p>{visitWords.promiseNote}</p>
         </SayDialog>
       )}
       {open === 'call off' && (
         <SayDialog
-          title={words.visits.callOffAsk(visit.no)}
-          button={words.visits.callOffNow}
+          title={visitWords.callOffAsk(visit.no)}
+          button={visitWords.callOffNow}
           say={{
-            label: words.visits.reason,
-            need: words.visits.needReason,
-            ...(visit.state === 'promised' ? { hint: words.visits.reasonToClient } : {}),
+            label: visitWords.reason,
+            need: visitWords.needReason,
+            ...(visit.state === 'promised' ? { hint: visitWords.reasonToClient } : {}),
           }}
           send={(reason) => api.POST('/api/visits/{id}/call-off', { params: { path }, body: { reason } })}
           onClose={close}
         >
-          <p>{words.visits.callOffNote}</p>
+          <p>{visitWords.callOffNote}</p>
         </SayDialog>
       )}
     </div>

@@ -5,6 +5,7 @@ import { useMay } from '../session/session.js';
 import { Field } from '../ui/field.js';
 import { Trouble } from '../ui/trouble.js';
 import { useEntries } from '../ui/use-entries.js';
+import { visitWords } from '../words/visits.js';
 import { words } from '../words.js';
 
 type Visit = Schemas['VisitDetailView'];
@@ -16,14 +17,14 @@ export function VisitNotes({ visit }: { visit: Visit }) {
   if (!may.manage && (note ?? '') + noteToClient === '') return null;
   return (
     <section className="block">
-      <h2>{words.visits.notes}</h2>
+      <h2>{visitWords.notes}</h2>
       <dl className="pairs">
         <div>
-          <dt>{words.visits.note}</dt>
+          <dt>{visitWords.note}</dt>
           <dd className="text">{note || words.none}</dd>
         </div>
         <div>
-          <dt>{words.visits.noteToClient}</dt>
+          <dt>{visitWords.noteToClient}</dt>
           <dd className="text">{noteToClient || words.none}</dd>
         </div>
       </dl>
@@ -42,18 +43,18 @@ function EditNotes({ visit }: { visit: Visit }) {
   });
   return (
     <details className="more no-print">
-      <summary>{words.visits.editNotes}</summary>
+      <summary>{visitWords.editNotes}</summary>
       <form noValidate onSubmit={form.submit}>
         <Trouble troubles={form.troubles} attempt={form.attempt} />
-        <Field {...form.field('note')} label={words.visits.note}>
+        <Field {...form.field('note')} label={visitWords.note}>
           {(props) => <textarea {...props} {...form.control('note')} rows={3} />}
         </Field>
-        <Field {...form.field('noteToClient')} label={words.visits.noteToClient}>
+        <Field {...form.field('noteToClient')} label={visitWords.noteToClient}>
           {(props) => <textarea {...props} {...form.control('noteToClient')} rows={3} />}
         </Field>
         <div className="row">
           <button type="submit" className="main-button" disabled={form.isSending}>
-            {words.visits.saveNotes}
+            {visitWords.saveNotes}
           </button>
         </div>
       </form>

@@ -3,7 +3,7 @@ import { problemOf } from '../api/problem.js';
 import { day, minutes } from '../format.js';
 import { PageHead } from '../ui/page-head.js';
 import { Failed, Loaded, Loading } from '../ui/states.js';
-import { words } from '../words.js';
+import { visitWords } from '../words/visits.js';
 import { Consequences } from './consequences.js';
 import { KitList } from './kit-list.js';
 import { VisitActions } from './visit-actions.js';
@@ -19,11 +19,11 @@ type Visit = Schemas['VisitDetailView'];
 export default function VisitPage({ visitId }: { visitId: string }) {
   const asked = query.useQuery('get', '/api/visits/{id}', { params: { path: { id: visitId } } });
   if (asked.data === undefined) {
-    if (!asked.isError) return <Loading what={words.visits.one} />;
+    if (!asked.isError) return <Loading what={visitWords.one} />;
     return (
       <>
-        <PageHead title={problemOf(asked.error).status === 404 ? words.visits.unknown : words.visits.visit} />
-        <Failed what={words.visits.one} error={asked.error} again={() => void asked.refetch()} />
+        <PageHead title={problemOf(asked.error).status === 404 ? visitWords.unknown : visitWords.visit} />
+        <Failed what={visitWords.one} error={asked.error} again={() => void asked.refetch()} />
       </>
     );
   }
@@ -31,7 +31,7 @@ export default function VisitPage({ visitId }: { visitId: string }) {
   const isToCome = visit.state === 'planned' || visit.state === 'promised';
   return (
     <>
-      <PageHead over={`${visit.siteName}, ${visit.clientName}`} title={words.visits.named(visit.no, day(visit.onDay))} facts={factsOf(visit)} />
+      <PageHead over={`${visit.siteName}, ${visit.clientName}`} title={visitWords.named(visit.no, day(visit.onDay))} facts={factsOf(visit)} />
       <VisitActions visit={visit} />
       {isToCome && <Consequences list={visit.consequences} />}
       <VisitWork visit={visit} />
@@ -46,8 +46,8 @@ function Kit({ visitId }: { visitId: string }) {
   const kit = query.useQuery('get', '/api/visits/{id}/kit', { params: { path: { id: visitId } } });
   return (
     <section className="block">
-      <h2>{words.visits.kit.title}</h2>
-      <Loaded of={kit} what={words.visits.kit.what}>
+      <h2>{visitWords.kit.title}</h2>
+      <Loaded of={kit} what={visitWords.kit.what}>
         {(list) => <KitList kit={list} />}
       </Loaded>
     </section>
@@ -55,9 +55,9 @@ function Kit({ visitId }: { visitId: string }) {
 }
 
 const factsOf = (visit: Visit) => [
-  { name: words.visits.facts.state, value: <VisitStateWord visit={visit} /> },
-  { name: words.visits.facts.time, value: `${weekday(visit.onDay)}, ${words.visits.from(visit.startTime, timeAfter(visit.startTime, visit.minutes))}` },
-  { name: words.visits.facts.takes, value: minutes(visit.minutes) },
-  { name: words.visits.facts.who, value: visit.people.map(({ name }) => name).join(', ') },
-  ...(visit.accessHours === '' ? [] : [{ name: words.visits.facts.access, value: visit.accessHours }]),
+  { name: visitWords.facts.state, value: <VisitStateWord visit={visit} /> },
+  { name: visitWords.facts.time, value: `${weekday(visit.onDay)}, ${visitWords.from(visit.startTime, timeAfter(visit.startTime, visit.minutes))}` },
+  { name: visitWords.facts.takes, value: minutes(visit.minutes) },
+  { name: visitWords.facts.who, value: visit.people.map(({ name }) => name).join(', ') },
+  ...(visit.accessHours === '' ? [] : [{ name: visitWords.facts.access, value: visit.accessHours }]),
 ];

@@ -1,6 +1,6 @@
 import type { Schemas } from '../api/client.js';
 import { moment } from '../format.js';
-import { words } from '../words.js';
+import { visitWords } from '../words/visits.js';
 
 type Stated = Pick<Schemas['VisitView'], 'state' | 'promisedAt' | 'timeZone'>;
 
@@ -8,8 +8,8 @@ type Stated = Pick<Schemas['VisitView'], 'state' | 'promisedAt' | 'timeZone'>;
 export function VisitStateWord({ visit: { state, promisedAt, timeZone } }: { visit: Stated }) {
   return (
     <span className={`state state-${state.replace(' ', '-')}`}>
-      {words.visits.states[state]}
-      {promisedAt !== null && <small>{words.visits.told(moment(promisedAt, timeZone))}</small>}
+      {visitWords.states[state]}
+      {promisedAt !== null && <small>{visitWords.told(moment(promisedAt, timeZone))}</small>}
     </span>
   );
 }

@@ -8,6 +8,8 @@ import { Refusal } from '../ui/refusal.js';
 import { type Column, Sheet } from '../ui/sheet.js';
 import { Empty } from '../ui/states.js';
 import { useCall } from '../ui/use-call.js';
+import { jobWords } from '../words/jobs.js';
+import { visitWords } from '../words/visits.js';
 import { words } from '../words.js';
 import { AddWorkDialog } from './add-work-dialog.js';
 
@@ -28,23 +30,23 @@ export function VisitWork({ visit }: { visit: Visit }) {
         words.none
       ) : (
         <button type="button" disabled={isBusy} onClick={() => void takeOut(job)}>
-          {words.visits.takeOut} <span className="unseen">{words.jobs.no(job.no)}</span>
+          {visitWords.takeOut} <span className="unseen">{jobWords.no(job.no)}</span>
         </button>
       ),
   };
   return (
     <section className="block">
-      <h2>{words.visits.work}</h2>
+      <h2>{visitWords.work}</h2>
       <Refusal problem={problem} />
       {visit.jobs.length === 0 ? (
-        <Empty title={words.visits.workNone}>{words.visits.workNoneWhy}</Empty>
+        <Empty title={visitWords.workNone}>{visitWords.workNoneWhy}</Empty>
       ) : (
-        <Sheet caption={words.visits.work} columns={isOpen ? [...COLUMNS, actions] : COLUMNS} rows={visit.jobs} keyOf={(job) => job.id} />
+        <Sheet caption={visitWords.work} columns={isOpen ? [...COLUMNS, actions] : COLUMNS} rows={visit.jobs} keyOf={(job) => job.id} />
       )}
       {isOpen && (
         <p className="no-print">
           <button type="button" onClick={() => setAdding(true)}>
-            {words.visits.addWork}
+            {visitWords.addWork}
           </button>
         </p>
       )}
@@ -55,16 +57,16 @@ export function VisitWork({ visit }: { visit: Visit }) {
 
 const COLUMNS: readonly Column<Job>[] = [
   {
-    name: words.visits.job,
+    name: visitWords.job,
     cell: (job) => (
       <>
         <Link href={`/jobs/${job.id}`}>{job.title}</Link>
-        <small>{words.jobs.no(job.no)}</small>
+        <small>{jobWords.no(job.no)}</small>
       </>
     ),
   },
-  { name: words.visits.skid, cell: (job) => <Link href={`/skids/${job.skidId}`}>{job.skidName}</Link> },
-  { name: words.visits.kind, cell: (job) => words.jobs.kinds[job.kind] },
-  { name: words.visits.state, cell: (job) => <JobStateWord state={job.state} /> },
-  { name: words.visits.latest, numeric: true, cell: (job) => day(job.latestOn) },
+  { name: visitWords.skid, cell: (job) => <Link href={`/skids/${job.skidId}`}>{job.skidName}</Link> },
+  { name: visitWords.kind, cell: (job) => jobWords.kinds[job.kind] },
+  { name: visitWords.state, cell: (job) => <JobStateWord state={job.state} /> },
+  { name: visitWords.latest, numeric: true, cell: (job) => day(job.latestOn) },
 ];

@@ -7,6 +7,7 @@ import { Choice } from '../ui/choice.js';
 import { PageHead } from '../ui/page-head.js';
 import { Empty, Loaded } from '../ui/states.js';
 import { useChoices } from '../ui/use-choices.js';
+import { visitWords } from '../words/visits.js';
 import { words } from '../words.js';
 import { optionsOf } from './options-of.js';
 import { UnplannedJobs } from './unplanned-jobs.js';
@@ -23,13 +24,13 @@ export default function VisitsPage() {
   const [person, site] = [choices.of('person'), choices.of('site')];
   return (
     <>
-      <PageHead title={words.visits.title} over={words.visits.week(day(monday), day(addDays(monday, 6)))} />
+      <PageHead title={visitWords.title} over={visitWords.week(day(monday), day(addDays(monday, 6)))} />
       <section className="block">
         <div className="block-head">
           <WeekSteps monday={monday} today={today} onWeek={(week) => choices.choose('week', week)} />
           <Filters visits={visits.data ?? []} person={person} site={site} onChoose={choices.choose} />
         </div>
-        <Loaded of={visits} what={words.visits.loadWeek}>
+        <Loaded of={visits} what={visitWords.loadWeek}>
           {(all) => <Shown visits={all} person={person} site={site} monday={monday} today={today} />}
         </Loaded>
       </section>
@@ -42,13 +43,13 @@ function WeekSteps({ monday, today, onWeek }: { monday: string; today: string; o
   return (
     <div className="row no-print">
       <button type="button" onClick={() => onWeek(addDays(monday, -7))}>
-        {words.visits.weekBefore}
+        {visitWords.weekBefore}
       </button>
       <button type="button" onClick={() => onWeek('')} disabled={weekAsked(undefined, today) === monday}>
-        {words.visits.thisWeek}
+        {visitWords.thisWeek}
       </button>
       <button type="button" onClick={() => onWeek(addDays(monday, 7))}>
-        {words.visits.nextWeek}
+        {visitWords.nextWeek}
       </button>
     </div>
   );
@@ -72,19 +73,13 @@ function Filters({ visits, person, site, onChoose }: FiltersProps) {
   return (
     <div className="tools no-print">
       <Choice
-        label={words.visits.technician}
+        label={visitWords.technician}
         value={person}
         options={optionsOf([...known, ...going], person)}
-        all={words.visits.everybody}
+        all={visitWords.everybody}
         onChoose={(value) => onChoose('person', value)}
       />
-      <Choice
-        label={words.visits.site}
-        value={site}
-        options={optionsOf(sites, site)}
-        all={words.visits.everySite}
-        onChoose={(value) => onChoose('site', value)}
-      />
+      <Choice label={visitWords.site} value={site} options={optionsOf(sites, site)} all={visitWords.everySite} onChoose={(value) => onChoose('site', value)} />
     </div>
   );
 }
@@ -102,14 +97,14 @@ function Shown({ visits, person, site, monday, today }: ShownProps) {
   return (
     <>
       <p role="status" className="count">
-        {words.visits.count(shown.length)}
+        {visitWords.count(shown.length)}
       </p>
       {shown.length > 0 ? (
         <WeekTable monday={monday} today={today} visits={shown} />
       ) : visits.length > 0 ? (
-        <Empty title={words.visits.noneMatch}>{words.visits.noneMatchWhy}</Empty>
+        <Empty title={visitWords.noneMatch}>{visitWords.noneMatchWhy}</Empty>
       ) : (
-        <Empty title={words.visits.noneThisWeek}>{may.manage ? <Link href="/dues">{words.visits.noneThisWeekWhy}</Link> : words.work.noneWhy}</Empty>
+        <Empty title={visitWords.noneThisWeek}>{may.manage ? <Link href="/dues">{visitWords.noneThisWeekWhy}</Link> : words.work.noneWhy}</Empty>
       )}
     </>
   );

@@ -1,4 +1,5 @@
 import type { Severity } from '../../shared/work.js';
+import { words } from '../words.js';
 
 const MEANING: Record<Severity, string> = {
   danger: 'People may be hurt, or water may be unsafe to supply',
@@ -11,7 +12,7 @@ const ENDED_BY: Readonly<Record<string, string>> = { telephone: 'help by telepho
 
 /** Breakdowns: the list, how one is reported, and what is known of it. */
 export const breakdownWords = {
-  title: 'Breakdowns',
+  title: words.places.breakdowns,
   what: 'breakdowns',
   one: 'breakdown',
   breakdown: 'Breakdown',
@@ -31,7 +32,7 @@ export const breakdownWords = {
   noneWhy: 'When something fails at a skid, report it here.',
   noMatch: 'No breakdowns match.',
   noMatchWhy: 'Choose all severities, open and over.',
-  report: 'Report a breakdown',
+  report: words.skid.reportBreakdown,
   reportAt: (skid: string) => `Report a breakdown at ${skid}`,
   reportNote: 'Choose the skid that is broken down.',
   reportNow: 'Report it',
@@ -46,8 +47,6 @@ export const breakdownWords = {
   wholeSkid: 'The skid as a whole',
   needSeverity: 'Choose how bad it is',
   needTitle: 'Say in a few words what is wrong',
-  reported: 'It is reported.',
-  toJob: (no: number) => `Open job ${no}`,
 
   known: 'What is known',
   facts: {
@@ -75,7 +74,6 @@ export const breakdownWords = {
   telephoneNone: 'Nobody has helped by telephone yet.',
   telephoneAdd: 'Write down help by telephone',
   telephoneNote: 'What was said and done',
-  needNote: 'Say what was said and done',
   ended: 'Is it over?',
   endedNo: 'No, somebody has to go there',
   endedYes: 'Yes, ended by telephone',
@@ -89,8 +87,5 @@ export const breakdownWords = {
   writeDown: 'Write it down',
   edit: 'Down time, cause and mechanism',
   byZone: (zone: string) => `By the clocks at the site (${zone})`,
-  badTime: 'Enter date and time, or leave it empty',
-  badMinutes: 'Enter minutes, such as 45, or leave it empty',
   save: 'Save',
-  saved: 'Saved.',
 } as const;

@@ -1,4 +1,5 @@
 import type { JobKind, JobState } from '../../shared/work.js';
+import { words } from '../words.js';
 
 const STATES: Record<JobState, string> = { open: 'Open', waiting: 'Waiting', 'under way': 'Under way', finished: 'Finished', dropped: 'Dropped' };
 const KINDS: Record<JobKind, string> = { service: 'Service', breakdown: 'Breakdown', request: 'Request', 'follow-up': 'Follow-up' };
@@ -18,7 +19,7 @@ const REPORT_STATES: Readonly<Record<string, string>> = {
 
 /** Jobs: the list, one job, its reports and what is settled about them. */
 export const jobWords = {
-  title: 'Jobs',
+  title: words.places.jobs,
   what: 'jobs',
   one: 'job',
   unknown: 'No such job',
@@ -37,12 +38,11 @@ export const jobWords = {
   finished: (by: string | null, at: string) => (by === null ? at : `${at}, by ${by}`),
   count: (total: string) => (total === '1' ? '1 job, what cannot wait first' : `${total} jobs, what cannot wait first`),
   toSettle: (many: number) => (many === 1 ? '1 report to settle' : `${many} reports to settle`),
-  severity: (label: string) => label,
   none: 'No jobs yet.',
   noneWhy: 'They come from the due list, from breakdowns and from requests, or are made by hand.',
   noMatch: 'No jobs match.',
   noMatchWhy: 'Clear the search box, or choose all states and kinds.',
-  make: 'New job',
+  make: words.skid.newJob,
   makeFor: (skid: string) => `New job at ${skid}`,
   makeNote: 'Choose the skid at which something is to be done.',
   makeNow: 'Make the job',
@@ -67,7 +67,6 @@ export const jobWords = {
   tasksNone: 'It has no task.',
   tasksNoneWhy: 'What is done is written into the report.',
   task: 'Task',
-  position: 'Position',
   outcome: 'Outcome',
   outcomeOpen: 'to do',
   doneAt: (outcome: string, at: string) => `${outcome}, ${at}`,
@@ -90,14 +89,9 @@ export const jobWords = {
   reportFacts: { state: 'State', time: 'Worked', minutes: 'Time spent', signed: 'Signed by', received: 'Received' },
   fromTo: (from: string, to: string) => `${from} – ${to}`,
   tasksDone: (task: string, position: string | null) => (position === null ? task : `${task}, ${position}`),
-  step: 'Step',
-  answer: 'Answer',
-  mark: 'To look at',
   others: 'What else was done',
-  what2: 'What',
   problems: 'Why it does not count',
   unsigned: 'not signed',
-  settle: 'Settle',
   settleSecond: 'Two people reported this job',
   settleSecondNote: 'Compare them and say which counts. The other stays on record, without effect on stock, counters or dues.',
   first: 'The first report',

@@ -1,4 +1,5 @@
 import type { VisitState } from '../../shared/work.js';
+import { words } from '../words.js';
 
 const count = (many: number, one: string, more: string) => (many === 1 ? `1 ${one}` : `${many} ${more}`);
 const STATES: Record<VisitState, string> = {
@@ -11,8 +12,7 @@ const STATES: Record<VisitState, string> = {
 
 /** Visits: the week, one visit, and how one is planned. */
 export const visitWords = {
-  title: 'Visits',
-  what: 'visits',
+  title: words.places.visits,
   one: 'visit',
   unknown: 'No such visit',
   name: (no: number) => `Visit ${no}`,
@@ -31,7 +31,6 @@ export const visitWords = {
   site: 'Site',
   technicians: 'Technicians',
   technician: 'Technician',
-  mine: 'Only mine',
   everybody: 'Everybody',
   everySite: 'Every site',
   jobs: 'Jobs',
@@ -71,12 +70,10 @@ export const visitWords = {
   who: 'Who goes',
   whoLast: 'went there last',
   free: 'nothing else that day',
-  busy: (lines: readonly string[]) => lines.join('; '),
   busyAt: (from: string, to: string, site: string) => `${from}–${to} ${site}`,
   noPeople: 'Nobody can be sent yet: invite technicians first.',
   planned: (no: number, site: string, day: string, time: string) => `Visit ${no} to ${site} is planned: ${day} at ${time}.`,
   toVisit: 'Open the visit',
-  inJob: (no: number | null) => (no === null ? 'in a job' : `in job ${no}`),
 
   facts: {
     state: 'State',
@@ -123,7 +120,6 @@ export const visitWords = {
   kind: 'Kind',
   latest: 'Latest day',
   takeOut: 'Take out',
-  takeOutNote: 'It waits for another visit.',
   workNone: 'No job is in this visit.',
   workNoneWhy: 'Add work below, or it is a visit to look around.',
   addWork: 'Add work at this site',
@@ -131,7 +127,6 @@ export const visitWords = {
   addDues: 'From the due list',
   addNow: 'Add the chosen',
   addNone: 'Nothing else waits at this site.',
-  addFirst: 'Choose what is to be added',
   bestOn: (day: string) => `best day ${day}`,
   changes: 'What changed',
   at: 'When',
