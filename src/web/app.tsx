@@ -48,6 +48,12 @@ const NoticesPage = lazy(() => import('./notices/notices-page.js'));
 const RequestsPage = lazy(() => import('./requests/requests-page.js'));
 const NewRequestPage = lazy(() => import('./requests/new-request-page.js'));
 const RequestPage = lazy(() => import('./requests/request-page.js'));
+const IndicatorsPage = lazy(() => import('./upkeep/indicators-page.js'));
+const LoadAheadPage = lazy(() => import('./upkeep/load-page.js'));
+const RuleSetsPage = lazy(() => import('./upkeep/rule-sets-page.js'));
+const RuleVersionPage = lazy(() => import('./upkeep/rule-version-page.js'));
+const TaskSheetsPage = lazy(() => import('./upkeep/task-sheets-page.js'));
+const TaskSheetPage = lazy(() => import('./upkeep/task-sheet-page.js'));
 const UnitsPage = lazy(() => import('./units/units-page.js'));
 
 export function App() {
@@ -167,6 +173,12 @@ function Pages() {
         <Route path="/requests" component={RequestsPage} />
         <Route path="/requests/new" component={NewRequestPage} />
         <Route path="/requests/:id">{({ id }) => <RequestPage key={id} jobId={id} />}</Route>
+        {may.seeUpkeep && <Route path="/load-ahead" component={LoadAheadPage} />}
+        {may.seeUpkeep && <Route path="/rules" component={RuleSetsPage} />}
+        {may.seeUpkeep && <Route path="/rules/:versionId">{({ versionId }) => <RuleVersionPage key={versionId} versionId={versionId} />}</Route>}
+        {may.seeUpkeep && <Route path="/task-sheets" component={TaskSheetsPage} />}
+        {may.seeUpkeep && <Route path="/task-sheets/:id">{({ id }) => <TaskSheetPage key={id} sheetId={id} />}</Route>}
+        {may.seeUpkeep && <Route path="/indicators" component={IndicatorsPage} />}
         <Route path="/units" component={UnitsPage} />
         <Route>
           <PageHead title={words.notFound.title} />

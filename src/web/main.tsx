@@ -6,7 +6,6 @@ import './styles/parts.css';
 import './styles/chart.css';
 import './styles/forms.css';
 import './styles/work.css';
-import './styles/plan.css';
 import './styles/print.css';
 import './styles/forced-colours.css';
 import { QueryCache, QueryClient, QueryClientProvider } from '@tanstack/react-query';

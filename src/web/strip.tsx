@@ -4,9 +4,7 @@ import { Link } from 'wouter';
 import { api } from './api/client.js';
 import { forgetPerson } from './offline/kept-session.js';
 import { SESSION_KEY, type Session, useMay } from './session/session.js';
-import { gatewayWords } from './words/gateways.js';
-import { noticeWords } from './words/notices.js';
-import { requestWords } from './words/requests.js';
+import { upkeepWords } from './words/upkeep.js';
 import { words } from './words.js';
 
 /** Across the top of every page: where one can go, the colours, and who is signed in. */
@@ -38,7 +36,7 @@ function Places({ path }: { path: string }) {
     { href: '/work', name: words.work.title, shown: may.doWork },
     { href: '/dues', name: words.dues.title, shown: may.seeUpkeep },
     { href: '/visits', name: words.places.visits, shown: may.seeWork },
-    { href: '/requests', name: requestWords.title, shown: !may.seeWork },
+    { href: '/requests', name: words.places.requests, shown: !may.seeWork },
     { href: '/jobs', name: words.places.jobs, shown: may.seeWork },
     { href: '/breakdowns', name: words.places.breakdowns, shown: may.seeWork },
   ].filter((place) => place.shown);
@@ -48,8 +46,12 @@ function Places({ path }: { path: string }) {
     { href: '/readings', name: words.readings.title, shown: may.enterReadings },
     { href: '/registry', name: words.registry.title, shown: may.manage },
     { href: '/people', name: words.people.title, shown: may.manage },
-    { href: '/gateways', name: gatewayWords.title, shown: may.manage },
-    { href: '/notices', name: noticeWords.title, shown: true },
+    { href: '/load-ahead', name: upkeepWords.load, shown: may.seeUpkeep },
+    { href: '/rules', name: upkeepWords.sets, shown: may.seeUpkeep },
+    { href: '/task-sheets', name: upkeepWords.sheets, shown: may.seeUpkeep },
+    { href: '/indicators', name: upkeepWords.indicators, shown: may.seeUpkeep },
+    { href: '/gateways', name: words.places.gateways, shown: may.manage },
+    { href: '/notices', name: words.places.notices, shown: true },
     { href: '/units', name: words.units.title, shown: true },
   ].filter((place) => place.shown);
   const isFew = daily.length + others.length <= SIDE_BY_SIDE;

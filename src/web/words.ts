@@ -21,7 +21,7 @@ export const words = {
   showRest: (count: number) => `Show the other ${count}`,
   mainPlaces: 'Main',
   /** Of pages whose own words come with them */
-  places: { visits: 'Visits', jobs: 'Jobs', breakdowns: 'Breakdowns' },
+  places: { visits: 'Visits', jobs: 'Jobs', breakdowns: 'Breakdowns', requests: 'Requests and work', gateways: 'Gateways', notices: 'Notices' },
   morePlaces: 'More',
   morePlacesAt: (name: string) => `More: ${name}`,
   clearFilter: 'Clear the search box, or choose All.',

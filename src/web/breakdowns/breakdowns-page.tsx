@@ -1,3 +1,4 @@
+import '../styles/plan.css';
 import { Link } from 'wouter';
 import { SEVERITIES, SEVERITY_LABELS } from '../../shared/work.js';
 import { query, type Schemas } from '../api/client.js';

@@ -1,3 +1,4 @@
+import '../styles/plan.css';
 import { Link } from 'wouter';
 import { JOB_KINDS, JOB_STATES } from '../../shared/work.js';
 import { query } from '../api/client.js';

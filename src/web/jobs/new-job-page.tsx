@@ -1,3 +1,4 @@
+import '../styles/plan.css';
 import { useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
 import { useLocation } from 'wouter';

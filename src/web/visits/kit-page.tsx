@@ -1,3 +1,4 @@
+import '../styles/plan.css';
 import { Link } from 'wouter';
 import { query } from '../api/client.js';
 import { PageHead } from '../ui/page-head.js';

@@ -1,3 +1,4 @@
+import '../styles/plan.css';
 import { useState } from 'react';
 import { Link } from 'wouter';
 import type { Schemas } from '../api/client.js';

@@ -1,3 +1,4 @@
+import '../styles/plan.css';
 import { query, type Schemas } from '../api/client.js';
 import { problemOf } from '../api/problem.js';
 import { day, minutes } from '../format.js';

@@ -1,6 +1,8 @@
+import { words } from '../words.js';
+
 /** Machines at sites that send readings, and their keys. */
 export const gatewayWords = {
-  title: 'Gateways',
+  title: words.places.gateways,
   what: 'gateway keys',
   machine: 'Machine',
   site: 'Site',

@@ -1,6 +1,8 @@
+import { words } from '../words.js';
+
 /** What a person is told by e-mail, their calendar addresses, and the messages that were written. */
 export const noticeWords = {
-  title: 'Notices',
+  title: words.places.notices,
   own: 'What you are told by e-mail',
   whatOwn: 'your choice',
   to: (email: string) => `Messages go to ${email}.`,

@@ -1,6 +1,8 @@
+import { words } from '../words.js';
+
 /** What a client asks for, and the record of their skids. */
 export const requestWords = {
-  title: 'Requests and work',
+  title: words.places.requests,
   one: 'request',
   what: 'requests',
   unknown: 'No such request',
