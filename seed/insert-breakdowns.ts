@@ -18,8 +18,22 @@ export async function insertBreakdowns(prisma: PrismaClient, scenario: Scenario,
     const takenAt = new Date(noticedAt.getTime() + 8 * 60_000);
     await prisma.job.create({
       data: {
-        ...{ id, clientId, siteId, skidId, kind: 'breakdown', title, request, state: 'finished', visitId, createdAt: noticedAt },
-        ...{ createdById: reporter.id, createdBy: reporter.name, finishedAt: restoredAt, finishedBy: taker.name },
+        id,
+        clientId,
+        siteId,
+        skidId,
+        kind: 'breakdown',
+        title,
+        request,
+        state: 'finished',
+        visitId,
+        createdAt: noticedAt,
+        ...{
+          createdById: reporter.id,
+          createdBy: reporter.name,
+          finishedAt: restoredAt,
+          finishedBy: taker.name,
+        },
         tasks: {
           create: {
             clientId,
@@ -33,17 +47,58 @@ export async function insertBreakdowns(prisma: PrismaClient, scenario: Scenario,
         },
         breakdown: {
           create: {
-            ...{ ...found, clientId, skidId, positionId, noticedAt, restoredAt, endedBy },
+            ...{
+              ...found,
+              clientId,
+              skidId,
+              positionId,
+              noticedAt,
+              restoredAt,
+              endedBy,
+            },
             telephone: byTelephone ? `${minuteOf(restoredAt)} UTC, ${taker.name}: ${telephone}` : '',
-            ...{ takenById: taker.id, takenBy: taker.name, takenAt },
+            ...{
+              takenById: taker.id,
+              takenBy: taker.name,
+              takenAt,
+            },
           },
         },
         changes: {
           create: [
-            { clientId, at: takenAt, byId: taker.id, by: taker.name, what: 'taken', to: taker.name, toClient: true },
-            ...(byTelephone ? [{ clientId, at: restoredAt, byId: taker.id, by: taker.name, what: 'telephone', note: telephone, toClient: true }] : []),
             {
-              ...{ clientId, at: restoredAt, byId: taker.id, by: taker.name, what: 'state', from: 'open', to: 'finished', toClient: true },
+              clientId,
+              at: takenAt,
+              byId: taker.id,
+              by: taker.name,
+              what: 'taken',
+              to: taker.name,
+              toClient: true,
+            },
+            ...(byTelephone
+              ? [
+                  {
+                    clientId,
+                    at: restoredAt,
+                    byId: taker.id,
+                    by: taker.name,
+                    what: 'telephone',
+                    note: telephone,
+                    toClient: true,
+                  },
+                ]
+              : []),
+            {
+              ...{
+                clientId,
+                at: restoredAt,
+                byId: taker.id,
+                by: taker.name,
+                what: 'state',
+                from: 'open',
+                to: 'finished',
+                toClient: true,
+              },
               note: byTelephone ? 'Ended by telephone' : found.remedy,
             },
           ],

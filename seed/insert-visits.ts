@@ -105,14 +105,42 @@ function addJob(rows: Rows, job: ScenarioJob, visit: { id: string; signedBy: str
   const latest = tasks.map(({ latestOn }) => latestOn).sort();
   const createdAt = new Date(finishedAt.getTime() - 9 * 86_400_000);
   rows.jobs.push({
-    ...{ id: jobId, clientId, siteId, skidId, kind: 'service', title, state: 'finished', visitId: visit.id },
-    ...{ bestOn: day(days[0] ?? ''), latestOn: day(latest[0] ?? ''), createdAt, createdBy: visit.manager, finishedAt, finishedBy: by },
+    id: jobId,
+    clientId,
+    siteId,
+    skidId,
+    kind: 'service',
+    title,
+    state: 'finished',
+    visitId: visit.id,
+    ...{
+      bestOn: day(days[0] ?? ''),
+      latestOn: day(latest[0] ?? ''),
+      createdAt,
+      createdBy: visit.manager,
+      finishedAt,
+      finishedBy: by,
+    },
   });
   rows.tasks.push(
     ...tasks.map(({ id, task, sheet, positionKey, dueOn, latestOn, doneAt }, index) => ({
-      ...{ id, jobId, clientId, place: index + 1, task, kind: sheet?.kind ?? 'repair', sheetVersionId: sheet?.id ?? null },
-      ...{ positionId: positionKey === null ? null : idOf(ids.positions, positionKey), dueOn: day(dueOn), latestOn: day(latestOn) },
-      ...{ expectedMinutes: sheet?.usualMinutes ?? null, outcome: 'done', doneAt },
+      id,
+      jobId,
+      clientId,
+      place: index + 1,
+      task,
+      kind: sheet?.kind ?? 'repair',
+      sheetVersionId: sheet?.id ?? null,
+      ...{
+        positionId: positionKey === null ? null : idOf(ids.positions, positionKey),
+        dueOn: day(dueOn),
+        latestOn: day(latestOn),
+      },
+      ...{
+        expectedMinutes: sheet?.usualMinutes ?? null,
+        outcome: 'done',
+        doneAt,
+      },
     })),
   );
   const named = tasks.map(({ id, task, positionKey, sheet }) => ({
@@ -126,15 +154,37 @@ function addJob(rows: Rows, job: ScenarioJob, visit: { id: string; signedBy: str
       taskId,
       outcome: 'done' as const,
       note,
-      steps: (sheet?.steps ?? []).map(({ no, kind }) => ({ no, outcome: 'done' as const, ...(kind === 'check' && { yes: true }) })),
+      steps: (sheet?.steps ?? []).map(({ no, kind }) => ({
+        no,
+        outcome: 'done' as const,
+        ...(kind === 'check' && { yes: true }),
+      })),
     })),
-    ...{ partsUsed: [], partsFitted: [], partsRemoved: [], meters: [], readings: [], cleans: [], integrityTests: [], fibreRepairs: [], calibrations: [] },
+    partsUsed: [],
+    partsFitted: [],
+    partsRemoved: [],
+    meters: [],
+    readings: [],
+    cleans: [],
+    integrityTests: [],
+    fibreRepairs: [],
+    calibrations: [],
     note: '',
   };
   const summary = summaryOf(content, { tasks: named, items: new Map(), positions: new Map(), meters: new Map(), signals: (code) => code });
   const reportId = newId();
   rows.reports.push({
-    ...{ id: reportId, jobId, clientId, byId, by, startedAt, finishedAt, receivedAt: finishedAt, state: 'counts', minutes, content: {} },
+    id: reportId,
+    jobId,
+    clientId,
+    byId,
+    by,
+    startedAt,
+    finishedAt,
+    receivedAt: finishedAt,
+    state: 'counts',
+    minutes,
+    content: {},
     contentHash: createHash('sha256').update(reportId).digest('hex'),
     summary: summary as unknown as Prisma.InputJsonObject,
     signedBy: visit.signedBy,
