@@ -4,8 +4,6 @@ import { Route, Switch, useLocation } from 'wouter';
 import { useSending } from './offline/device-outbox.js';
 import { keepSession } from './offline/kept-session.js';
 import { UnsentLine } from './offline/unsent-line.js';
-import { FirstManagerPage } from './session/first-manager-page.js';
-import { InvitationPage } from './session/invitation-page.js';
 import { SESSION_KEY, type Session, SessionContext, useMay, useSession, useSessionQuery } from './session/session.js';
 import { SignInPage } from './session/sign-in-page.js';
 import { Strip } from './strip.js';
@@ -14,6 +12,8 @@ import { Loaded, Loading } from './ui/states.js';
 import { words } from './words.js';
 import { FetchAhead } from './work/use-sheets.js';
 
+const FirstManagerPage = lazy(() => import('./session/first-manager-page.js'));
+const InvitationPage = lazy(() => import('./session/invitation-page.js'));
 const MyWorkPage = lazy(() => import('./work/my-work-page.js'));
 const JobSheetPage = lazy(() => import('./work/job-sheet-page.js'));
 const FleetPage = lazy(() => import('./fleet/fleet-page.js'));
@@ -124,7 +124,7 @@ function Frame({ session = null, children }: { session?: Session | null; childre
         <UnsentLine session={session} />
       </header>
       <main id="main" tabIndex={-1}>
-        {children}
+        <Suspense fallback={<Loading what={words.page} />}>{children}</Suspense>
       </main>
     </>
   );
@@ -134,7 +134,7 @@ function Pages() {
   const { role } = useSession();
   const may = useMay();
   return (
-    <Suspense fallback={<Loading what={words.page} />}>
+    <>
       {role === 'technician' && <FetchAhead />}
       <Switch>
         <Route path="/" component={FleetPage} />
@@ -185,6 +185,6 @@ function Pages() {
           <p>{words.notFound.text}</p>
         </Route>
       </Switch>
-    </Suspense>
+    </>
   );
 }

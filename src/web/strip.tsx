@@ -4,7 +4,6 @@ import { Link } from 'wouter';
 import { api } from './api/client.js';
 import { forgetPerson } from './offline/kept-session.js';
 import { SESSION_KEY, type Session, useMay } from './session/session.js';
-import { upkeepWords } from './words/upkeep.js';
 import { words } from './words.js';
 
 /** Across the top of every page: where one can go, the colours, and who is signed in. */
@@ -33,7 +32,7 @@ function Places({ path }: { path: string }) {
   const may = useMay();
   const daily = [
     { href: '/', name: may.seeUpkeep ? words.fleet.title : words.fleet.own, shown: true },
-    { href: '/work', name: words.work.title, shown: may.doWork },
+    { href: '/work', name: words.places.work, shown: may.doWork },
     { href: '/dues', name: words.dues.title, shown: may.seeUpkeep },
     { href: '/visits', name: words.places.visits, shown: may.seeWork },
     { href: '/requests', name: words.places.requests, shown: !may.seeWork },
@@ -46,10 +45,10 @@ function Places({ path }: { path: string }) {
     { href: '/readings', name: words.readings.title, shown: may.enterReadings },
     { href: '/registry', name: words.registry.title, shown: may.manage },
     { href: '/people', name: words.people.title, shown: may.manage },
-    { href: '/load-ahead', name: upkeepWords.load, shown: may.seeUpkeep },
-    { href: '/rules', name: upkeepWords.sets, shown: may.seeUpkeep },
-    { href: '/task-sheets', name: upkeepWords.sheets, shown: may.seeUpkeep },
-    { href: '/indicators', name: upkeepWords.indicators, shown: may.seeUpkeep },
+    { href: '/load-ahead', name: words.places.load, shown: may.seeUpkeep },
+    { href: '/rules', name: words.places.rules, shown: may.seeUpkeep },
+    { href: '/task-sheets', name: words.places.taskSheets, shown: may.seeUpkeep },
+    { href: '/indicators', name: words.places.indicators, shown: may.seeUpkeep },
     { href: '/gateways', name: words.places.gateways, shown: may.manage },
     { href: '/notices', name: words.places.notices, shown: true },
     { href: '/units', name: words.units.title, shown: true },

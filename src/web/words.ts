@@ -1,6 +1,6 @@
 /* oxlint-disable max-lines -- a language is one file */
 import { sharedWords } from '../shared/words.js';
-import { workWords } from './words/work.js';
+import { unsentWords } from './words/unsent.js';
 
 /** The words of the pages; some pages bring those of their own from the folder of the same name. Another language is another set of files of these types. */
 export const words = {
@@ -21,7 +21,19 @@ export const words = {
   showRest: (count: number) => `Show the other ${count}`,
   mainPlaces: 'Main',
   /** Of pages whose own words come with them */
-  places: { visits: 'Visits', jobs: 'Jobs', breakdowns: 'Breakdowns', requests: 'Requests and work', gateways: 'Gateways', notices: 'Notices' },
+  places: {
+    work: 'My work',
+    load: 'Work ahead',
+    rules: 'Upkeep rules',
+    taskSheets: 'Task sheets',
+    indicators: 'Indicators',
+    visits: 'Visits',
+    jobs: 'Jobs',
+    breakdowns: 'Breakdowns',
+    requests: 'Requests and work',
+    gateways: 'Gateways',
+    notices: 'Notices',
+  },
   morePlaces: 'More',
   morePlacesAt: (name: string) => `More: ${name}`,
   clearFilter: 'Clear the search box, or choose All.',
@@ -68,7 +80,7 @@ export const words = {
     invitationNote: 'Choose a password, and you are in.',
     makeAccount: 'Make the account',
   },
-  work: workWords,
+  unsent: unsentWords,
   fleet: {
     title: 'Fleet',
     own: 'My skids',

@@ -38,4 +38,4 @@ export async function sendPhotos(
   return { kind: 'gone out', parcel };
 }
 
-const lost = (): Reply<null> => ({ kind: 'refused', refusal: { title: words.work.photoLost, errors: [] } });
+const lost = (): Reply<null> => ({ kind: 'refused', refusal: { title: words.unsent.photoLost, errors: [] } });

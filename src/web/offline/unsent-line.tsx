@@ -13,20 +13,20 @@ export function UnsentLine({ session }: { session: Session | null }) {
     <div className="unsent no-print" role="status">
       {failure !== null && (
         <p className="unsent-failure">
-          <strong>{words.work[failure]}</strong>
+          <strong>{words.unsent[failure]}</strong>
         </p>
       )}
       {people.map(({ personId, personName, sheets, photos }) =>
         personId === session?.id ? (
           <p key={personId}>
-            <Link href="/work">{words.work.unsent(sheets, photos)}</Link> {isRefused ? words.work.unsentRefused : isSending ? words.work.sending : ''}
+            <Link href="/work">{words.unsent.line(sheets, photos)}</Link> {isRefused ? words.unsent.refused : isSending ? words.unsent.sending : ''}
           </p>
         ) : session === null ? (
           <p key={personId}>
-            {words.work.unsent(sheets, photos)} {words.work.unsentSignIn(personName)}
+            {words.unsent.line(sheets, photos)} {words.unsent.signIn(personName)}
           </p>
         ) : (
-          <p key={personId}>{words.work.unsentOf(personName, sheets, photos)}</p>
+          <p key={personId}>{words.unsent.of(personName, sheets, photos)}</p>
         ),
       )}
     </div>

@@ -10,7 +10,7 @@ import { passwordProblem } from './password.js';
 import { SESSION_KEY } from './session.js';
 
 /** The first account of an empty service, made with the token that it prints when it starts. */
-export function FirstManagerPage() {
+export default function FirstManagerPage() {
   const client = useQueryClient();
   const [, go] = useLocation();
   const form = useEntries({

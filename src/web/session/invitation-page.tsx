@@ -10,7 +10,7 @@ import { passwordProblem } from './password.js';
 import { SESSION_KEY } from './session.js';
 
 /** Somebody who was invited chooses a password, and is in. */
-export function InvitationPage({ token }: { token: string }) {
+export default function InvitationPage({ token }: { token: string }) {
   const client = useQueryClient();
   const [, go] = useLocation();
   const form = useEntries({

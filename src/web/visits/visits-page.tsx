@@ -9,7 +9,7 @@ import { PageHead } from '../ui/page-head.js';
 import { Empty, Loaded } from '../ui/states.js';
 import { useChoices } from '../ui/use-choices.js';
 import { visitWords } from '../words/visits.js';
-import { words } from '../words.js';
+import { workWords } from '../words/work.js';
 import { optionsOf } from './options-of.js';
 import { UnplannedJobs } from './unplanned-jobs.js';
 import { useVisitsBetween, type Visit } from './use-visits.js';
@@ -105,7 +105,7 @@ function Shown({ visits, person, site, monday, today }: ShownProps) {
       ) : visits.length > 0 ? (
         <Empty title={visitWords.noneMatch}>{visitWords.noneMatchWhy}</Empty>
       ) : (
-        <Empty title={visitWords.noneThisWeek}>{may.manage ? <Link href="/dues">{visitWords.noneThisWeekWhy}</Link> : words.work.noneWhy}</Empty>
+        <Empty title={visitWords.noneThisWeek}>{may.manage ? <Link href="/dues">{visitWords.noneThisWeekWhy}</Link> : workWords.noneWhy}</Empty>
       )}
     </>
   );

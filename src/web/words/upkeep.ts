@@ -1,6 +1,8 @@
+import { words } from '../words.js';
+
 /** Rules, task sheets, the work ahead, and what indicators say. */
 export const upkeepWords = {
-  load: 'Work ahead',
+  load: words.places.load,
   whatLoad: 'work ahead',
   most: (week: string, hours: string) => `Most work lies in the week of ${week}: ${hours} h.`,
   inAll: (hours: string, tasks: string) => `${hours} h in the coming twelve months, in ${tasks} tasks.`,
@@ -12,7 +14,7 @@ export const upkeepWords = {
   asNumbers: 'Show as numbers',
   nothing: 'No work lies ahead.',
   nothingWhy: 'Work appears when skids follow a rule set.',
-  sets: 'Upkeep rules',
+  sets: words.places.rules,
   whatSets: 'rule sets',
   noSets: 'There are no rules yet.',
   noSetsWhy: 'Take over the usual rules for a UF skid: common practice, the maker’s manual wins.',
@@ -37,7 +39,7 @@ export const upkeepWords = {
   noChanges: 'Nothing differs.',
   skids: 'Skids',
   remove: 'Leave out',
-  sheets: 'Task sheets',
+  sheets: words.places.taskSheets,
   whatSheets: 'task sheets',
   noSheets: 'There are no task sheets yet.',
   noSheetsWhy: 'They come with the usual rules.',
@@ -55,7 +57,7 @@ export const upkeepWords = {
   certificates: 'Certificates',
   chemicals: 'Chemicals',
   cautions: 'Cautions',
-  indicators: 'Indicators',
+  indicators: words.places.indicators,
   whatIndicators: 'indicators',
   from: 'From',
   to: 'To',

@@ -1,21 +1,13 @@
+import { words } from '../words.js';
+
 const count = (many: number, one: string, more: string) => (many === 1 ? `1 ${one}` : `${many} ${more}`);
-const sheetsAndPhotos = (sheets: number, photos: number) =>
-  [sheets > 0 ? count(sheets, 'sheet', 'sheets') : '', photos > 0 ? count(photos, 'photograph', 'photographs') : ''].filter(Boolean).join(' and ');
 
 /** My work, and the job sheet for the phone. */
 export const workWords = {
-  title: 'My work',
+  title: words.places.work,
   what: 'job sheets',
   sheet: 'Job sheet',
-  unsent: (sheets: number, photos: number) => `${sheetsAndPhotos(sheets, photos)} not yet sent.`,
-  unsentOf: (name: string, sheets: number, photos: number) =>
-    `${sheetsAndPhotos(sheets, photos)} of ${name} not yet sent: they go out when ${name} signs in on this device.`,
-  unsentSignIn: (name: string) => `Sign in as ${name} to send them.`,
-  unsentRefused: 'One of them was not taken and needs a change.',
-  sending: 'Sending…',
-  full: 'This device has no room left: what is typed now is not kept. Send what waits, or make room, before this page is closed.',
-  off: 'This device keeps nothing: its browser has storage switched off. What is typed is lost when the page is closed.',
-  photoLost: 'The device no longer has this photograph.',
+  sending: words.unsent.sending,
   plainHttp:
     'This page came over plain http. To keep job sheets for places without signal, the browser asks for https. The sheets here work as long as there is signal.',
   mayClear: 'The browser may clear what is kept here when the device runs out of room. Adding this page to the home screen usually prevents that.',

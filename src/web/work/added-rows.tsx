@@ -1,6 +1,6 @@
 import { type ReactNode, useId } from 'react';
 import { newUuid } from '../new-uuid.js';
-import { words } from '../words.js';
+import { workWords } from '../words/work.js';
 import { type Draft, rowsOf } from './draft.js';
 import { useSheetForm } from './sheet-form.js';
 
@@ -26,7 +26,7 @@ export function AddedRows({ list, title, addLabel, rowName, start = {}, children
         <div className="added-row" key={row}>
           {children(row)}
           <button type="button" onClick={() => remove(list, row)}>
-            {words.work.remove}
+            {workWords.remove}
             <span className="unseen">
               : {rowName} {at + 1}
             </span>

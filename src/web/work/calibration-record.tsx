@@ -3,6 +3,7 @@ import { written } from '../format.js';
 import { newUuid } from '../new-uuid.js';
 import { readDecimal } from '../readings/hand-fields.js';
 import { unitsOf } from '../unit-options.js';
+import { workWords } from '../words/work.js';
 import { words } from '../words.js';
 import { pointsOf, rowField, rowsOf } from './draft.js';
 import { DecimalEntry, type Option, PickEntry, TextEntry, useSheetForm } from './sheet-form.js';
@@ -21,19 +22,19 @@ export function CalibrationRecord({ taskId }: { taskId: string }) {
   const unit = unitName(entry(field('unit')));
   return (
     <fieldset className="group">
-      <legend>{words.work.calibration}</legend>
-      <PickEntry field={field('signal')} label={words.work.signal} options={SIGNAL_OPTIONS} />
-      <PickEntry field={field('unit')} label={words.work.unit} options={unitOptions(entry(field('signal')))} />
-      <DecimalEntry field={field('tolerance')} label={words.work.tolerance} unit={unit} />
-      <TextEntry field={field('referenceInstrument')} label={words.work.reference} />
-      <TextEntry field={field('certificateNo')} label={words.work.certificate} />
+      <legend>{workWords.calibration}</legend>
+      <PickEntry field={field('signal')} label={workWords.signal} options={SIGNAL_OPTIONS} />
+      <PickEntry field={field('unit')} label={workWords.unit} options={unitOptions(entry(field('signal')))} />
+      <DecimalEntry field={field('tolerance')} label={workWords.tolerance} unit={unit} />
+      <TextEntry field={field('referenceInstrument')} label={workWords.reference} />
+      <TextEntry field={field('certificateNo')} label={workWords.certificate} />
       {rowsOf(draft, pointsOf(taskId)).map((key, at) => (
         <Point key={key} taskId={taskId} row={key} no={at + 1} unit={unit} />
       ))}
       <button type="button" onClick={() => add(pointsOf(taskId), newUuid())}>
-        {words.work.addPoint}
+        {workWords.addPoint}
       </button>
-      <TextEntry field={field('nextOn')} label={words.work.nextOn} type="date" />
+      <TextEntry field={field('nextOn')} label={workWords.nextOn} type="date" />
       <TextEntry field={field('note')} label={words.readings.note} />
     </fieldset>
   );
@@ -49,13 +50,13 @@ function Point({ taskId, row, no, unit }: { taskId: string; row: string; no: num
   const inWords = `${written(error ?? 0)} ${unit}`.trim();
   return (
     <fieldset className="group point">
-      <legend>{words.work.point(no)}</legend>
-      <DecimalEntry field={field('reference')} label={words.work.referenceValue} />
-      <DecimalEntry field={field('asFound')} label={words.work.asFound} />
-      <DecimalEntry field={field('asLeft')} label={words.work.asLeft} />
+      <legend>{workWords.point(no)}</legend>
+      <DecimalEntry field={field('reference')} label={workWords.referenceValue} />
+      <DecimalEntry field={field('asFound')} label={workWords.asFound} />
+      <DecimalEntry field={field('asLeft')} label={workWords.asLeft} />
       {error !== undefined && tolerance !== undefined && (
         <p className={isOut ? 'outside' : undefined} role="status">
-          {isOut ? words.work.outOfTolerance(inWords) : words.work.inTolerance(inWords)}
+          {isOut ? workWords.outOfTolerance(inWords) : workWords.inTolerance(inWords)}
         </p>
       )}
     </fieldset>

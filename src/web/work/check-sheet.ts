@@ -1,6 +1,6 @@
 import { readDecimal } from '../readings/hand-fields.js';
 import { fromLocalField } from '../site-time.js';
-import { words } from '../words.js';
+import { workWords } from '../words/work.js';
 import { type Draft, entryOf, pointsOf, rowField, sentRows, stepField } from './draft.js';
 import { PART_LABELS } from './fields-of.js';
 import type { TaskOfSheet } from './sheet-types.js';
@@ -10,7 +10,7 @@ import { filledPoints } from './to-report.js';
 type Problems = Readonly<Record<string, string>>;
 type Rule = 'some' | 'number' | 'positive' | 'whole';
 
-const { need } = words.work;
+const { need } = workWords;
 
 /** What each row of a list must hold; `number` alone may be left out. */
 const ROW_RULES: Readonly<Record<string, Readonly<Record<string, readonly Rule[]>>>> = {
@@ -57,7 +57,7 @@ function checkTask(draft: Draft, { taskId, task, steps }: TaskOfSheet): Problems
       .map(({ no, kind }) => {
         if (isSkipped(draft, taskId, no)) return [stepField(taskId, no, 'why'), need.safety(task, no)];
         const typed = kind === 'reading' && entryOf(draft, stepField(taskId, no, 'value')) !== '';
-        return [stepField(taskId, no, ANSWER_OF[kind]), typed ? need.number(`${task}, ${words.work.step(no)}`) : need.step(task, no)];
+        return [stepField(taskId, no, ANSWER_OF[kind]), typed ? need.number(`${task}, ${workWords.step(no)}`) : need.step(task, no)];
       }),
   );
 }
@@ -85,7 +85,7 @@ function checkPoints(draft: Draft, taskId: string): string[][] {
   const filled = filledPoints(draft, taskId);
   const name = draft.sheet.tasks.find((task) => task.taskId === taskId)?.task ?? '';
   if (filled.length === 0) return [[field(draft.rows[pointsOf(taskId)]?.[0] ?? '1', 'reference'), need.point(name)]];
-  const labels = { reference: words.work.referenceValue, asFound: words.work.asFound, asLeft: words.work.asLeft };
+  const labels = { reference: workWords.referenceValue, asFound: workWords.asFound, asLeft: workWords.asLeft };
   return filled.flatMap((key) =>
     Object.entries(labels).flatMap(([part, label]) => {
       const text = entryOf(draft, field(key, part));
@@ -98,7 +98,7 @@ function checkPoints(draft: Draft, taskId: string): string[][] {
 function checkMeters(draft: Draft): Problems {
   const found = draft.sheet.meters.flatMap(({ meterId, positionName, kind }) => {
     const [value, old, isExchanged] = ['value', 'exchangedOldFinal', 'exchanged'].map((part) => entryOf(draft, rowField('meters', meterId, part)));
-    const label = words.work.meter(positionName, kind);
+    const label = workWords.meter(positionName, kind);
     if (value !== '' && readDecimal(value ?? '') === undefined) return [[rowField('meters', meterId, 'value'), need.number(label)]];
     return isExchanged === 'true' && readDecimal(old ?? '') === undefined ? [[rowField('meters', meterId, 'exchangedOldFinal'), need.exchanged(label)]] : [];
   });
@@ -108,7 +108,7 @@ function checkMeters(draft: Draft): Problems {
 function checkEnd(draft: Draft): Problems {
   const { timeZone } = draft.sheet;
   const [began, ended] = ['startedAt', 'finishedAt'].map((field) => fromLocalField(entryOf(draft, field), timeZone));
-  const repair = broken('positive', entryOf(draft, 'breakdown/repairMinutes'), words.work.repairMinutes);
+  const repair = broken('positive', entryOf(draft, 'breakdown/repairMinutes'), workWords.repairMinutes);
   const minutes = readDecimal(entryOf(draft, 'minutes'));
   return {
     ...(repair === undefined ? {} : { 'breakdown/repairMinutes': repair }),

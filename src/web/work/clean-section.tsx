@@ -1,10 +1,11 @@
+import { workWords } from '../words/work.js';
 import { words } from '../words.js';
 import { rowField } from './draft.js';
 import { DecimalEntry, PickEntry, TextEntry } from './sheet-form.js';
 
 const KINDS = [
-  { value: 'CEB', label: words.work.ceb },
-  { value: 'CIP', label: words.work.cip },
+  { value: 'CEB', label: workWords.ceb },
+  { value: 'CIP', label: workWords.cip },
 ];
 
 /** A clean as it was done. */
@@ -12,11 +13,11 @@ export function CleanRow({ row }: { row: string }) {
   const field = (part: string) => rowField('cleans', row, part);
   return (
     <fieldset className="group">
-      <legend>{words.work.clean}</legend>
-      <PickEntry field={field('kind')} label={words.work.kind} options={KINDS} empty={null} />
-      <TextEntry field={field('chemical')} label={words.work.chemical} />
-      <DecimalEntry field={field('strengthMgL')} label={words.work.strength} />
-      <DecimalEntry field={field('contactMinutes')} label={words.work.contact} />
+      <legend>{workWords.clean}</legend>
+      <PickEntry field={field('kind')} label={workWords.kind} options={KINDS} empty={null} />
+      <TextEntry field={field('chemical')} label={workWords.chemical} />
+      <DecimalEntry field={field('strengthMgL')} label={workWords.strength} />
+      <DecimalEntry field={field('contactMinutes')} label={workWords.contact} />
       <TextEntry field={field('note')} label={words.readings.note} />
     </fieldset>
   );

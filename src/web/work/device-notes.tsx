@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'react';
 import { askToKeep, canKeepPages } from '../offline/register-worker.js';
-import { words } from '../words.js';
+import { workWords } from '../words/work.js';
 
 /** What this device cannot do for places without signal; nothing where it can. `asks`: may ask the browser to keep what lies here. */
 export function DeviceNotes({ asks = false }: { asks?: boolean }) {
@@ -8,6 +8,6 @@ export function DeviceNotes({ asks = false }: { asks?: boolean }) {
   useEffect(() => {
     if (asks && canKeepPages()) void askToKeep().then((isKept) => setMayClear(!isKept));
   }, [asks]);
-  if (!canKeepPages()) return <p className="note-box">{words.work.plainHttp}</p>;
-  return mayClear ? <p className="hint">{words.work.mayClear}</p> : null;
+  if (!canKeepPages()) return <p className="note-box">{workWords.plainHttp}</p>;
+  return mayClear ? <p className="hint">{workWords.mayClear}</p> : null;
 }

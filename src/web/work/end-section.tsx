@@ -1,6 +1,6 @@
 import { useId } from 'react';
 import { moment } from '../format.js';
-import { words } from '../words.js';
+import { workWords } from '../words/work.js';
 import { PhotoEntry } from './photo-entry.js';
 import { AreaEntry, ChoiceEntry, DecimalEntry, TextEntry, useSheetForm } from './sheet-form.js';
 import { SignatureEntry } from './signature-entry.js';
@@ -13,16 +13,16 @@ export function ClockSection() {
   const since = runningSince(draft);
   return (
     <section className="block" aria-labelledby={headId}>
-      <h2 id={headId}>{words.work.time}</h2>
+      <h2 id={headId}>{workWords.time}</h2>
       <button
         type="button"
         className={since === undefined ? 'wide-button' : 'wide-button main-button'}
         onClick={() => change((before) => (since === undefined ? startClock : stopClock)(before, new Date()))}
       >
-        {since === undefined ? words.work.start : words.work.stop}
+        {since === undefined ? workWords.start : workWords.stop}
       </button>
       <p role="status" className="hint">
-        {since === undefined ? words.work.clockHint : words.work.runningSince(moment(since, draft.sheet.timeZone))}
+        {since === undefined ? workWords.clockHint : workWords.runningSince(moment(since, draft.sheet.timeZone))}
       </p>
     </section>
   );
@@ -34,24 +34,24 @@ export function EndSection() {
   const headId = useId();
   return (
     <section className="block" aria-labelledby={headId}>
-      <h2 id={headId}>{words.work.finish}</h2>
-      <TextEntry field="startedAt" label={words.work.began} type="datetime-local" hint={words.work.siteClock(draft.sheet.timeZone)} />
-      <TextEntry field="finishedAt" label={words.work.ended} type="datetime-local" hint={words.work.endedHint} />
-      <DecimalEntry field="minutes" label={words.work.minutes} />
+      <h2 id={headId}>{workWords.finish}</h2>
+      <TextEntry field="startedAt" label={workWords.began} type="datetime-local" hint={workWords.siteClock(draft.sheet.timeZone)} />
+      <TextEntry field="finishedAt" label={workWords.ended} type="datetime-local" hint={workWords.endedHint} />
+      <DecimalEntry field="minutes" label={workWords.minutes} />
       <div className="field">
-        <p className="form-name">{words.work.photos}</p>
-        <PhotoEntry place="job" field="attachmentIds" label={words.work.addPhoto} />
+        <p className="form-name">{workWords.photos}</p>
+        <PhotoEntry place="job" field="attachmentIds" label={workWords.addPhoto} />
       </div>
-      <AreaEntry field="note" label={words.work.note} most={4000} />
+      <AreaEntry field="note" label={workWords.note} most={4000} />
       <ChoiceEntry
         field="outcome"
-        label={words.work.jobOutcome}
+        label={workWords.jobOutcome}
         options={[
-          { value: 'finished', label: words.work.finished },
-          { value: 'to be continued', label: words.work.toBeContinued },
+          { value: 'finished', label: workWords.finished },
+          { value: 'to be continued', label: workWords.toBeContinued },
         ]}
       />
-      <TextEntry field="signedBy" label={words.work.signedBy} hint={words.work.signedHint} autoComplete="name" />
+      <TextEntry field="signedBy" label={workWords.signedBy} hint={workWords.signedHint} autoComplete="name" />
       <SignatureEntry />
     </section>
   );

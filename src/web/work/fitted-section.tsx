@@ -1,6 +1,6 @@
 import { written } from '../format.js';
 import { readDecimal } from '../readings/hand-fields.js';
-import { words } from '../words.js';
+import { workWords } from '../words/work.js';
 import { type Draft, rowField } from './draft.js';
 import { DecimalEntry, type Option, PickEntry, TextEntry, TickEntry, useSheetForm } from './sheet-form.js';
 import type { Place } from './sheet-types.js';
@@ -13,20 +13,20 @@ export function FittedRow({ row }: { row: string }) {
   const isShort = place !== undefined && (readDecimal(entry(field('setCount'))) ?? 1) > onHandIn(place, entry(field('itemId')));
   return (
     <fieldset className="group">
-      <legend>{words.work.fittedOne}</legend>
-      <PickEntry field={field('positionId')} label={words.work.position} options={positionOptions(draft)} />
-      <PickEntry field={field('itemId')} label={words.work.item} options={itemOptions(draft)} />
-      <TextEntry field={field('serialNumber')} label={words.work.serialNumber} hint={words.work.serialHint} />
-      <TextEntry field={field('lot')} label={words.work.lot} />
-      <DecimalEntry field={field('setCount')} label={words.work.setCount} />
-      <TextEntry field={field('removalReason')} label={words.work.removalReason} />
-      <PickEntry field={field('fromPlaceId')} label={words.work.from} options={placeOptions(draft)} empty={words.work.notFromStock} />
+      <legend>{workWords.fittedOne}</legend>
+      <PickEntry field={field('positionId')} label={workWords.position} options={positionOptions(draft)} />
+      <PickEntry field={field('itemId')} label={workWords.item} options={itemOptions(draft)} />
+      <TextEntry field={field('serialNumber')} label={workWords.serialNumber} hint={workWords.serialHint} />
+      <TextEntry field={field('lot')} label={workWords.lot} />
+      <DecimalEntry field={field('setCount')} label={workWords.setCount} />
+      <TextEntry field={field('removalReason')} label={workWords.removalReason} />
+      <PickEntry field={field('fromPlaceId')} label={workWords.from} options={placeOptions(draft)} empty={workWords.notFromStock} />
       {isShort && (
         <>
           <p className="outside" role="status">
-            {words.work.overStock(written(onHandIn(place, entry(field('itemId')))), place.name)}
+            {workWords.overStock(written(onHandIn(place, entry(field('itemId')))), place.name)}
           </p>
-          <TickEntry field={field('countWasWrong')} label={words.work.countWasWrong} />
+          <TickEntry field={field('countWasWrong')} label={workWords.countWasWrong} />
         </>
       )}
     </fieldset>
@@ -38,9 +38,9 @@ export function RemovedRow({ row }: { row: string }) {
   const field = (part: string) => rowField('partsRemoved', row, part);
   return (
     <>
-      <PickEntry field={field('positionId')} label={words.work.position} options={positionOptions(draft)} />
-      <TextEntry field={field('reason')} label={words.work.removalReason} />
-      <PickEntry field={field('toPlaceId')} label={words.work.toPlace} options={placeOptions(draft)} empty={words.work.scrapped} />
+      <PickEntry field={field('positionId')} label={workWords.position} options={positionOptions(draft)} />
+      <TextEntry field={field('reason')} label={workWords.removalReason} />
+      <PickEntry field={field('toPlaceId')} label={workWords.toPlace} options={placeOptions(draft)} empty={workWords.scrapped} />
     </>
   );
 }

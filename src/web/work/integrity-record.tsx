@@ -1,6 +1,7 @@
 import { unitLabel } from '../../shared/unit-choice.js';
 import { written } from '../format.js';
 import { readDecimal } from '../readings/hand-fields.js';
+import { workWords } from '../words/work.js';
 import { words } from '../words.js';
 import { rowField } from './draft.js';
 import { AreaEntry, DecimalEntry, useSheetForm } from './sheet-form.js';
@@ -12,12 +13,12 @@ export function IntegrityRecord({ taskId }: { taskId: string }) {
   const { pressure, temperature } = draft.units;
   return (
     <fieldset className="group">
-      <legend>{words.work.integrity}</legend>
-      <DecimalEntry field={field('settledMinutes')} label={words.work.settled} />
-      <DecimalEntry field={field('startKpa')} label={words.work.startPressure} unit={unitLabel(pressure)} />
-      <DecimalEntry field={field('endKpa')} label={words.work.endPressure} unit={unitLabel(pressure)} />
-      <DecimalEntry field={field('minutes')} label={words.work.testMinutes} />
-      <DecimalEntry field={field('temperatureC')} label={words.work.temperature} unit={unitLabel(temperature)} />
+      <legend>{workWords.integrity}</legend>
+      <DecimalEntry field={field('settledMinutes')} label={workWords.settled} />
+      <DecimalEntry field={field('startKpa')} label={workWords.startPressure} unit={unitLabel(pressure)} />
+      <DecimalEntry field={field('endKpa')} label={workWords.endPressure} unit={unitLabel(pressure)} />
+      <DecimalEntry field={field('minutes')} label={workWords.testMinutes} />
+      <DecimalEntry field={field('temperatureC')} label={workWords.temperature} unit={unitLabel(temperature)} />
       <Decay taskId={taskId} />
       <AreaEntry field={field('note')} label={words.readings.note} />
     </fieldset>
@@ -31,9 +32,9 @@ function Decay({ taskId }: { taskId: string }) {
   if (end > start) {
     return (
       <p className="outside" role="status">
-        {words.work.rises}
+        {workWords.rises}
       </p>
     );
   }
-  return <p role="status">{words.work.decay(`${written((start - end) / minutes)} ${unitLabel(draft.units.pressure)}`)}</p>;
+  return <p role="status">{workWords.decay(`${written((start - end) / minutes)} ${unitLabel(draft.units.pressure)}`)}</p>;
 }

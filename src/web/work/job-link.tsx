@@ -1,7 +1,7 @@
 import { Link } from 'wouter';
-import { words } from '../words.js';
+import { workWords } from '../words/work.js';
 
-export type JobMark = keyof typeof words.work.marks;
+export type JobMark = keyof typeof workWords.marks;
 /** Marks that ask its person to do something. */
 const ASKS: readonly JobMark[] = ['refused', 'held'];
 
@@ -12,7 +12,7 @@ export function JobLink({ jobId, title, place, mark }: { jobId: string; title: s
       <Link href={`/work/${jobId}`} className="job-link">
         <span>{title}</span>
         <small>{place}</small>
-        {mark !== undefined && <strong className={ASKS.includes(mark) ? 'job-mark asks' : 'job-mark'}>{words.work.marks[mark]}</strong>}
+        {mark !== undefined && <strong className={ASKS.includes(mark) ? 'job-mark asks' : 'job-mark'}>{workWords.marks[mark]}</strong>}
       </Link>
     </li>
   );

@@ -2,7 +2,7 @@ import { Link } from 'wouter';
 import { moment } from '../format.js';
 import { PageHead } from '../ui/page-head.js';
 import { Empty, Loading } from '../ui/states.js';
-import { words } from '../words.js';
+import { workWords } from '../words/work.js';
 import { DeviceNotes } from './device-notes.js';
 import { SheetOnItsWay } from './sheet-on-its-way.js';
 import { SheetPaper } from './sheet-paper.js';
@@ -12,16 +12,16 @@ import { useJobSheet } from './use-job-sheet.js';
 export default function JobSheetPage({ jobId }: { jobId: string }) {
   const held = useJobSheet(jobId);
   const { draft, parcel, answer } = held;
-  if (held.isLooking) return <Loading what={words.work.sheet} />;
+  if (held.isLooking) return <Loading what={workWords.sheet} />;
   const sheet = draft?.sheet;
-  const title = sheet === undefined ? (parcel?.title ?? answer?.title ?? words.work.sheet) : words.work.job(sheet.no, sheet.title);
+  const title = sheet === undefined ? (parcel?.title ?? answer?.title ?? workWords.sheet) : workWords.job(sheet.no, sheet.title);
   return (
     <div className="narrow work">
       <PageHead
         title={title}
         over={
           <>
-            <Link href="/work">{words.work.title}</Link>
+            <Link href="/work">{workWords.title}</Link>
             {sheet !== undefined && `, ${sheet.skidName}, ${sheet.siteName}`}
           </>
         }
@@ -30,19 +30,19 @@ export default function JobSheetPage({ jobId }: { jobId: string }) {
       {parcel !== undefined && <SheetOnItsWay parcel={parcel} takeBack={held.takeBack} />}
       {parcel === undefined && answer !== undefined && (
         <section className={answer.state === 'counts' ? 'block' : 'note-box'} aria-labelledby="answer">
-          <h2 id="answer">{words.work.sent}</h2>
-          <p>{words.work.answer[answer.state as keyof typeof words.work.answer] ?? words.work.answerOther(answer.state)}</p>
+          <h2 id="answer">{workWords.sent}</h2>
+          <p>{workWords.answer[answer.state as keyof typeof workWords.answer] ?? workWords.answerOther(answer.state)}</p>
           {answer.state === 'second' && answer.problems.map(({ message }) => <p key={message}>{message}</p>)}
           <p className="hint">{moment(answer.at, sheet?.timeZone ?? Intl.DateTimeFormat().resolvedOptions().timeZone)}</p>
           {held.startAnother !== undefined && (
             <button type="button" onClick={held.startAnother}>
-              {words.work.another}
+              {workWords.another}
             </button>
           )}
         </section>
       )}
       {parcel === undefined && draft !== undefined && <SheetPaper key={draft.reportId} draft={draft} change={held.change} saved={held.saved} />}
-      {parcel === undefined && draft === undefined && answer === undefined && <Empty title={words.work.unknown}>{words.work.unknownWhy}</Empty>}
+      {parcel === undefined && draft === undefined && answer === undefined && <Empty title={workWords.unknown}>{workWords.unknownWhy}</Empty>}
     </div>
   );
 }

@@ -1,6 +1,7 @@
 import { useId } from 'react';
 import { moment, written } from '../format.js';
 import { readDecimal } from '../readings/hand-fields.js';
+import { workWords } from '../words/work.js';
 import { words } from '../words.js';
 import { entryOf, rowField } from './draft.js';
 import { DecimalEntry, TickEntry, useSheetForm } from './sheet-form.js';
@@ -13,7 +14,7 @@ export function MetersSection() {
   if (draft.sheet.meters.length === 0) return null;
   return (
     <section className="block" aria-labelledby={headId}>
-      <h2 id={headId}>{words.work.meters}</h2>
+      <h2 id={headId}>{workWords.meters}</h2>
       {draft.sheet.meters.map((meter) => (
         <Meter key={meter.meterId} meter={meter} />
       ))}
@@ -31,17 +32,17 @@ function Meter({ meter: { meterId, positionName, kind, last } }: { meter: Sheet[
     <>
       <DecimalEntry
         field={field('value')}
-        label={words.work.meter(positionName, kind)}
+        label={workWords.meter(positionName, kind)}
         unit={kind === 'run hours' ? 'h' : ''}
-        hint={last === null ? words.readings.neverRead : words.work.last(written(last.value), moment(last.at, draft.sheet.timeZone))}
+        hint={last === null ? words.readings.neverRead : workWords.last(written(last.value), moment(last.at, draft.sheet.timeZone))}
       />
       {isLower && !isExchanged && (
         <p className="outside" role="status">
-          {words.work.lower(written(last.value))}
+          {workWords.lower(written(last.value))}
         </p>
       )}
-      {(isLower || isExchanged || problems[field('exchangedOldFinal')] !== undefined) && <TickEntry field={field('exchanged')} label={words.work.exchanged} />}
-      {isExchanged && <DecimalEntry field={field('exchangedOldFinal')} label={words.work.oldFinal} />}
+      {(isLower || isExchanged || problems[field('exchangedOldFinal')] !== undefined) && <TickEntry field={field('exchanged')} label={workWords.exchanged} />}
+      {isExchanged && <DecimalEntry field={field('exchangedOldFinal')} label={workWords.oldFinal} />}
     </>
   );
 }

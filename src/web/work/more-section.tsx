@@ -3,6 +3,7 @@ import { FAILURE_MECHANISMS, FAILURE_MODES } from '../../shared/failure-terms.js
 import { SERVICE_STATES } from '../../shared/service-states.js';
 import { SIGNALS } from '../../shared/signals.js';
 import { SEVERITIES, SEVERITY_LABELS } from '../../shared/work.js';
+import { workWords } from '../words/work.js';
 import { words } from '../words.js';
 import { AddedRows } from './added-rows.js';
 import { SIGNAL_OPTIONS, unitOptions } from './calibration-record.js';
@@ -20,36 +21,36 @@ export function MoreSection() {
   const hasModules = draft.sheet.positions.some(({ kind }) => kind === 'module');
   return (
     <section className="block" aria-labelledby={headId}>
-      <h2 id={headId}>{words.work.besides}</h2>
-      <AddedRows list="followUps" title={words.work.followUps} addLabel={words.work.addFollowUp} rowName={words.work.followUp}>
+      <h2 id={headId}>{workWords.besides}</h2>
+      <AddedRows list="followUps" title={workWords.followUps} addLabel={workWords.addFollowUp} rowName={workWords.followUp}>
         {(row) => <FollowUp row={row} />}
       </AddedRows>
       {draft.sheet.positions.length > 0 && (
         <>
-          <AddedRows list="partsFitted" title={words.work.fitted} addLabel={words.work.addFitted} rowName={words.work.fittedOne}>
+          <AddedRows list="partsFitted" title={workWords.fitted} addLabel={workWords.addFitted} rowName={workWords.fittedOne}>
             {(row) => <FittedRow row={row} />}
           </AddedRows>
-          <AddedRows list="partsRemoved" title={words.work.removed} addLabel={words.work.addRemoved} rowName={words.work.removed}>
+          <AddedRows list="partsRemoved" title={workWords.removed} addLabel={workWords.addRemoved} rowName={workWords.removed}>
             {(row) => <RemovedRow row={row} />}
           </AddedRows>
         </>
       )}
-      <AddedRows list="readings" title={words.work.readings} addLabel={words.work.addReading} rowName={words.work.gauge}>
+      <AddedRows list="readings" title={workWords.readings} addLabel={workWords.addReading} rowName={workWords.gauge}>
         {(row) => <Gauge row={row} />}
       </AddedRows>
-      <AddedRows list="cleans" title={words.work.cleans} addLabel={words.work.addClean} rowName={words.work.clean} start={{ kind: 'CEB' }}>
+      <AddedRows list="cleans" title={workWords.cleans} addLabel={workWords.addClean} rowName={workWords.clean} start={{ kind: 'CEB' }}>
         {(row) => <CleanRow row={row} />}
       </AddedRows>
       {hasModules && (
-        <AddedRows list="fibreRepairs" title={words.work.repairs} addLabel={words.work.addRepair} rowName={words.work.repairs}>
+        <AddedRows list="fibreRepairs" title={workWords.repairs} addLabel={workWords.addRepair} rowName={workWords.repairs}>
           {(row) => <FibreRepair row={row} />}
         </AddedRows>
       )}
       <PickEntry
         field="serviceState"
-        label={words.work.serviceState}
+        label={workWords.serviceState}
         options={SERVICE_STATES.map((state) => ({ value: state, label: state }))}
-        empty={words.work.asBefore}
+        empty={workWords.asBefore}
       />
     </section>
   );
@@ -59,13 +60,13 @@ function FollowUp({ row }: { row: string }) {
   const field = (part: string) => rowField('followUps', row, part);
   return (
     <>
-      <TextEntry field={field('title')} label={words.work.followTitle} />
-      <AreaEntry field={field('request')} label={words.work.followRequest} most={2000} />
+      <TextEntry field={field('title')} label={workWords.followTitle} />
+      <AreaEntry field={field('request')} label={workWords.followRequest} most={2000} />
       <PickEntry
         field={field('severity')}
-        label={words.work.severity}
+        label={workWords.severity}
         options={SEVERITIES.map((value) => ({ value, label: SEVERITY_LABELS[value] }))}
-        empty={words.work.noSeverity}
+        empty={workWords.noSeverity}
       />
     </>
   );
@@ -77,9 +78,9 @@ function Gauge({ row }: { row: string }) {
   const field = (part: string) => rowField('readings', row, part);
   return (
     <>
-      <PickEntry field={field('signal')} label={words.work.gauge} options={SKID_SIGNALS} />
-      <PickEntry field={field('unit')} label={words.work.unit} options={unitOptions(entry(field('signal')))} />
-      <DecimalEntry field={field('value')} label={words.work.value} />
+      <PickEntry field={field('signal')} label={workWords.gauge} options={SKID_SIGNALS} />
+      <PickEntry field={field('unit')} label={workWords.unit} options={unitOptions(entry(field('signal')))} />
+      <DecimalEntry field={field('value')} label={workWords.value} />
     </>
   );
 }
@@ -90,8 +91,8 @@ function FibreRepair({ row }: { row: string }) {
   const modules = draft.sheet.positions.filter(({ kind }) => kind === 'module').map(({ id }) => id);
   return (
     <>
-      <PickEntry field={field('positionId')} label={words.work.position} options={positionOptions(draft).filter(({ value }) => modules.includes(value))} />
-      <DecimalEntry field={field('fibres')} label={words.work.fibres} />
+      <PickEntry field={field('positionId')} label={workWords.position} options={positionOptions(draft).filter(({ value }) => modules.includes(value))} />
+      <DecimalEntry field={field('fibres')} label={workWords.fibres} />
       <TextEntry field={field('note')} label={words.readings.note} />
     </>
   );
@@ -105,24 +106,24 @@ export function BreakdownSection() {
   if (kind !== 'breakdown') return null;
   return (
     <section className="block" aria-labelledby={headId}>
-      <h2 id={headId}>{words.work.breakdown}</h2>
-      <TextEntry field="breakdown/downFrom" label={words.work.downFrom} type="datetime-local" hint={words.work.siteClock(timeZone)} />
-      <TextEntry field="breakdown/restoredAt" label={words.work.restoredAt} type="datetime-local" hint={words.work.siteClock(timeZone)} />
-      <DecimalEntry field="breakdown/repairMinutes" label={words.work.repairMinutes} />
+      <h2 id={headId}>{workWords.breakdown}</h2>
+      <TextEntry field="breakdown/downFrom" label={workWords.downFrom} type="datetime-local" hint={workWords.siteClock(timeZone)} />
+      <TextEntry field="breakdown/restoredAt" label={workWords.restoredAt} type="datetime-local" hint={workWords.siteClock(timeZone)} />
+      <DecimalEntry field="breakdown/repairMinutes" label={workWords.repairMinutes} />
       <PickEntry
         field="breakdown/failureMode"
-        label={words.work.failureMode}
+        label={workWords.failureMode}
         options={FAILURE_MODES.map((mode) => ({ value: mode, label: mode }))}
-        empty={words.work.notKnown}
+        empty={workWords.notKnown}
       />
       <PickEntry
         field="breakdown/mechanism"
-        label={words.work.mechanism}
+        label={workWords.mechanism}
         options={FAILURE_MECHANISMS.map(({ code, label, group }) => ({ value: code, label: `${label} (${group.toLowerCase()})` }))}
-        empty={words.work.notKnown}
+        empty={workWords.notKnown}
       />
-      <AreaEntry field="breakdown/cause" label={words.work.cause} most={2000} />
-      <AreaEntry field="breakdown/remedy" label={words.work.remedy} most={2000} />
+      <AreaEntry field="breakdown/cause" label={workWords.cause} most={2000} />
+      <AreaEntry field="breakdown/remedy" label={workWords.remedy} most={2000} />
     </section>
   );
 }

@@ -6,7 +6,7 @@ import { useSession } from '../session/session.js';
 import { addDays, siteToday } from '../site-time.js';
 import { PageHead } from '../ui/page-head.js';
 import { Empty, Failed, Loading } from '../ui/states.js';
-import { words } from '../words.js';
+import { workWords } from '../words/work.js';
 import { DeviceNotes } from './device-notes.js';
 import { JobLink, type JobMark } from './job-link.js';
 import type { VisitAhead } from './sheet-types.js';
@@ -35,42 +35,38 @@ export default function MyWorkPage() {
   const elsewhere = drafts.filter(({ jobId }) => !listed.includes(jobId) && own.every((parcel) => parcel.jobId !== jobId));
   return (
     <div className="narrow work">
-      <PageHead title={words.work.title} />
+      <PageHead title={workWords.title} />
       <DeviceNotes asks />
       <UnsentParcels parcels={own} />
       <div className="fetched">
         <p className="hint" role="status">
-          {isFetching ? words.work.fetching : found == null ? '' : words.work.fetched(moment(found.fetchedAt, HERE))}
+          {isFetching ? workWords.fetching : found == null ? '' : workWords.fetched(moment(found.fetchedAt, HERE))}
         </p>
         <button type="button" disabled={isFetching} onClick={fetchAgain}>
-          {words.work.fetchAgain}
+          {workWords.fetchAgain}
         </button>
       </div>
       {error !== null &&
         !isFetching &&
-        (problemOf(error).status === 0 ? (
-          found != null && <p className="note-box">{words.work.notFetched}</p>
-        ) : (
-          <Failed what={words.work.what} error={error} />
-        ))}
+        (problemOf(error).status === 0 ? found != null && <p className="note-box">{workWords.notFetched}</p> : <Failed what={workWords.what} error={error} />)}
       {found == null ? (
         isLooking || isFetching ? (
-          <Loading what={words.work.what} />
+          <Loading what={workWords.what} />
         ) : (
-          <Empty title={words.work.noneYet}>{words.work.noneYetWhy}</Empty>
+          <Empty title={workWords.noneYet}>{workWords.noneYetWhy}</Empty>
         )
       ) : (
         <Days kept={found} markOf={markOf} />
       )}
       {elsewhere.length > 0 && (
         <section className="block" aria-labelledby="begun">
-          <h2 id="begun">{words.work.begunTitle}</h2>
+          <h2 id="begun">{workWords.begunTitle}</h2>
           <ul className="jobs">
             {elsewhere.map(({ jobId, sheet }) => (
               <JobLink
                 key={jobId}
                 jobId={jobId}
-                title={words.work.job(sheet.no, sheet.title)}
+                title={workWords.job(sheet.no, sheet.title)}
                 place={`${sheet.skidName}, ${sheet.siteName}`}
                 mark={markOf(jobId)}
               />
@@ -85,7 +81,7 @@ export default function MyWorkPage() {
 
 function Days({ kept, markOf }: { kept: KeptSheets; markOf: (jobId: string) => JobMark | undefined }) {
   const { visits } = kept.sheets;
-  if (visits.length === 0) return <Empty title={words.work.none}>{words.work.noneWhy}</Empty>;
+  if (visits.length === 0) return <Empty title={workWords.none}>{workWords.noneWhy}</Empty>;
   const days = [...new Set(visits.map(({ onDay }) => onDay))].toSorted();
   return days.map((onDay) => {
     const those = visits.filter((visit) => visit.onDay === onDay).toSorted((one, other) => one.startTime.localeCompare(other.startTime));
@@ -103,8 +99,8 @@ function Days({ kept, markOf }: { kept: KeptSheets; markOf: (jobId: string) => J
 /** Today and tomorrow are days at the site. */
 function nameOf(onDay: string, [first]: readonly VisitAhead[]): string {
   const today = siteToday(Date.now(), first?.timeZone ?? HERE);
-  if (onDay === today) return `${words.work.today}, ${written(onDay)}`;
-  return onDay === addDays(today, 1) ? `${words.work.tomorrow}, ${written(onDay)}` : written(onDay);
+  if (onDay === today) return `${workWords.today}, ${written(onDay)}`;
+  return onDay === addDays(today, 1) ? `${workWords.tomorrow}, ${written(onDay)}` : written(onDay);
 }
 
 function jobMark(jobId: string, parcels: readonly Parcel[], answers: readonly KeptAnswer[], begun: readonly string[]): JobMark | undefined {
@@ -119,7 +115,7 @@ function Answers({ answers }: { answers: readonly KeptAnswer[] }) {
   if (answers.length === 0) return null;
   return (
     <section className="block" aria-labelledby="sent-from-here">
-      <h2 id="sent-from-here">{words.work.answersTitle}</h2>
+      <h2 id="sent-from-here">{workWords.answersTitle}</h2>
       <ul className="jobs">
         {answers.map(({ jobId, title, at, state }) => (
           <JobLink key={jobId} jobId={jobId} title={title} place={moment(at, HERE)} mark={state === 'held' ? 'held' : 'sent'} />

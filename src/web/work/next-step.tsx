@@ -1,4 +1,4 @@
-import { words } from '../words.js';
+import { workWords } from '../words/work.js';
 import { entryOf, stepField } from './draft.js';
 import { controlId, useSheetForm } from './sheet-form.js';
 import { ANSWER_OF, isAnswered, isSkipped } from './step-answer.js';
@@ -23,12 +23,12 @@ export function NextStep({ saved }: { saved: JobSheet['saved'] }) {
   return (
     <div className="foot no-print">
       <p>
-        <span>{words.work.openSteps(open.length)}</span>
-        <small role="status">{{ no: '', restored: words.work.restored, saved: words.work.saved, failed: words.work.notSaved }[saved]}</small>
+        <span>{workWords.openSteps(open.length)}</span>
+        <small role="status">{{ no: '', restored: workWords.restored, saved: workWords.saved, failed: workWords.notSaved }[saved]}</small>
       </p>
       {next !== undefined && (
         <button type="button" onClick={go}>
-          {words.work.nextOpen}
+          {workWords.nextOpen}
         </button>
       )}
     </div>

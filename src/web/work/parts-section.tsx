@@ -2,6 +2,7 @@ import { useId } from 'react';
 import { written } from '../format.js';
 import { newUuid } from '../new-uuid.js';
 import { readDecimal } from '../readings/hand-fields.js';
+import { workWords } from '../words/work.js';
 import { words } from '../words.js';
 import { addRow, plannedParts, rowField, rowsOf, setEntry } from './draft.js';
 import { itemOptions, onHandIn, placeOptions } from './fitted-section.js';
@@ -22,20 +23,20 @@ export function PartsSection() {
   return (
     <section className="block" aria-labelledby={headId}>
       <div className="block-head">
-        <h2 id={headId}>{words.work.parts}</h2>
+        <h2 id={headId}>{workWords.parts}</h2>
         {planned.length > 0 && (
           <button type="button" onClick={takeAsPlanned}>
-            {words.work.asPlanned}
+            {workWords.asPlanned}
           </button>
         )}
       </div>
-      <p className="hint">{[planned.length === 0 ? words.work.partsNone : '', fits ? words.work.fittedApart : ''].filter(Boolean).join(' ')}</p>
-      {draft.places.length === 0 && <p className="note-box">{words.work.noPlaces}</p>}
+      <p className="hint">{[planned.length === 0 ? workWords.partsNone : '', fits ? workWords.fittedApart : ''].filter(Boolean).join(' ')}</p>
+      {draft.places.length === 0 && <p className="note-box">{workWords.noPlaces}</p>}
       {rowsOf(draft, LIST).map((row) => (
         <UsedPart key={row} row={row} />
       ))}
       <div className="field">
-        <label htmlFor={addId}>{words.work.addPart}</label>
+        <label htmlFor={addId}>{workWords.addPart}</label>
         <select
           id={addId}
           value=""
@@ -64,8 +65,8 @@ function UsedPart({ row }: { row: string }) {
   const quantity = readDecimal(entry(field('quantity'))) ?? 0;
   const name = itemOptions(draft).find(({ value }) => value === itemId)?.label ?? itemId;
   const hint = [
-    planned === undefined ? '' : words.work.planned(written(Number(planned.quantity))),
-    place === undefined ? '' : words.work.onHand(written(onHand), place.name),
+    planned === undefined ? '' : workWords.planned(written(Number(planned.quantity))),
+    place === undefined ? '' : workWords.onHand(written(onHand), place.name),
   ];
   const isShort = place !== undefined && quantity > onHand;
   return (
@@ -76,20 +77,20 @@ function UsedPart({ row }: { row: string }) {
       {isShort && (
         <>
           <p className="outside" role="status">
-            {words.work.overStock(written(onHand), place.name)}
+            {workWords.overStock(written(onHand), place.name)}
           </p>
-          <TickEntry field={field('countWasWrong')} label={words.work.countWasWrong} />
+          <TickEntry field={field('countWasWrong')} label={workWords.countWasWrong} />
         </>
       )}
       {quantity > 0 && (
         <>
-          <PickEntry field={field('placeId')} label={words.work.from} options={placeOptions(draft)} />
-          <TextEntry field={field('lot')} label={words.work.lot} />
+          <PickEntry field={field('placeId')} label={workWords.from} options={placeOptions(draft)} />
+          <TextEntry field={field('lot')} label={workWords.lot} />
         </>
       )}
       {!isPlanned && (
         <button type="button" onClick={() => remove(LIST, row)}>
-          {words.work.remove}
+          {workWords.remove}
           <span className="unseen"> {name}</span>
         </button>
       )}
@@ -111,11 +112,11 @@ function Stepper({ field, name }: { field: string; name: string }) {
       <div className="stepper-row">
         <button type="button" disabled={now <= 0} onClick={() => set(field, String(Math.max(0, now - 1)))}>
           <span aria-hidden="true">−</span>
-          <span className="unseen">{words.work.less(name)}</span>
+          <span className="unseen">{workWords.less(name)}</span>
         </button>
         <input
           id={controlId(field)}
-          aria-label={`${words.work.quantity}, ${name}`}
+          aria-label={`${workWords.quantity}, ${name}`}
           aria-describedby={problem === undefined ? undefined : `${controlId(field)}-problem`}
           aria-invalid={problem === undefined ? undefined : true}
           inputMode="decimal"
@@ -125,7 +126,7 @@ function Stepper({ field, name }: { field: string; name: string }) {
         />
         <button type="button" onClick={() => set(field, String(now + 1))}>
           <span aria-hidden="true">+</span>
-          <span className="unseen">{words.work.more(name)}</span>
+          <span className="unseen">{workWords.more(name)}</span>
         </button>
       </div>
     </div>

@@ -2,7 +2,7 @@ import { useEffect, useId, useState } from 'react';
 import { deviceStore } from '../offline/device-store.js';
 import { KEYS } from '../offline/kept-store.js';
 import type { PhotoRef } from '../offline/parcel.js';
-import { words } from '../words.js';
+import { workWords } from '../words/work.js';
 import { photosAt } from './draft.js';
 import { controlId, useSheetForm } from './sheet-form.js';
 
@@ -19,7 +19,7 @@ export function PhotoEntry({ place, field, label }: { place: string; field: stri
     setState({ isBusy: true, refused: '' });
     const refused: string[] = [];
     for (const file of files ?? []) if ((await addPhoto(file, place)) === 'no picture') refused.push(file.name);
-    setState({ isBusy: false, refused: refused.map(words.work.notAnImage).join(' ') });
+    setState({ isBusy: false, refused: refused.map(workWords.notAnImage).join(' ') });
   };
   const problem = problems[field] ?? (state.refused || undefined);
   return (
@@ -33,17 +33,17 @@ export function PhotoEntry({ place, field, label }: { place: string; field: stri
         <ul className="thumbs">
           {photos.map((photo, at) => (
             <li key={photo.id}>
-              <Thumb photo={photo} name={words.work.photoOf(at + 1)} />
+              <Thumb photo={photo} name={workWords.photoOf(at + 1)} />
               <button type="button" onClick={() => removePhotos([photo.id])}>
-                {words.work.remove}
-                <span className="unseen"> {words.work.photoOf(at + 1)}</span>
+                {workWords.remove}
+                <span className="unseen"> {workWords.photoOf(at + 1)}</span>
               </button>
             </li>
           ))}
         </ul>
       )}
       {photos.length >= MOST ? (
-        <p className="hint">{words.work.photosEnough}</p>
+        <p className="hint">{workWords.photosEnough}</p>
       ) : (
         <label className="take-photo">
           <input
@@ -58,7 +58,7 @@ export function PhotoEntry({ place, field, label }: { place: string; field: stri
               });
             }}
           />
-          <span>{state.isBusy ? words.work.reducing : label}</span>
+          <span>{state.isBusy ? workWords.reducing : label}</span>
         </label>
       )}
     </div>

@@ -1,5 +1,5 @@
 import type { Refusal } from '../offline/parcel.js';
-import { words } from '../words.js';
+import { workWords } from '../words/work.js';
 import { type Draft, type RefusedSheet, rowField, stepField } from './draft.js';
 import { PART_LABELS } from './fields-of.js';
 import { ANSWER_OF } from './step-answer.js';
@@ -63,8 +63,8 @@ function labelOf({ sheet }: Draft, field: string): string {
   if (list === 'tasks') {
     const task = sheet.tasks.find(({ taskId }) => taskId === key)?.task;
     if (task === undefined) return '';
-    return part === 'steps' ? `${task}, ${words.work.step(Number(no))}` : task;
+    return part === 'steps' ? `${task}, ${workWords.step(Number(no))}` : task;
   }
   const meter = sheet.meters.find(({ meterId }) => list === 'meters' && meterId === key);
-  return meter === undefined ? (PART_LABELS[list]?.[part] ?? '') : words.work.meter(meter.positionName, meter.kind);
+  return meter === undefined ? (PART_LABELS[list]?.[part] ?? '') : workWords.meter(meter.positionName, meter.kind);
 }

@@ -1,6 +1,6 @@
 import { outbox } from '../offline/device-outbox.js';
 import type { Parcel, Refusal } from '../offline/parcel.js';
-import { words } from '../words.js';
+import { workWords } from '../words/work.js';
 import type { Draft } from './draft.js';
 import { keepDraft } from './keep-draft.js';
 import { toReport } from './to-report.js';
@@ -38,7 +38,7 @@ function parcelOf(draft: Draft, now: Date, isOnline: boolean): Parcel {
     personId: draft.personId,
     personName: draft.personName,
     jobId: draft.jobId,
-    title: `${words.work.job(sheet.no, sheet.title)}, ${sheet.skidName}, ${sheet.siteName}`,
+    title: `${workWords.job(sheet.no, sheet.title)}, ${sheet.skidName}, ${sheet.siteName}`,
     queuedAt: now.toISOString(),
     report: toReport(draft, !isOnline).report,
     corrects: draft.refused?.isHeld ?? false,

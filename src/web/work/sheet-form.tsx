@@ -1,5 +1,6 @@
 import { createContext, type ReactNode, useContext } from 'react';
 import { Field } from '../ui/field.js';
+import { workWords } from '../words/work.js';
 import { words } from '../words.js';
 import { addRow, type Draft, entryOf, removeRow, setEntry } from './draft.js';
 
@@ -63,7 +64,7 @@ export function TextEntry({
 export function DecimalEntry({ field, label, hint, unit = '' }: EntryProps & { unit?: string }) {
   const own = useControl(field);
   return (
-    <Field {...own.field} label={words.work.inUnit(label, unit)} hint={hint}>
+    <Field {...own.field} label={workWords.inUnit(label, unit)} hint={hint}>
       {(props) => <input {...props} {...own.control} className="short" inputMode="decimal" autoComplete="off" maxLength={20} />}
     </Field>
   );

@@ -1,6 +1,6 @@
 import { outbox, useUnsent } from '../offline/device-outbox.js';
 import type { Parcel } from '../offline/parcel.js';
-import { words } from '../words.js';
+import { workWords } from '../words/work.js';
 
 /** A sheet that is in the outbox of this device. */
 export function SheetOnItsWay({ parcel, takeBack }: { parcel: Parcel; takeBack: () => Promise<void> }) {
@@ -8,8 +8,8 @@ export function SheetOnItsWay({ parcel, takeBack }: { parcel: Parcel; takeBack: 
   const { refused, tries } = parcel;
   return (
     <section className="note-box" aria-labelledby="on-its-way">
-      <h2 id="on-its-way">{refused === null ? words.work.unsentTitle : words.work.marks.refused}</h2>
-      {refused === null ? <p>{words.work.waits}</p> : <p>{[words.work.refusedNote, refused.title].join(' ')}</p>}
+      <h2 id="on-its-way">{refused === null ? workWords.unsentTitle : workWords.marks.refused}</h2>
+      {refused === null ? <p>{workWords.waits}</p> : <p>{[workWords.refusedNote, refused.title].join(' ')}</p>}
       {refused !== null && (
         <ul className="plain">
           {refused.errors.map(({ pointer, message }) => (
@@ -17,27 +17,27 @@ export function SheetOnItsWay({ parcel, takeBack }: { parcel: Parcel; takeBack: 
           ))}
         </ul>
       )}
-      <p role="status">{isSending ? words.work.sending : ''}</p>
+      <p role="status">{isSending ? workWords.sending : ''}</p>
       <div className="row">
         {refused === null && (
           <button type="button" className="main-button" disabled={isSending} onClick={() => void outbox.signalIsBack()}>
-            {words.work.sendNow}
+            {workWords.sendNow}
           </button>
         )}
         <button type="button" disabled={isSending} onClick={() => void takeBack()}>
-          {words.work.change}
+          {workWords.change}
         </button>
       </div>
       {refused !== null && (
         <details className="more">
-          <summary>{words.work.throwAway}</summary>
-          <p>{words.work.throwAwayNote}</p>
+          <summary>{workWords.throwAway}</summary>
+          <p>{workWords.throwAwayNote}</p>
           <button type="button" onClick={() => void outbox.throwAway(parcel)}>
-            {words.work.throwAwayNow}
+            {workWords.throwAwayNow}
           </button>
         </details>
       )}
-      {refused === null && tries > 0 && <p className="hint">{words.work.changeHint}</p>}
+      {refused === null && tries > 0 && <p className="hint">{workWords.changeHint}</p>}
     </section>
   );
 }

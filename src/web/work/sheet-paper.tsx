@@ -5,6 +5,7 @@ import { deviceStore } from '../offline/device-store.js';
 import { KEYS } from '../offline/kept-store.js';
 import type { PhotoRef } from '../offline/parcel.js';
 import { Trouble } from '../ui/trouble.js';
+import { workWords } from '../words/work.js';
 import { words } from '../words.js';
 import { checkSheet } from './check-sheet.js';
 import type { Draft } from './draft.js';
@@ -50,7 +51,7 @@ export function SheetPaper({ draft, change, saved }: SheetPaperProps) {
     change(() => ended);
     const sent = await sendSheet(ended, new Date(), navigator.onLine);
     setSending(false);
-    if (sent.kind === 'lost its way') return refuse({}, [words.work.notSaved, words.failed.noAnswer]);
+    if (sent.kind === 'lost its way') return refuse({}, [workWords.notSaved, words.failed.noAnswer]);
     if (sent.kind === 'taken') return refuse({}, []);
     change((before) => ({ ...before, refused: refusedSheet(ended, sent.refusal, ended.refused?.isHeld ?? false) }));
     return refuse(undefined, []);
@@ -64,12 +65,12 @@ export function SheetPaper({ draft, change, saved }: SheetPaperProps) {
     <SheetFormContext value={form}>
       {sheet.request !== '' && (
         <p className="reason">
-          {words.work.request}: {sheet.request}
+          {workWords.request}: {sheet.request}
         </p>
       )}
       {sheet.cautions.length > 0 && (
         <section className="block cautions" aria-labelledby={cautionsId}>
-          <h2 id={cautionsId}>{words.work.cautions}</h2>
+          <h2 id={cautionsId}>{workWords.cautions}</h2>
           <dl>
             {sheet.cautions.map(({ about, text }) => (
               <div key={`${about} ${text}`}>
@@ -98,7 +99,7 @@ export function SheetPaper({ draft, change, saved }: SheetPaperProps) {
         <MoreSection />
         <EndSection />
         <button type="submit" className="main-button send" disabled={isSending}>
-          {isSending ? words.work.sending : refused?.isHeld ? words.work.sendAgain : words.work.send}
+          {isSending ? workWords.sending : refused?.isHeld ? workWords.sendAgain : workWords.send}
         </button>
         <NextStep saved={saved} />
       </form>

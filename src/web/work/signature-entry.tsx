@@ -1,7 +1,7 @@
 import { type PointerEvent, useEffect, useId, useRef } from 'react';
 import { deviceStore } from '../offline/device-store.js';
 import { KEYS } from '../offline/kept-store.js';
-import { words } from '../words.js';
+import { workWords } from '../words/work.js';
 import { photosAt } from './draft.js';
 import { blobOf } from './reduce-photo.js';
 import { useSheetForm } from './sheet-form.js';
@@ -49,16 +49,16 @@ export function SignatureEntry() {
   };
   return (
     <div className="field">
-      <p className="form-name">{words.work.drawn}</p>
+      <p className="form-name">{workWords.drawn}</p>
       <p className="hint" id={hintId}>
-        {words.work.drawnHint}
+        {workWords.drawnHint}
       </p>
       <canvas
         ref={canvas}
         {...SIZE}
         className="signature"
         role="img"
-        aria-label={words.work.drawn}
+        aria-label={workWords.drawn}
         aria-describedby={hintId}
         onPointerDown={begin}
         onPointerMove={draw}
@@ -67,7 +67,7 @@ export function SignatureEntry() {
       />
       {drawn.length > 0 && (
         <button type="button" onClick={() => removePhotos(drawn)}>
-          {words.work.clear}
+          {workWords.clear}
         </button>
       )}
     </div>

@@ -1,7 +1,7 @@
 import { isUnitCode, UNITS } from '../../shared/units.js';
 import { written } from '../format.js';
 import { readDecimal } from '../readings/hand-fields.js';
-import { words } from '../words.js';
+import { workWords } from '../words/work.js';
 import { type Draft, entryOf, photosAt, stepField } from './draft.js';
 import type { StepOfSheet } from './sheet-types.js';
 
@@ -29,14 +29,14 @@ export function isAnswered(draft: Draft, taskId: string, { no, kind, safety }: S
 export function outsideLimits({ low, high, unit }: StepOfSheet, text: string): string | undefined {
   const value = readDecimal(text);
   if (value === undefined) return undefined;
-  if (low !== null && value < low) return words.work.below(withUnit(low, unit));
-  if (high !== null && value > high) return words.work.above(withUnit(high, unit));
+  if (low !== null && value < low) return workWords.below(withUnit(low, unit));
+  if (high !== null && value > high) return workWords.above(withUnit(high, unit));
   return undefined;
 }
 
 /** The limits in words; empty where there are none. */
 export function limitsInWords({ low, high, unit }: StepOfSheet): string {
-  if (low !== null && high !== null) return words.work.between(written(low), withUnit(high, unit));
-  if (low !== null) return words.work.atLeast(withUnit(low, unit));
-  return high === null ? '' : words.work.atMost(withUnit(high, unit));
+  if (low !== null && high !== null) return workWords.between(written(low), withUnit(high, unit));
+  if (low !== null) return workWords.atLeast(withUnit(low, unit));
+  return high === null ? '' : workWords.atMost(withUnit(high, unit));
 }

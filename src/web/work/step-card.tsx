@@ -1,4 +1,5 @@
 import { moment } from '../format.js';
+import { workWords } from '../words/work.js';
 import { words } from '../words.js';
 import { setEntry, stepField } from './draft.js';
 import { PhotoEntry } from './photo-entry.js';
@@ -16,7 +17,7 @@ export function StepCard({ taskId, step }: { taskId: string; step: StepOfSheet }
   return (
     <li className={`step ${state}`}>
       <p className="step-text">
-        <strong>{no}</strong> {safety && <span className="safety">{words.work.safety}</span>}
+        <strong>{no}</strong> {safety && <span className="safety">{workWords.safety}</span>}
         {text}
       </p>
       {kind === 'do' ? <DoAnswer taskId={taskId} no={no} /> : !skipped && <Answer taskId={taskId} step={step} />}
@@ -24,12 +25,12 @@ export function StepCard({ taskId, step }: { taskId: string; step: StepOfSheet }
         <label className="tick">
           <input type="checkbox" checked={skipped} onChange={(event) => change((before) => setEntry(before, outcome, event.target.checked ? 'skipped' : ''))} />
           <span>
-            {words.work.skip}
-            <span className="unseen">: {words.work.step(no)}</span>
+            {workWords.skip}
+            <span className="unseen">: {workWords.step(no)}</span>
           </span>
         </label>
       )}
-      {skipped && <AreaEntry field={stepField(taskId, no, 'why')} label={words.work.whySkipped} {...(safety ? { hint: words.work.whySafety } : {})} />}
+      {skipped && <AreaEntry field={stepField(taskId, no, 'why')} label={workWords.whySkipped} {...(safety ? { hint: workWords.whySafety } : {})} />}
     </li>
   );
 }
@@ -38,7 +39,7 @@ function Answer({ taskId, step }: { taskId: string; step: StepOfSheet }) {
   const { no, kind } = step;
   if (kind === 'reading') return <Reading taskId={taskId} step={step} />;
   if (kind === 'check') return <Check taskId={taskId} step={step} />;
-  return <PhotoEntry place={photoPlace(taskId, no)} field={stepField(taskId, no, 'photos')} label={words.work.photo} />;
+  return <PhotoEntry place={photoPlace(taskId, no)} field={stepField(taskId, no, 'photos')} label={workWords.photo} />;
 }
 
 /** Done, or left out: the two answers of a step that only has to be done. */
@@ -46,11 +47,11 @@ function DoAnswer({ taskId, no }: { taskId: string; no: number }) {
   return (
     <ChoiceEntry
       field={stepField(taskId, no, 'outcome')}
-      label={words.work.step(no)}
+      label={workWords.step(no)}
       isLabelUnseen
       options={[
-        { value: 'done', label: words.work.done },
-        { value: 'skipped', label: words.work.skipped },
+        { value: 'done', label: workWords.done },
+        { value: 'skipped', label: workWords.skipped },
       ]}
     />
   );
@@ -63,7 +64,7 @@ function Check({ taskId, step: { no, safety } }: { taskId: string; step: StepOfS
     <>
       <ChoiceEntry
         field={field}
-        label={words.work.step(no)}
+        label={workWords.step(no)}
         isLabelUnseen
         options={[
           { value: 'yes', label: words.yes },
@@ -72,7 +73,7 @@ function Check({ taskId, step: { no, safety } }: { taskId: string; step: StepOfS
       />
       {safety && entry(field) === 'no' && (
         <p className="outside" role="status">
-          {words.work.noOnSafety}
+          {workWords.noOnSafety}
         </p>
       )}
     </>
@@ -84,10 +85,10 @@ function Reading({ taskId, step }: { taskId: string; step: StepOfSheet }) {
   const { no, unit, last } = step;
   const field = stepField(taskId, no, 'value');
   const outside = outsideLimits(step, entry(field));
-  const hint = [limitsInWords(step), last === null ? '' : words.work.last(withUnit(last.value, last.unit), moment(last.at, draft.sheet.timeZone))];
+  const hint = [limitsInWords(step), last === null ? '' : workWords.last(withUnit(last.value, last.unit), moment(last.at, draft.sheet.timeZone))];
   return (
     <>
-      <DecimalEntry field={field} label={words.work.value} unit={unitName(unit)} hint={hint.filter(Boolean).join(' ') || undefined} />
+      <DecimalEntry field={field} label={workWords.value} unit={unitName(unit)} hint={hint.filter(Boolean).join(' ') || undefined} />
       <p className={outside === undefined ? 'unseen' : 'outside'} role="status">
         {outside}
       </p>

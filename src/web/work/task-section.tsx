@@ -1,5 +1,6 @@
 import { useId } from 'react';
 import { day, minutes, written } from '../format.js';
+import { workWords } from '../words/work.js';
 import { words } from '../words.js';
 import { CalibrationRecord } from './calibration-record.js';
 import { CleanRow } from './clean-section.js';
@@ -21,19 +22,19 @@ export function TaskSection({ task }: { task: TaskOfSheet }) {
       <h2 id={headId}>{task.task}</h2>
       <p className="aside">
         {[
-          task.positionName === null ? '' : words.work.at(task.positionName),
-          task.expectedMinutes === null ? '' : words.work.takes(minutes(task.expectedMinutes)),
-          task.waterOffMinutes > 0 ? words.work.waterOff(minutes(task.waterOffMinutes)) : '',
+          task.positionName === null ? '' : workWords.at(task.positionName),
+          task.expectedMinutes === null ? '' : workWords.takes(minutes(task.expectedMinutes)),
+          task.waterOffMinutes > 0 ? workWords.waterOff(minutes(task.waterOffMinutes)) : '',
         ]
           .filter(Boolean)
           .join(' · ')}
       </p>
       {reason !== '' && <p className="reason">{reason}</p>}
       {task.note !== '' && <p>{task.note}</p>}
-      {fitted !== null && <p>{words.work.fittedNow(partName(fitted), day(fitted.fittedAt.slice(0, 10)))}</p>}
+      {fitted !== null && <p>{workWords.fittedNow(partName(fitted), day(fitted.fittedAt.slice(0, 10)))}</p>}
       <Needs task={task} />
       {steps.length > 0 && (
-        <ol className="steps" aria-label={words.work.steps}>
+        <ol className="steps" aria-label={workWords.steps}>
           {steps.map((step) => (
             <StepCard key={step.no} taskId={taskId} step={step} />
           ))}
@@ -42,14 +43,14 @@ export function TaskSection({ task }: { task: TaskOfSheet }) {
       {entry(outcome) !== 'not done' && <Records taskId={taskId} />}
       <ChoiceEntry
         field={outcome}
-        label={words.work.taskOutcome}
+        label={workWords.taskOutcome}
         options={[
-          { value: 'done', label: words.work.taskDone },
-          { value: 'not done', label: words.work.taskNotDone },
+          { value: 'done', label: workWords.taskDone },
+          { value: 'not done', label: workWords.taskNotDone },
         ]}
       />
-      {entry(outcome) === 'not done' && <AreaEntry field={`tasks/${taskId}/whyNot`} label={words.work.whyNot} />}
-      <AreaEntry field={`tasks/${taskId}/note`} label={words.work.taskNote} most={2000} />
+      {entry(outcome) === 'not done' && <AreaEntry field={`tasks/${taskId}/whyNot`} label={workWords.whyNot} />}
+      <AreaEntry field={`tasks/${taskId}/note`} label={workWords.taskNote} most={2000} />
     </section>
   );
 }
@@ -70,9 +71,9 @@ function Records({ taskId }: { taskId: string }) {
 
 function Needs({ task: { tools, instruments, chemicals } }: { task: TaskOfSheet }) {
   const lists = [
-    { name: words.work.tools, items: tools },
-    { name: words.work.instruments, items: instruments },
-    { name: words.work.chemicals, items: chemicals.map(({ chemical, litres, strength }) => words.work.amountOf(chemical, written(litres), strength)) },
+    { name: workWords.tools, items: tools },
+    { name: workWords.instruments, items: instruments },
+    { name: workWords.chemicals, items: chemicals.map(({ chemical, litres, strength }) => workWords.amountOf(chemical, written(litres), strength)) },
   ].filter(({ items }) => items.length > 0);
   if (lists.length === 0) return null;
   return (

@@ -2,7 +2,7 @@ import { Link } from 'wouter';
 import { moment } from '../format.js';
 import { outbox, useUnsent } from '../offline/device-outbox.js';
 import type { Parcel } from '../offline/parcel.js';
-import { words } from '../words.js';
+import { workWords } from '../words/work.js';
 
 const HERE = Intl.DateTimeFormat().resolvedOptions().timeZone;
 
@@ -12,22 +12,22 @@ export function UnsentParcels({ parcels }: { parcels: readonly Parcel[] }) {
   if (parcels.length === 0) return null;
   return (
     <section className="note-box unsent-list" aria-labelledby="unsent">
-      <h2 id="unsent">{words.work.unsentTitle}</h2>
-      <p>{words.work.unsentNote}</p>
+      <h2 id="unsent">{workWords.unsentTitle}</h2>
+      <p>{workWords.unsentNote}</p>
       <ul className="plain">
         {parcels.map((parcel) => (
           <li key={parcel.id}>
             <Link href={`/work/${parcel.jobId}`}>{parcel.title}</Link>
             <small>
-              {words.work.since(moment(parcel.queuedAt, HERE))}
-              {parcel.refused === null ? '' : `. ${words.work.refusedNote}`}
+              {workWords.since(moment(parcel.queuedAt, HERE))}
+              {parcel.refused === null ? '' : `. ${workWords.refusedNote}`}
             </small>
             <LeftPhotos parcel={parcel} />
           </li>
         ))}
       </ul>
       <button type="button" className="main-button" disabled={isSending} onClick={() => void outbox.signalIsBack()}>
-        {isSending ? words.work.sending : words.work.sendNow}
+        {isSending ? workWords.sending : workWords.sendNow}
       </button>
     </section>
   );
@@ -38,14 +38,14 @@ function LeftPhotos({ parcel }: { parcel: Parcel }) {
   return (
     <>
       {parcel.refusedPhotos.map(({ photo, reason }) => (
-        <p key={photo.id}>{words.work.photosLeft(reason)}</p>
+        <p key={photo.id}>{workWords.photosLeft(reason)}</p>
       ))}
       <div className="row">
         <button type="button" onClick={() => void outbox.sendPhotosAgain(parcel)}>
-          {words.work.photosAgain}
+          {workWords.photosAgain}
         </button>
         <button type="button" onClick={() => void outbox.giveUpPhotos(parcel)}>
-          {words.work.photosGiveUp}
+          {workWords.photosGiveUp}
         </button>
       </div>
     </>

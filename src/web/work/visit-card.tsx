@@ -1,5 +1,6 @@
 import { useId } from 'react';
 import { minutes, written } from '../format.js';
+import { workWords } from '../words/work.js';
 import { words } from '../words.js';
 import { JobLink, type JobMark } from './job-link.js';
 import type { VisitAhead } from './sheet-types.js';
@@ -8,14 +9,14 @@ import type { VisitAhead } from './sheet-types.js';
 export function VisitCard({ visit, markOf }: { visit: VisitAhead; markOf: (jobId: string) => JobMark | undefined }) {
   const headId = useId();
   const facts = [
-    { name: words.work.access, value: visit.accessHours },
-    { name: words.work.visitNote, value: visit.note },
-    { name: words.work.with, value: visit.people.length > 1 ? visit.people.map(({ name }) => name).join(', ') : '' },
+    { name: workWords.access, value: visit.accessHours },
+    { name: workWords.visitNote, value: visit.note },
+    { name: workWords.with, value: visit.people.length > 1 ? visit.people.map(({ name }) => name).join(', ') : '' },
   ].filter(({ value }) => value !== '');
   return (
     <article className="block visit" aria-labelledby={headId}>
-      <h3 id={headId}>{words.work.visitAt(visit.startTime, visit.siteName)}</h3>
-      <p className="aside">{[visit.clientName, words.work.takes(minutes(visit.minutes)), visit.state].join(' · ')}</p>
+      <h3 id={headId}>{workWords.visitAt(visit.startTime, visit.siteName)}</h3>
+      <p className="aside">{[visit.clientName, workWords.takes(minutes(visit.minutes)), visit.state].join(' · ')}</p>
       {facts.length > 0 && (
         <dl className="visit-facts">
           {facts.map(({ name, value }) => (
@@ -28,10 +29,10 @@ export function VisitCard({ visit, markOf }: { visit: VisitAhead; markOf: (jobId
       )}
       <ul className="jobs">
         {visit.jobs.map(({ jobId, no, title, skidName }) => (
-          <JobLink key={jobId} jobId={jobId} title={words.work.job(no, title)} place={skidName} mark={markOf(jobId)} />
+          <JobLink key={jobId} jobId={jobId} title={workWords.job(no, title)} place={skidName} mark={markOf(jobId)} />
         ))}
       </ul>
-      {visit.jobs.length === 0 && <p className="aside">{words.work.allDone}</p>}
+      {visit.jobs.length === 0 && <p className="aside">{workWords.allDone}</p>}
       <KitList kit={visit.kit} />
     </article>
   );
@@ -39,22 +40,22 @@ export function VisitCard({ visit, markOf }: { visit: VisitAhead; markOf: (jobId
 
 function KitList({ kit }: { kit: VisitAhead['kit'] }) {
   const plain = [
-    { name: words.work.chemicals, lines: kit.chemicals.map(({ chemical, litres, strength }) => words.work.amountOf(chemical, written(litres), strength)) },
-    { name: words.work.tools, lines: kit.tools },
-    { name: words.work.instruments, lines: kit.instruments },
+    { name: workWords.chemicals, lines: kit.chemicals.map(({ chemical, litres, strength }) => workWords.amountOf(chemical, written(litres), strength)) },
+    { name: workWords.tools, lines: kit.tools },
+    { name: workWords.instruments, lines: kit.instruments },
   ].filter(({ lines }) => lines.length > 0);
   if (kit.items.length === 0 && plain.length === 0) return null;
   return (
     <details className="more">
-      <summary>{words.work.kit}</summary>
+      <summary>{workWords.kit}</summary>
       {kit.keepApart.map(({ chemicals, happens }) => (
         <p key={chemicals.join()} className="caution">
-          <strong>{words.work.keepApart}</strong> {chemicals.join(', ')}: {happens}
+          <strong>{workWords.keepApart}</strong> {chemicals.join(', ')}: {happens}
         </p>
       ))}
       {kit.items.length > 0 && (
         <>
-          <h4>{words.work.kitParts}</h4>
+          <h4>{workWords.kitParts}</h4>
           <ul>
             {kit.items.map((item) => (
               <li key={item.itemId}>
@@ -81,9 +82,9 @@ function KitList({ kit }: { kit: VisitAhead['kit'] }) {
 
 function whereFrom({ inVan, toPick, short }: VisitAhead['kit']['items'][number]): string {
   const parts: [string, (quantity: string) => string][] = [
-    [inVan, words.work.kitInVan],
-    [toPick, words.work.kitTake],
-    [short, words.work.kitShort],
+    [inVan, workWords.kitInVan],
+    [toPick, workWords.kitTake],
+    [short, workWords.kitShort],
   ];
   return parts.flatMap(([quantity, say]) => (Number(quantity) > 0 ? [say(written(Number(quantity)))] : [])).join(', ');
 }
