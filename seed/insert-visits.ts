@@ -113,14 +113,12 @@ function addJob(rows: Rows, job: ScenarioJob, visit: { id: string; signedBy: str
     title,
     state: 'finished',
     visitId: visit.id,
-    ...{
-      bestOn: day(days[0] ?? ''),
-      latestOn: day(latest[0] ?? ''),
-      createdAt,
-      createdBy: visit.manager,
-      finishedAt,
-      finishedBy: by,
-    },
+    bestOn: day(days[0] ?? ''),
+    latestOn: day(latest[0] ?? ''),
+    createdAt,
+    createdBy: visit.manager,
+    finishedAt,
+    finishedBy: by,
   });
   rows.tasks.push(
     ...tasks.map(({ id, task, sheet, positionKey, dueOn, latestOn, doneAt }, index) => ({
@@ -131,16 +129,12 @@ function addJob(rows: Rows, job: ScenarioJob, visit: { id: string; signedBy: str
       task,
       kind: sheet?.kind ?? 'repair',
       sheetVersionId: sheet?.id ?? null,
-      ...{
-        positionId: positionKey === null ? null : idOf(ids.positions, positionKey),
-        dueOn: day(dueOn),
-        latestOn: day(latestOn),
-      },
-      ...{
-        expectedMinutes: sheet?.usualMinutes ?? null,
-        outcome: 'done',
-        doneAt,
-      },
+      positionId: positionKey === null ? null : idOf(ids.positions, positionKey),
+      dueOn: day(dueOn),
+      latestOn: day(latestOn),
+      expectedMinutes: sheet?.usualMinutes ?? null,
+      outcome: 'done',
+      doneAt,
     })),
   );
   const named = tasks.map(({ id, task, positionKey, sheet }) => ({
