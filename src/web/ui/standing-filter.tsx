@@ -5,7 +5,7 @@ import { words } from '../words.js';
 export function StandingFilter({ value, onChoose }: { value: Standing | undefined; onChoose: (standing: Standing | undefined) => void }) {
   const id = useId();
   return (
-    <>
+    <span className="pick">
       <label htmlFor={id}>{words.standing}</label>
       <select id={id} value={value ?? ''} onChange={(event) => onChoose(STANDINGS.find((one) => one === event.target.value))}>
         <option value="">{words.all}</option>
@@ -15,6 +15,6 @@ export function StandingFilter({ value, onChoose }: { value: Standing | undefine
           </option>
         ))}
       </select>
-    </>
+    </span>
   );
 }
