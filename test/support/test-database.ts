@@ -22,10 +22,25 @@ export async function makeTestDatabase(): Promise<string> {
   const name = `${template}_${process.env.JEST_WORKER_ID ?? '1'}`;
   const admin = new pg.Client({ connectionString: adminUrl });
   await admin.connect();
-  await admin.query(`DROP DATABASE IF EXISTS ${name} WITH (FORCE)`);
+  await dropDatabase(admin, name);
   await admin.query(`CREATE DATABASE ${name} TEMPLATE ${template} STRATEGY file_copy`);
   await admin.end();
   const url = new URL(adminUrl);
   url.pathname = `/${name}`;
   return url.href;
+}
+
+const INSUFFICIENT_PRIVILEGE = '42501';
+
+/** The server itself may be at work in the old copy (autovacuum), which nobody but a superuser may end: it is soon done. */
+async function dropDatabase(admin: pg.Client, name: string): Promise<void> {
+  for (let tries = 1; ; tries += 1) {
+    try {
+      await admin.query(`DROP DATABASE IF EXISTS ${name} WITH (FORCE)`);
+      return;
+    } catch (error) {
+      if ((error as { code?: string }).code !== INSUFFICIENT_PRIVILEGE || tries === 40) throw error;
+      await new Promise((resolve) => setTimeout(resolve, 250));
+    }
+  }
 }
