@@ -1,3 +1,4 @@
+import '../styles/load.css';
 import { query, type Schemas } from '../api/client.js';
 import { day, number } from '../format.js';
 import { PageHead } from '../ui/page-head.js';
