@@ -1,0 +1,153 @@
+import type { RoutingProblem } from './routing-problem.js';
+
+/**
+ * Times and cost of the routes of a plan: for every stop the earliest and the latest start, and the stretch before and after it as duration, earliest and
+ * latest start, so that the effect of one stop more is told without driving the route again.
+ * Source: Savelsbergh 1992, ORSA J. Computing 4(2) (latest start); Vidal et al. 2013, Computers & Operations Research 40(1) (joining stretches); both from memory.
+ *
+ * Stops are visits; number `visits.count + slot` stands for the slot's stop at the store.
+ */
+export class RouteTimes {
+  readonly nodeOf: Int32Array;
+  readonly service: Float64Array;
+  /** The window of a stop by the option that is chosen for it */
+  readonly from: Float64Array;
+  readonly until: Float64Array;
+  readonly optionCost: Float64Array;
+  readonly earliest: Float64Array;
+  readonly latest: Float64Array;
+  readonly beforeMinutes: Float64Array;
+  readonly beforeEarliest: Float64Array;
+  readonly beforeLatest: Float64Array;
+  readonly afterMinutes: Float64Array;
+  readonly afterEarliest: Float64Array;
+  readonly afterLatest: Float64Array;
+  readonly cost: Float64Array;
+  readonly travelCost: Float64Array;
+  /** From leaving as late as can be to coming back */
+  readonly minutes: Float64Array;
+  readonly overtime: Float64Array;
+  /** Whether minutes cost anything: else stretches are not needed */
+  readonly timed: boolean;
+
+  constructor(readonly problem: RoutingProblem) {
+    const { visits, slots, carried } = problem;
+    const size = visits.count + slots.count;
+    const perStop = () => new Float64Array(size);
+    [this.earliest, this.latest, this.from, this.until, this.service, this.optionCost] = [perStop(), perStop(), perStop(), perStop(), perStop(), perStop()];
+    [this.beforeMinutes, this.beforeEarliest, this.beforeLatest] = [perStop(), perStop(), perStop()];
+    [this.afterMinutes, this.afterEarliest, this.afterLatest] = [perStop(), perStop(), perStop()];
+    const perSlot = () => new Float64Array(slots.count);
+    [this.cost, this.travelCost, this.minutes, this.overtime] = [perSlot(), perSlot(), perSlot(), perSlot()];
+    this.timed = problem.minuteCost > 0 || problem.overtimeMinuteCost > 0;
+    this.nodeOf = new Int32Array(size).fill(carried?.store?.node ?? 0);
+    this.nodeOf.set(visits.node);
+    this.service.fill(carried?.store?.minutes ?? 0);
+    this.service.set(visits.serviceMinutes);
+    this.from.set(slots.from, visits.count);
+    this.until.set(slots.until, visits.count);
+  }
+
+  drive(slot: number, stops: readonly number[]): void {
+    if (stops.length === 0) {
+      this.cost[slot] = this.travelCost[slot] = this.minutes[slot] = this.overtime[slot] = 0;
+      return;
+    }
+    const { slots, minuteCost, overtimeMinuteCost } = this.problem;
+    this.driveOut(slot, stops);
+    if (this.timed) {
+      this.stretchesBefore(slot, stops);
+      this.stretchesAfter(slot, stops);
+    }
+    this.cost[slot] =
+      (this.cost[slot] as number) +
+      (this.travelCost[slot] as number) +
+      (slots.fixedCost[slot] as number) +
+      minuteCost * (this.minutes[slot] as number) +
+      overtimeMinuteCost * (this.overtime[slot] as number);
+  }
+
+  /** Earliest starts on the way out, latest ones on the way back; travel, overtime, and the sum of the options as the cost so far. */
+  private driveOut(slot: number, stops: readonly number[]): void {
+    const { nodeOf, service, from, until, optionCost, earliest, latest } = this;
+    const { slots, travel } = this.problem;
+    const { nodes, minutes, cost } = travel;
+    const end = slots.endNode[slot] as number;
+    let node = slots.startNode[slot] as number;
+    let time = slots.from[slot] as number;
+    let way = 0;
+    let chosen = 0;
+    for (let at = 0; at < stops.length; at += 1) {
+      const stop = stops[at] as number;
+      const there = nodeOf[stop] as number;
+      const leg = node * nodes + there;
+      way += cost[leg] as number;
+      time += minutes[leg] as number;
+      if (time < (from[stop] as number)) time = from[stop] as number;
+      earliest[stop] = time;
+      time += service[stop] as number;
+      chosen += optionCost[stop] as number;
+      node = there;
+    }
+    this.travelCost[slot] = way + (cost[node * nodes + end] as number);
+    this.overtime[slot] = Math.max(0, time + (minutes[node * nodes + end] as number) - (slots.regularUntil[slot] as number));
+    this.cost[slot] = chosen;
+    time = slots.until[slot] as number;
+    node = end;
+    for (let at = stops.length - 1; at >= 0; at -= 1) {
+      const stop = stops[at] as number;
+      const there = nodeOf[stop] as number;
+      time -= (minutes[there * nodes + node] as number) + (service[stop] as number);
+      if (time > (until[stop] as number)) time = until[stop] as number;
+      latest[stop] = time;
+      node = there;
+    }
+  }
+
+  private stretchesBefore(slot: number, stops: readonly number[]): void {
+    const { nodeOf, service, from, until } = this;
+    const { slots, travel } = this.problem;
+    const { nodes, minutes } = travel;
+    let node = slots.startNode[slot] as number;
+    let length = 0;
+    let early = slots.from[slot] as number;
+    let late = slots.until[slot] as number;
+    for (let at = 0; at < stops.length; at += 1) {
+      const stop = stops[at] as number;
+      const there = nodeOf[stop] as number;
+      const ahead = length + (minutes[node * nodes + there] as number);
+      const wait = Math.max(0, (from[stop] as number) - ahead - late);
+      length = ahead + (service[stop] as number) + wait;
+      early = Math.max((from[stop] as number) - ahead, early) - wait;
+      late = Math.min((until[stop] as number) - ahead, late);
+      this.beforeMinutes[stop] = length;
+      this.beforeEarliest[stop] = early;
+      this.beforeLatest[stop] = late;
+      node = there;
+    }
+    this.minutes[slot] = length + (minutes[node * nodes + (slots.endNode[slot] as number)] as number);
+  }
+
+  private stretchesAfter(slot: number, stops: readonly number[]): void {
+    const { nodeOf, service, from, until } = this;
+    const { slots, travel } = this.problem;
+    const { nodes, minutes } = travel;
+    let node = slots.endNode[slot] as number;
+    let length = 0;
+    let early = slots.from[slot] as number;
+    let late = slots.until[slot] as number;
+    for (let at = stops.length - 1; at >= 0; at -= 1) {
+      const stop = stops[at] as number;
+      const there = nodeOf[stop] as number;
+      const ahead = (service[stop] as number) + (minutes[there * nodes + node] as number);
+      const wait = Math.max(0, early - ahead - (until[stop] as number));
+      length += ahead + wait;
+      early = Math.max(early - ahead, from[stop] as number) - wait;
+      late = Math.min(late - ahead, until[stop] as number);
+      this.afterMinutes[stop] = length;
+      this.afterEarliest[stop] = early;
+      this.afterLatest[stop] = late;
+      node = there;
+    }
+  }
+}

@@ -1,0 +1,168 @@
+import type { RoutingProblem } from './routing-problem.js';
+import { firstMissing, leftAboard, shortestWithStore } from './aboard.js';
+import { RouteTimes } from './route-times.js';
+
+/** The routes of a plan while it is searched. They keep all windows at every moment; changes can be undone. */
+export class Routes {
+  readonly times: RouteTimes;
+  /** Stops of each slot, in order */
+  readonly stops: number[][];
+  readonly size: Int32Array;
+  readonly slotOf: Int32Array;
+  readonly placeOf: Int32Array;
+  readonly optionOf: Int32Array;
+  /** Changes with the route; the same number, the same route */
+  readonly version: Int32Array;
+  /** What is left of each kind at the stop at the store, or at the end */
+  readonly left: Float64Array;
+  /** Where in the route the stop at the store is; -1: none */
+  readonly storeAt: Int32Array;
+  /** Slots with a stop */
+  used = 0;
+  private readonly touched: number[] = [];
+  private readonly touchedIn: Int32Array;
+  private readonly stopsBefore: number[][];
+  private readonly optionsBefore: number[][];
+  private readonly versionBefore: Int32Array;
+  private readonly costBefore: Float64Array;
+  private usedBefore = 0;
+  private round = 0;
+  private versions = 0;
+
+  constructor(readonly problem: RoutingProblem) {
+    const { visits, slots, carried } = problem;
+    const size = visits.count + slots.count;
+    this.times = new RouteTimes(problem);
+    this.stops = Array.from({ length: slots.count }, () => []);
+    this.stopsBefore = Array.from({ length: slots.count }, () => []);
+    this.optionsBefore = Array.from({ length: slots.count }, () => []);
+    this.size = new Int32Array(slots.count);
+    this.slotOf = new Int32Array(size).fill(-1);
+    this.placeOf = new Int32Array(size);
+    this.optionOf = new Int32Array(size).fill(-1);
+    this.version = new Int32Array(slots.count);
+    this.versionBefore = new Int32Array(slots.count);
+    this.costBefore = new Float64Array(slots.count);
+    this.touchedIn = new Int32Array(slots.count).fill(-1);
+    this.storeAt = new Int32Array(slots.count).fill(-1);
+    this.left = new Float64Array(slots.count * (carried?.kinds ?? 0));
+    if (carried !== null) this.left.set(carried.aboard);
+  }
+
+  /** Puts a visit before the stop at `place`, by one of its options. */
+  insert(visit: number, option: number, place: number): void {
+    const slot = this.problem.options.slot[option] as number;
+    const stops = this.stops[slot] as number[];
+    this.touch(slot);
+    if (stops.length === 0) this.used += 1;
+    this.choose(visit, option);
+    stops.push(visit);
+    for (let at = stops.length - 1; at > place; at -= 1) stops[at] = stops[at - 1] as number;
+    stops[place] = visit;
+    this.settle(slot);
+  }
+
+  /** Takes those out of one slot that are marked with `mark`. */
+  remove(slot: number, marks: Int32Array, mark: number): void {
+    this.touch(slot);
+    const stops = this.stops[slot] as number[];
+    const { count } = this.problem.visits;
+    let kept = 0;
+    for (let at = 0; at < stops.length; at += 1) {
+      const stop = stops[at] as number;
+      if (stop < count && marks[stop] === mark) this.slotOf[stop] = -1;
+      else stops[kept++] = stop;
+    }
+    stops.length = kept;
+    this.settle(slot);
+    if ((this.stops[slot] as number[]).length === 0) this.used -= 1;
+  }
+
+  /** From here on `undo` and `gain` tell of what has changed. */
+  begin(): void {
+    this.touched.length = 0;
+    this.round += 1;
+    this.usedBefore = this.used;
+  }
+
+  /** Cost of the changed routes now, less what they cost before. */
+  gain(): number {
+    let sum = 0;
+    for (const slot of this.touched) sum += (this.times.cost[slot] as number) - (this.costBefore[slot] as number);
+    return sum;
+  }
+
+  undo(): void {
+    const { count } = this.problem.visits;
+    for (const slot of this.touched) {
+      const stops = this.stops[slot] as number[];
+      for (let at = 0; at < stops.length; at += 1) if ((stops[at] as number) < count) this.slotOf[stops[at] as number] = -1;
+    }
+    for (const slot of this.touched) {
+      const stops = this.stopsBefore[slot] as number[];
+      const options = this.optionsBefore[slot] as number[];
+      this.stopsBefore[slot] = this.stops[slot] as number[];
+      this.stops[slot] = stops;
+      for (let at = 0; at < stops.length; at += 1) if ((stops[at] as number) < count) this.choose(stops[at] as number, options[at] as number);
+      this.drive(slot);
+      this.version[slot] = this.versionBefore[slot] as number;
+    }
+    this.used = this.usedBefore;
+    this.touched.length = 0;
+    this.round += 1;
+  }
+
+  private choose(visit: number, option: number): void {
+    const { options } = this.problem;
+    this.optionOf[visit] = option;
+    this.times.from[visit] = options.from[option] as number;
+    this.times.until[visit] = options.until[option] as number;
+    this.times.optionCost[visit] = options.cost[option] as number;
+  }
+
+  private touch(slot: number): void {
+    if (this.touchedIn[slot] === this.round) return;
+    this.touchedIn[slot] = this.round;
+    this.touched.push(slot);
+    const stops = this.stops[slot] as number[];
+    const kept = this.stopsBefore[slot] as number[];
+    const options = this.optionsBefore[slot] as number[];
+    kept.length = options.length = 0;
+    for (let at = 0; at < stops.length; at += 1) {
+      kept.push(stops[at] as number);
+      options.push(this.optionOf[stops[at] as number] as number);
+    }
+    this.versionBefore[slot] = this.version[slot] as number;
+    this.costBefore[slot] = this.times.cost[slot] as number;
+  }
+
+  private settle(slot: number): void {
+    if (this.problem.carried?.store) this.placeStore(slot);
+    this.drive(slot);
+    this.versions += 1;
+    this.version[slot] = this.versions;
+  }
+
+  private drive(slot: number): void {
+    const stops = this.stops[slot] as number[];
+    this.size[slot] = stops.length;
+    for (let at = 0; at < stops.length; at += 1) {
+      this.slotOf[stops[at] as number] = slot;
+      this.placeOf[stops[at] as number] = at;
+    }
+    this.times.drive(slot, stops);
+    if (this.problem.carried !== null) this.storeAt[slot] = leftAboard(this.problem, this.problem.carried, slot, stops, this.left);
+  }
+
+  /** Puts the stop at the store where the route is shortest, and takes it out where nothing is missing. */
+  private placeStore(slot: number): void {
+    const { visits, carried } = this.problem;
+    if (carried === null) return;
+    const store = visits.count + slot;
+    const stops = this.stops[slot] as number[];
+    const was = stops.indexOf(store);
+    if (was >= 0) stops.splice(was, 1);
+    const missing = firstMissing(carried, slot, stops);
+    if (missing >= 0) stops.splice(shortestWithStore(this.times, slot, stops, store, missing), 0, store);
+  }
+}

@@ -1,0 +1,81 @@
+/**
+ * What is to be planned, in numbers: visits (0, 1, 2, ...) that are put into slots (0, 1, 2, ...). A slot is what one technician may drive in one go, mostly a day that
+ * begins and ends at home. Times are minutes from the beginning of the slot's day, costs are of one unit throughout.
+ */
+export interface RoutingProblem {
+  readonly visits: VisitTable;
+  readonly slots: SlotTable;
+  readonly options: OptionTable;
+  readonly travel: TravelTable;
+  /** Cost of a minute between leaving home and coming back, waiting included */
+  readonly minuteCost: number;
+  /** Cost of a minute after the regular end of a slot, on top */
+  readonly overtimeMinuteCost: number;
+  /** What has to be carried along; null: nothing */
+  readonly carried: CarriedTable | null;
+}
+
+export interface VisitTable {
+  readonly count: number;
+  /** Place in the table of travel */
+  readonly node: Int32Array;
+  readonly serviceMinutes: Float64Array;
+  /** What it costs to leave the visit out */
+  readonly unassignedCost: Float64Array;
+  /** 1: stays where the first plan has it */
+  readonly locked: Uint8Array;
+}
+
+export interface SlotTable {
+  readonly count: number;
+  readonly startNode: Int32Array;
+  readonly endNode: Int32Array;
+  /** Not to leave before */
+  readonly from: Float64Array;
+  /** Back by */
+  readonly until: Float64Array;
+  /** After it begins overtime */
+  readonly regularUntil: Float64Array;
+  /** Once, where anything at all is in the slot */
+  readonly fixedCost: Float64Array;
+  /** Slots of the same number are alike: of those that are empty one is tried */
+  readonly alike: Int32Array;
+}
+
+/** Where a visit may go: for visit v the entries `offset[v]` to `offset[v + 1]`. A second window on the same day is a second entry. */
+export interface OptionTable {
+  readonly offset: Int32Array;
+  readonly slot: Int32Array;
+  /** Work may begin from ... */
+  readonly from: Float64Array;
+  /** ... until */
+  readonly until: Float64Array;
+  /** Of doing it in this slot: too early, too late, other than published */
+  readonly cost: Float64Array;
+}
+
+export interface TravelTable {
+  readonly nodes: number;
+  /** From row to column */
+  readonly minutes: Float64Array;
+  readonly cost: Float64Array;
+}
+
+/** Amounts of several kinds, and tools as bits. A stop at the store, where there is one, takes everything aboard that is needed after it. */
+export interface CarriedTable {
+  readonly kinds: number;
+  readonly need: Float64Array;
+  readonly needTools: Int32Array;
+  readonly aboard: Float64Array;
+  readonly aboardTools: Int32Array;
+  readonly store: { readonly node: number; readonly minutes: number } | null;
+}
+
+/** Sequences of visits by slot; `store` is where in the sequence the stop at the store lies, -1 without one. */
+export interface RoutePlan {
+  readonly routes: readonly (readonly number[])[];
+  readonly options: readonly (readonly number[])[];
+  readonly storeAt: readonly number[];
+  readonly unassigned: readonly number[];
+  readonly cost: number;
+}
