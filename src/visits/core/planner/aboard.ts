@@ -6,11 +6,7 @@ const ROUNDING = 1e-9;
 /** The first stop for which something is not aboard, where nothing is fetched on the way; -1: all is there. */
 export function firstMissing({ kinds, need, needTools, aboard, aboardTools }: CarriedTable, slot: number, visited: readonly number[]): number {
   const tools = aboardTools[slot] as number;
-  for (let at = 0; at < visited.length; at += 1) {
-    const needed = needTools[visited[at] as number] as number;
-    if ((tools & needed) !== needed) return at;
-  }
-  let first = -1;
+  let first = visited.findIndex((visit) => (tools & (needTools[visit] as number)) !== needTools[visit]);
   for (let kind = 0; kind < kinds; kind += 1) {
     let left = (aboard[slot * kinds + kind] as number) + ROUNDING;
     for (let at = 0; at < visited.length && (first < 0 || at < first); at += 1) {
@@ -22,7 +18,13 @@ export function firstMissing({ kinds, need, needTools, aboard, aboardTools }: Ca
 }
 
 /** Writes what is still aboard where the store is reached, or at the end; answers where in the route the store is, -1 for nowhere. */
-export function leftAboard({ visits }: RoutingProblem, { kinds, need, aboard }: CarriedTable, slot: number, stops: readonly number[], left: Float64Array): number {
+export function leftAboard(
+  { visits }: RoutingProblem,
+  { kinds, need, aboard }: CarriedTable,
+  slot: number,
+  stops: readonly number[],
+  left: Float64Array,
+): number {
   const first = slot * kinds;
   for (let kind = first; kind < first + kinds; kind += 1) left[kind] = aboard[kind] as number;
   for (let at = 0; at < stops.length; at += 1) {

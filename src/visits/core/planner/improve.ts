@@ -19,11 +19,14 @@ export const USUAL_SEARCH: SearchSettings = {
   longestString: 10,
   split: 0.5,
   wholeRoutes: 0,
-  startTemperature: 0.8,
-  endTemperature: 0.008,
+  startTemperature: 0.6,
+  endTemperature: 0.006,
   nearest: 100,
   retries: 15,
 };
+
+/** For tours of few stops that each take long. */
+export const SHORT_TOURS: SearchSettings = { ...USUAL_SEARCH, wholeRoutes: 0.1, startTemperature: 6, endTemperature: 0.06 };
 
 /** Steps between two looks at `progress`. */
 const STEPS_AT_ONCE = 64;
@@ -83,7 +86,11 @@ class Search {
 
   run(progress: (steps: number) => number): RoutePlan & { steps: number } {
     const { settings, routes, problem } = this;
-    const scale = Math.max(1e-9, routes.times.cost.reduce((sum, cost) => sum + cost, 0) / Math.max(1, problem.visits.count));
+    // Work takes its time wherever it is put: what differs between plans is the rest.
+    let differs = 0;
+    for (const cost of routes.times.cost) differs += cost;
+    for (const minutes of problem.visits.serviceMinutes) differs -= problem.minuteCost * minutes;
+    const scale = Math.max(1e-9, differs / Math.max(1, problem.visits.count));
     const cooling = settings.endTemperature / settings.startTemperature;
     let temperature = 0;
     let steps = 0;
@@ -157,7 +164,7 @@ class Search {
   private far(visit: number): number {
     const { options, slots, travel, visits } = this.problem;
     const slot = options.slot[options.offset[visit] as number] ?? 0;
-    return travel.cost[(slots.startNode[slot] as number) * travel.nodes + (visits.node[visit] as number)] as number;
+    return travel.minutes[(slots.startNode[slot] as number) * travel.nodes + (visits.node[visit] as number)] as number;
   }
 
   private absentCost(): number {

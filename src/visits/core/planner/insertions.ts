@@ -126,7 +126,10 @@ export class Insertions {
       if (begin < open) begin = open;
       const arrival = begin + work + (minutes[here * nodes + nextNode] as number);
       if (arrival <= (next >= 0 ? (latest[next] as number) : close) + ROUNDING) {
-        let added = (cost[node * nodes + here] as number) + (cost[here * nodes + nextNode] as number) - (stops.length === 0 ? 0 : (cost[node * nodes + nextNode] as number));
+        let added =
+          (cost[node * nodes + here] as number) +
+          (cost[here * nodes + nextNode] as number) -
+          (stops.length === 0 ? 0 : (cost[node * nodes + nextNode] as number));
         if (timed && added < second) added += this.addedTime(slot, at, node, here, nextNode, open, shut, work);
         if (added < best) {
           second = best;

@@ -1,6 +1,6 @@
-import type { RoutingProblem } from './routing-problem.js';
 import { firstMissing, leftAboard, shortestWithStore } from './aboard.js';
 import { RouteTimes } from './route-times.js';
+import type { RoutingProblem } from './routing-problem.js';
 
 /** The routes of a plan while it is searched. They keep all windows at every moment; changes can be undone. */
 export class Routes {

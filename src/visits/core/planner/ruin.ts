@@ -29,7 +29,7 @@ export class Ruin {
   ) {
     const { visits, slots, travel } = routes.problem;
     this.nearest = Math.min(nearest, visits.count);
-    this.near = nearVisits(visits.node, visits.count, travel.cost, travel.nodes, this.nearest);
+    this.near = nearVisits(visits.node, visits.count, travel.minutes, travel.nodes, this.nearest);
     this.done = new Int32Array(slots.count);
     this.mark = new Int32Array(visits.count);
   }
@@ -89,12 +89,12 @@ export class Ruin {
 }
 
 /** For every visit those that are nearest by travel, itself first. */
-function nearVisits(node: Int32Array, count: number, cost: Float64Array, nodes: number, nearest: number): Int32Array {
+function nearVisits(node: Int32Array, count: number, minutes: Float64Array, nodes: number, nearest: number): Int32Array {
   const near = new Int32Array(count * nearest);
   const key = new Float64Array(count);
   for (let visit = 0; visit < count; visit += 1) {
     const row = (node[visit] as number) * nodes;
-    for (let other = 0; other < count; other += 1) key[other] = other === visit ? -1 : (cost[row + (node[other] as number)] as number);
+    for (let other = 0; other < count; other += 1) key[other] = other === visit ? -1 : (minutes[row + (node[other] as number)] as number);
     const order = Int32Array.from({ length: count }, (_, other) => other).sort((one, two) => (key[one] as number) - (key[two] as number) || one - two);
     near.set(order.subarray(0, nearest), visit * nearest);
   }
