@@ -63,6 +63,7 @@ export function problemOf({ depot, technicians, requests }: TechniciansInstance)
       serviceMinutes: Float64Array.from(requests, ({ service }) => service),
       unassignedCost: new Float64Array(requests.length).fill(10 * depot.until),
       locked: new Uint8Array(requests.length),
+      second: new Int32Array(requests.length).fill(-1),
     },
     slots: {
       count: crew,
@@ -72,6 +73,7 @@ export function problemOf({ depot, technicians, requests }: TechniciansInstance)
       until: Float64Array.from(technicians, ({ until }) => until),
       regularUntil: Float64Array.from(technicians, ({ until }) => until),
       fixedCost: new Float64Array(crew),
+      day: new Int32Array(crew),
       alike: new Int32Array(crew).fill(-1),
     },
     options: {
@@ -92,5 +94,6 @@ export function problemOf({ depot, technicians, requests }: TechniciansInstance)
       aboardTools: Int32Array.from(technicians, ({ tools }) => bitsOf(tools)),
       store: { node: 0, minutes: 0 },
     },
+    nights: null,
   };
 }

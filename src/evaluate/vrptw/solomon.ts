@@ -58,6 +58,7 @@ export function problemOf({ rows, vehicles, capacity }: SolomonInstance, cut: bo
       serviceMinutes: Float64Array.from(customer(({ service }) => service)),
       unassignedCost: new Float64Array(count).fill(1e6),
       locked: new Uint8Array(count),
+      second: new Int32Array(count).fill(-1),
     },
     slots: {
       count: vehicles,
@@ -67,6 +68,7 @@ export function problemOf({ rows, vehicles, capacity }: SolomonInstance, cut: bo
       until: new Float64Array(vehicles).fill(depot.due),
       regularUntil: new Float64Array(vehicles).fill(depot.due),
       fixedCost: new Float64Array(vehicles),
+      day: new Int32Array(vehicles),
       alike: new Int32Array(vehicles),
     },
     options: {
@@ -87,5 +89,6 @@ export function problemOf({ rows, vehicles, capacity }: SolomonInstance, cut: bo
       aboardTools: new Int32Array(vehicles),
       store: null,
     },
+    nights: null,
   };
 }

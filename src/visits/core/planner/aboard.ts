@@ -50,9 +50,15 @@ export function shortestWithStore(times: RouteTimes, slot: number, visited: read
 }
 
 /** Minutes of a route with a stop at the store before the stop at `storeAt`; infinite where a window is missed. */
-function minutesOf({ problem, nodeOf, service, from, until }: RouteTimes, slot: number, visited: readonly number[], store: number, storeAt: number): number {
+function minutesOf(
+  { problem, nodeOf, service, from, until, startNode, endNode }: RouteTimes,
+  slot: number,
+  visited: readonly number[],
+  store: number,
+  storeAt: number,
+): number {
   const { nodes, minutes } = problem.travel;
-  let node = problem.slots.startNode[slot] as number;
+  let node = startNode[slot] as number;
   let length = 0;
   let early = problem.slots.from[slot] as number;
   let late = problem.slots.until[slot] as number;
@@ -69,6 +75,6 @@ function minutesOf({ problem, nodeOf, service, from, until }: RouteTimes, slot: 
       node = there;
     }
   }
-  length += minutes[node * nodes + (problem.slots.endNode[slot] as number)] as number;
+  length += minutes[node * nodes + (endNode[slot] as number)] as number;
   return early + length > (problem.slots.until[slot] as number) + ROUNDING ? Number.POSITIVE_INFINITY : length;
 }

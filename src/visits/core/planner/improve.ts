@@ -1,6 +1,8 @@
 import { Insertions } from './insertions.js';
+import { Nights } from './nights.js';
+import { Pairs } from './pairs.js';
 import { Routes } from './routes.js';
-import type { RoutePlan, RoutingProblem } from './routing-problem.js';
+import type { FirstPlan, RoutePlan, RoutingProblem } from './routing-problem.js';
 import { Ruin, type RuinSettings } from './ruin.js';
 import { SeededRandom } from './seeded-random.js';
 
@@ -37,14 +39,14 @@ const STEPS_AT_ONCE = 64;
  * Source: Shaw 1998 (large neighbourhood search); Christiaens, Vanden Berghe 2020, Transportation Science 54(2) (strings, blinks); both from memory.
  *
  * @param progress asked now and then for the share of the search that is over; from 1 on the search ends
- * @param first where the search begins: for each slot its visits by option, in order
+ * @param first where the search begins; what it does not place is placed at once
  */
 export function improve(
   problem: RoutingProblem,
   seed: number,
   progress: (steps: number) => number,
   settings: SearchSettings = USUAL_SEARCH,
-  first?: readonly (readonly number[])[],
+  first?: FirstPlan,
 ): RoutePlan & { readonly steps: number } {
   return new Search(problem, seed, settings, first).run(progress);
 }
@@ -53,35 +55,54 @@ class Search {
   private readonly random: SeededRandom;
   private readonly routes: Routes;
   private readonly insertions: Insertions;
+  private readonly nights: Nights | null;
+  private readonly pairs: Pairs;
   private readonly ruin: Ruin;
   private absent: number[] = [];
   private readonly key: Float64Array;
   private cost = 0;
-  private best: RoutePlan;
+  /** Slots that differ from the best plan so far */
+  private readonly changed = new Set<number>();
+  private readonly kept = {
+    options: [] as number[][],
+    agreed: [] as number[][],
+    startNode: [] as number[],
+    endNode: [] as number[],
+    absent: [] as number[],
+    cost: 0,
+  };
 
   constructor(
     private readonly problem: RoutingProblem,
     seed: number,
     private readonly settings: SearchSettings,
-    first: readonly (readonly number[])[] = [],
+    first?: FirstPlan,
   ) {
     this.random = new SeededRandom(seed);
     this.routes = new Routes(problem);
     this.insertions = new Insertions(this.routes, this.random);
+    this.pairs = new Pairs(this.routes);
+    this.nights = problem.nights === null ? null : new Nights(this.routes, problem.nights);
     this.ruin = new Ruin(this.routes, this.random, settings, settings.nearest);
     this.key = new Float64Array(problem.visits.count);
-    for (const options of first) for (const [place, option] of options.entries()) this.routes.insert(visitOf(problem, option), option, place);
+    if (first !== undefined) follow(this.routes, first);
     const { offset, until } = problem.options;
-    const waiting = Array.from({ length: problem.visits.count }, (_, visit) => visit).filter((visit) => this.routes.slotOf[visit] === -1);
+    const seconds = new Set(problem.visits.second);
+    const waiting = Array.from({ length: problem.visits.count }, (_, visit) => visit).filter(
+      (visit) => this.routes.slotOf[visit] === -1 && !seconds.has(visit),
+    );
     for (const visit of waiting) {
       let last = 0;
       for (let option = offset[visit] as number; option < (offset[visit + 1] as number); option += 1) last = Math.max(last, until[option] as number);
       this.key[visit] = last;
     }
-    waiting.sort((one, two) => (this.key[one] as number) - (this.key[two] as number) || one - two);
+    const { locked } = problem.visits;
+    // What was promised takes its place before anything else can.
+    waiting.sort((one, two) => (locked[two] as number) - (locked[one] as number) || (this.key[one] as number) - (this.key[two] as number) || one - two);
     this.putBack(waiting);
     this.cost = this.routes.times.cost.reduce((sum, cost) => sum + cost, 0) + this.absentCost();
-    this.best = this.snapshot();
+    for (let slot = 0; slot < problem.slots.count; slot += 1) this.changed.add(slot);
+    this.keepBest();
   }
 
   run(progress: (steps: number) => number): RoutePlan & { steps: number } {
@@ -97,7 +118,7 @@ class Search {
     for (;;) {
       if (steps % STEPS_AT_ONCE === 0) {
         const share = progress(steps);
-        if (share >= 1 || problem.visits.count === 0) return { ...this.best, steps };
+        if (share >= 1 || problem.visits.count === 0) return { ...this.bestPlan(), steps };
         temperature = scale * settings.startTemperature * cooling ** share;
       }
       steps += 1;
@@ -111,6 +132,7 @@ class Search {
     const absentCost = this.absentCost();
     routes.begin();
     ruin.run(problem.visits.count - absentBefore.length);
+    this.nights?.trim(ruin.slots);
     this.absent = [];
     const back = ruin.removed;
     const share = this.settings.retries / absentBefore.length;
@@ -123,7 +145,8 @@ class Search {
     const gain = routes.gain() + this.absentCost() - absentCost;
     if (gain < -temperature * Math.log(random.next())) {
       this.cost += gain;
-      if (this.cost < this.best.cost - 1e-7) this.best = this.snapshot();
+      for (const slot of routes.touched) this.changed.add(slot);
+      if (this.cost < this.kept.cost - 1e-7) this.keepBest();
     } else {
       routes.undo();
       this.absent = absentBefore;
@@ -131,9 +154,17 @@ class Search {
   }
 
   private putBack(visits: readonly number[]): void {
-    const { insertions, routes } = this;
+    const { insertions, nights, pairs, routes } = this;
     for (const visit of visits) {
-      if (insertions.find(visit)) routes.insert(visit, insertions.option, insertions.place);
+      const second = this.problem.visits.second[visit] as number;
+      if (second >= 0) {
+        if (pairs.find(visit, second)) pairs.insert(visit, second);
+        else this.absent.push(visit);
+        continue;
+      }
+      const found = insertions.find(visit);
+      if (nights?.find(visit, insertions.cost)) nights.insert(visit);
+      else if (found) routes.insert(visit, insertions.option, insertions.place);
       else this.absent.push(visit);
     }
   }
@@ -173,16 +204,47 @@ class Search {
     return sum;
   }
 
-  private snapshot(): RoutePlan {
-    const { routes, problem } = this;
+  /** Keeps the plan as the best so far: only what has changed since the last one is written. */
+  private keepBest(): void {
+    const { routes, kept } = this;
+    for (const slot of this.changed) {
+      const stops = (routes.stops[slot] as number[]).filter((stop) => stop < this.problem.visits.count);
+      kept.options[slot] = stops.map((visit) => routes.optionOf[visit] as number);
+      kept.agreed[slot] = stops.map((visit) => routes.agreed[visit] as number);
+      kept.startNode[slot] = routes.times.startNode[slot] as number;
+      kept.endNode[slot] = routes.times.endNode[slot] as number;
+    }
+    this.changed.clear();
+    kept.absent = this.absent.slice();
+    kept.cost = this.cost;
+  }
+
+  private bestPlan(): RoutePlan {
+    const { problem, kept } = this;
+    const routes = new Routes(problem);
+    follow(routes, kept);
     const visited = routes.stops.map((stops) => stops.filter((stop) => stop < problem.visits.count));
     return {
       routes: visited,
-      options: visited.map((visits) => visits.map((visit) => routes.optionOf[visit] as number)),
-      storeAt: routes.stops.map((stops) => stops.findIndex((stop) => stop >= problem.visits.count)),
-      unassigned: this.absent.slice(),
-      cost: this.cost,
+      options: kept.options,
+      agreed: kept.agreed,
+      starts: visited.map((visits) => visits.map((visit) => routes.times.earliest[visit] as number)),
+      storeAt: [...routes.storeAt],
+      startNode: kept.startNode,
+      endNode: kept.endNode,
+      unassigned: kept.absent,
+      cost: kept.cost,
     };
+  }
+}
+
+function follow(routes: Routes, { options, agreed, startNode, endNode }: FirstPlan): void {
+  const { problem } = routes;
+  for (const [slot, chosen] of options.entries()) {
+    if (startNode[slot] !== problem.slots.startNode[slot] || endNode[slot] !== problem.slots.endNode[slot]) {
+      routes.leaveFrom(slot, startNode[slot] as number, endNode[slot] as number);
+    }
+    for (const [place, option] of chosen.entries()) routes.insert(visitOf(problem, option), option, place, agreed[slot]?.[place]);
   }
 }
 

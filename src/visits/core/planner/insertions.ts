@@ -46,7 +46,8 @@ export class Insertions {
     const end = options.offset[visit + 1] as number;
     for (let option = options.offset[visit] as number; option < end; option += 1) {
       const slot = options.slot[option] as number;
-      if ((options.cost[option] as number) >= this.cost) continue;
+      // Options come by their cost.
+      if ((options.cost[option] as number) >= this.cost) break;
       if (routes.size[slot] === 0) {
         const alike = slots.alike[slot] as number;
         if (alike >= 0) {
@@ -106,8 +107,8 @@ export class Insertions {
     const open = options.from[option] as number;
     const shut = options.until[option] as number;
     const close = slots.until[slot] as number;
-    const end = slots.endNode[slot] as number;
-    let node = slots.startNode[slot] as number;
+    const end = routes.times.endNode[slot] as number;
+    let node = routes.times.startNode[slot] as number;
     let leaving = slots.from[slot] as number;
     if (first > 0) {
       const before = stops[first - 1] as number;
@@ -146,7 +147,7 @@ export class Insertions {
         leaving = (earliest[next] as number) + (service[next] as number);
       }
     }
-    const base = (options.cost[option] as number) + (stops.length === 0 ? (slots.fixedCost[slot] as number) : 0);
+    const base = (options.cost[option] as number) + (routes.idle(slot) ? (slots.fixedCost[slot] as number) : 0);
     this.bestCost[option] = best + base;
     this.bestPlace[option] = bestPlace;
     this.nextCost[option] = second + base;
@@ -188,11 +189,17 @@ export class Insertions {
     const { slots, visits, minuteCost, travel, options } = routes.problem;
     const stops = routes.stops[slot] as number[];
     const store = visits.count + slot;
-    const base = (options.cost[option] as number) + (stops.length === 0 ? (slots.fixedCost[slot] as number) : 0);
-    const end = slots.endNode[slot] as number;
+    const base = (options.cost[option] as number) + (routes.idle(slot) ? (slots.fixedCost[slot] as number) : 0);
+    const end = routes.times.endNode[slot] as number;
     const window = { open: options.from[option] as number, shut: options.until[option] as number };
     // The stop at the store before the visit: what the visit needs is taken aboard there.
-    const stretch = { node: slots.startNode[slot] as number, minutes: 0, early: slots.from[slot] as number, late: slots.until[slot] as number, travel: 0 };
+    const stretch = {
+      node: routes.times.startNode[slot] as number,
+      minutes: 0,
+      early: slots.from[slot] as number,
+      late: slots.until[slot] as number,
+      travel: 0,
+    };
     for (let storeAt = 0; storeAt <= stops.length; storeAt += 1) {
       const run = { ...stretch };
       if (!this.join(run, store, slots.from[slot] as number, slots.until[slot] as number)) return;
@@ -242,7 +249,7 @@ export class Insertions {
   private close(run: Stretch, next: number, slot: number): number {
     const { routes } = this;
     const { slots, travel } = routes.problem;
-    const to = next >= 0 ? (routes.times.nodeOf[next] as number) : (slots.endNode[slot] as number);
+    const to = next >= 0 ? (routes.times.nodeOf[next] as number) : (routes.times.endNode[slot] as number);
     const ahead = run.minutes + (travel.minutes[run.node * travel.nodes + to] as number);
     const nextLate = next >= 0 ? (routes.times.afterLatest[next] as number) : (slots.until[slot] as number);
     if (run.early + ahead > nextLate + ROUNDING) return Number.POSITIVE_INFINITY;

@@ -10,6 +10,9 @@ import type { RoutingProblem } from './routing-problem.js';
 export class RouteTimes {
   readonly nodeOf: Int32Array;
   readonly service: Float64Array;
+  /** Home, or where the night is spent */
+  readonly startNode: Int32Array;
+  readonly endNode: Int32Array;
   /** The window of a stop by the option that is chosen for it */
   readonly from: Float64Array;
   readonly until: Float64Array;
@@ -39,6 +42,8 @@ export class RouteTimes {
     [this.afterMinutes, this.afterEarliest, this.afterLatest] = [perStop(), perStop(), perStop()];
     const perSlot = () => new Float64Array(slots.count);
     [this.cost, this.travelCost, this.minutes, this.overtime] = [perSlot(), perSlot(), perSlot(), perSlot()];
+    this.startNode = slots.startNode.slice();
+    this.endNode = slots.endNode.slice();
     this.timed = problem.minuteCost > 0 || problem.overtimeMinuteCost > 0;
     this.nodeOf = new Int32Array(size).fill(carried?.store?.node ?? 0);
     this.nodeOf.set(visits.node);
@@ -49,7 +54,7 @@ export class RouteTimes {
   }
 
   drive(slot: number, stops: readonly number[]): void {
-    if (stops.length === 0) {
+    if (stops.length === 0 && this.startNode[slot] === this.endNode[slot]) {
       this.cost[slot] = this.travelCost[slot] = this.minutes[slot] = this.overtime[slot] = 0;
       return;
     }
@@ -69,11 +74,11 @@ export class RouteTimes {
 
   /** Earliest starts on the way out, latest ones on the way back; travel, overtime, and the sum of the options as the cost so far. */
   private driveOut(slot: number, stops: readonly number[]): void {
-    const { nodeOf, service, from, until, optionCost, earliest, latest } = this;
-    const { slots, travel } = this.problem;
+    const { nodeOf, service, from, until, optionCost, earliest, latest, startNode, endNode } = this;
+    const { slots, travel, nights } = this.problem;
     const { nodes, minutes, cost } = travel;
-    const end = slots.endNode[slot] as number;
-    let node = slots.startNode[slot] as number;
+    const end = endNode[slot] as number;
+    let node = startNode[slot] as number;
     let time = slots.from[slot] as number;
     let way = 0;
     let chosen = 0;
@@ -91,7 +96,7 @@ export class RouteTimes {
     }
     this.travelCost[slot] = way + (cost[node * nodes + end] as number);
     this.overtime[slot] = Math.max(0, time + (minutes[node * nodes + end] as number) - (slots.regularUntil[slot] as number));
-    this.cost[slot] = chosen;
+    this.cost[slot] = chosen + (nights !== null && end !== (slots.endNode[slot] as number) ? (nights.cost[slot] as number) : 0);
     time = slots.until[slot] as number;
     node = end;
     for (let at = stops.length - 1; at >= 0; at -= 1) {
@@ -105,10 +110,10 @@ export class RouteTimes {
   }
 
   private stretchesBefore(slot: number, stops: readonly number[]): void {
-    const { nodeOf, service, from, until } = this;
+    const { nodeOf, service, from, until, startNode, endNode } = this;
     const { slots, travel } = this.problem;
     const { nodes, minutes } = travel;
-    let node = slots.startNode[slot] as number;
+    let node = startNode[slot] as number;
     let length = 0;
     let early = slots.from[slot] as number;
     let late = slots.until[slot] as number;
@@ -125,14 +130,14 @@ export class RouteTimes {
       this.beforeLatest[stop] = late;
       node = there;
     }
-    this.minutes[slot] = length + (minutes[node * nodes + (slots.endNode[slot] as number)] as number);
+    this.minutes[slot] = length + (minutes[node * nodes + (endNode[slot] as number)] as number);
   }
 
   private stretchesAfter(slot: number, stops: readonly number[]): void {
-    const { nodeOf, service, from, until } = this;
+    const { nodeOf, service, from, until, startNode, endNode } = this;
     const { slots, travel } = this.problem;
     const { nodes, minutes } = travel;
-    let node = slots.endNode[slot] as number;
+    let node = endNode[slot] as number;
     let length = 0;
     let early = slots.from[slot] as number;
     let late = slots.until[slot] as number;

@@ -11,6 +11,8 @@ export class Routes {
   readonly slotOf: Int32Array;
   readonly placeOf: Int32Array;
   readonly optionOf: Int32Array;
+  /** The start that work of two people has agreed on; NaN: any in the window */
+  readonly agreed: Float64Array;
   /** Changes with the route; the same number, the same route */
   readonly version: Int32Array;
   /** What is left of each kind at the stop at the store, or at the end */
@@ -19,10 +21,14 @@ export class Routes {
   readonly storeAt: Int32Array;
   /** Slots with a stop */
   used = 0;
-  private readonly touched: number[] = [];
+  /** Slots that have changed since `begin` */
+  readonly touched: number[] = [];
   private readonly touchedIn: Int32Array;
   private readonly stopsBefore: number[][];
   private readonly optionsBefore: number[][];
+  private readonly agreedBefore: number[][];
+  private readonly startBefore: Int32Array;
+  private readonly endBefore: Int32Array;
   private readonly versionBefore: Int32Array;
   private readonly costBefore: Float64Array;
   private usedBefore = 0;
@@ -37,10 +43,14 @@ export class Routes {
     this.stopsBefore = Array.from({ length: slots.count }, () => []);
     this.optionsBefore = Array.from({ length: slots.count }, () => []);
     this.size = new Int32Array(slots.count);
+    this.agreedBefore = Array.from({ length: slots.count }, () => []);
+    this.agreed = new Float64Array(size).fill(Number.NaN);
     this.slotOf = new Int32Array(size).fill(-1);
     this.placeOf = new Int32Array(size);
     this.optionOf = new Int32Array(size).fill(-1);
     this.version = new Int32Array(slots.count);
+    this.startBefore = new Int32Array(slots.count);
+    this.endBefore = new Int32Array(slots.count);
     this.versionBefore = new Int32Array(slots.count);
     this.costBefore = new Float64Array(slots.count);
     this.touchedIn = new Int32Array(slots.count).fill(-1);
@@ -49,13 +59,13 @@ export class Routes {
     if (carried !== null) this.left.set(carried.aboard);
   }
 
-  /** Puts a visit before the stop at `place`, by one of its options. */
-  insert(visit: number, option: number, place: number): void {
+  /** Puts a visit before the stop at `place`, by one of its options; work of two people at the start that was agreed on. */
+  insert(visit: number, option: number, place: number, agreed = Number.NaN): void {
     const slot = this.problem.options.slot[option] as number;
     const stops = this.stops[slot] as number[];
     this.touch(slot);
     if (stops.length === 0) this.used += 1;
-    this.choose(visit, option);
+    this.choose(visit, option, agreed);
     stops.push(visit);
     for (let at = stops.length - 1; at > place; at -= 1) stops[at] = stops[at - 1] as number;
     stops[place] = visit;
@@ -76,6 +86,19 @@ export class Routes {
     stops.length = kept;
     this.settle(slot);
     if ((this.stops[slot] as number[]).length === 0) this.used -= 1;
+  }
+
+  /** Lets a slot begin and end elsewhere. */
+  leaveFrom(slot: number, startNode: number, endNode: number): void {
+    this.touch(slot);
+    this.times.startNode[slot] = startNode;
+    this.times.endNode[slot] = endNode;
+    this.settle(slot);
+  }
+
+  /** Nothing happens in the slot: no stop, and no way to or from a night elsewhere. */
+  idle(slot: number): boolean {
+    return this.size[slot] === 0 && this.times.startNode[slot] === this.times.endNode[slot];
   }
 
   /** From here on `undo` and `gain` tell of what has changed. */
@@ -101,9 +124,13 @@ export class Routes {
     for (const slot of this.touched) {
       const stops = this.stopsBefore[slot] as number[];
       const options = this.optionsBefore[slot] as number[];
+      const agreed = this.agreedBefore[slot] as number[];
       this.stopsBefore[slot] = this.stops[slot] as number[];
       this.stops[slot] = stops;
-      for (let at = 0; at < stops.length; at += 1) if ((stops[at] as number) < count) this.choose(stops[at] as number, options[at] as number);
+      for (let at = 0; at < stops.length; at += 1)
+        if ((stops[at] as number) < count) this.choose(stops[at] as number, options[at] as number, agreed[at] as number);
+      this.times.startNode[slot] = this.startBefore[slot] as number;
+      this.times.endNode[slot] = this.endBefore[slot] as number;
       this.drive(slot);
       this.version[slot] = this.versionBefore[slot] as number;
     }
@@ -112,11 +139,12 @@ export class Routes {
     this.round += 1;
   }
 
-  private choose(visit: number, option: number): void {
+  private choose(visit: number, option: number, agreed: number): void {
     const { options } = this.problem;
     this.optionOf[visit] = option;
-    this.times.from[visit] = options.from[option] as number;
-    this.times.until[visit] = options.until[option] as number;
+    this.agreed[visit] = agreed;
+    this.times.from[visit] = Number.isNaN(agreed) ? (options.from[option] as number) : agreed;
+    this.times.until[visit] = Number.isNaN(agreed) ? (options.until[option] as number) : agreed;
     this.times.optionCost[visit] = options.cost[option] as number;
   }
 
@@ -127,11 +155,15 @@ export class Routes {
     const stops = this.stops[slot] as number[];
     const kept = this.stopsBefore[slot] as number[];
     const options = this.optionsBefore[slot] as number[];
-    kept.length = options.length = 0;
+    const agreed = this.agreedBefore[slot] as number[];
+    kept.length = options.length = agreed.length = 0;
     for (let at = 0; at < stops.length; at += 1) {
       kept.push(stops[at] as number);
       options.push(this.optionOf[stops[at] as number] as number);
+      agreed.push(this.agreed[stops[at] as number] as number);
     }
+    this.startBefore[slot] = this.times.startNode[slot] as number;
+    this.endBefore[slot] = this.times.endNode[slot] as number;
     this.versionBefore[slot] = this.version[slot] as number;
     this.costBefore[slot] = this.times.cost[slot] as number;
   }

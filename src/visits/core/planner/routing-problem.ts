@@ -13,6 +13,8 @@ export interface RoutingProblem {
   readonly overtimeMinuteCost: number;
   /** What has to be carried along; null: nothing */
   readonly carried: CarriedTable | null;
+  /** Nights away from home; null: every day ends at home */
+  readonly nights: NightTable | null;
 }
 
 export interface VisitTable {
@@ -24,6 +26,8 @@ export interface VisitTable {
   readonly unassignedCost: Float64Array;
   /** 1: stays where the first plan has it */
   readonly locked: Uint8Array;
+  /** Of work for two people, the visit of the second one, which begins with the first; -1: one person is enough */
+  readonly second: Int32Array;
 }
 
 export interface SlotTable {
@@ -38,11 +42,13 @@ export interface SlotTable {
   readonly regularUntil: Float64Array;
   /** Once, where anything at all is in the slot */
   readonly fixedCost: Float64Array;
+  /** Work of two people is done on one day */
+  readonly day: Int32Array;
   /** Slots of the same number are alike: of those that are empty one is tried */
   readonly alike: Int32Array;
 }
 
-/** Where a visit may go: for visit v the entries `offset[v]` to `offset[v + 1]`. A second window on the same day is a second entry. */
+/** Where a visit may go: for visit v the entries `offset[v]` to `offset[v + 1]`, the cheapest first. A second window on the same day is a second entry. */
 export interface OptionTable {
   readonly offset: Int32Array;
   readonly slot: Int32Array;
@@ -71,11 +77,33 @@ export interface CarriedTable {
   readonly store: { readonly node: number; readonly minutes: number } | null;
 }
 
+/** A day may end near a place of work and the next one begin there, where the slots are days that follow each other. */
+export interface NightTable {
+  /** The slot of the same person on the day before, or after; -1: none that is worked */
+  readonly before: Int32Array;
+  readonly after: Int32Array;
+  /** In a row, of whoever the slot belongs to */
+  readonly most: Int32Array;
+  readonly cost: Float64Array;
+  /** 1: so far from everybody that a night away may be worth it */
+  readonly far: Uint8Array;
+}
+
 /** Sequences of visits by slot; `store` is where in the sequence the stop at the store lies, -1 without one. */
 export interface RoutePlan {
   readonly routes: readonly (readonly number[])[];
   readonly options: readonly (readonly number[])[];
+  /** The start that work of two people has agreed on; NaN elsewhere */
+  readonly agreed: readonly (readonly number[])[];
+  /** When work begins at the earliest, for each visit of each slot */
+  readonly starts: readonly (readonly number[])[];
   readonly storeAt: readonly number[];
+  /** Where each slot begins and ends: home, or where the night is spent */
+  readonly startNode: readonly number[];
+  readonly endNode: readonly number[];
   readonly unassigned: readonly number[];
   readonly cost: number;
 }
+
+/** Where a search begins: what a plan says of its slots. */
+export type FirstPlan = Pick<RoutePlan, 'options' | 'agreed' | 'startNode' | 'endNode'>;

@@ -1,4 +1,5 @@
 import type { Routes } from './routes.js';
+import type { RoutingProblem } from './routing-problem.js';
 import type { SeededRandom } from './seeded-random.js';
 
 /** Source of the strings and their numbers: Christiaens, Vanden Berghe 2020, Slack Induction by String Removals, Transportation Science 54(2) (from memory). */
@@ -15,8 +16,11 @@ export interface RuinSettings {
 /** Takes visits out that lie near each other, by strings of routes that pass there. */
 export class Ruin {
   readonly removed: number[] = [];
-  private readonly near: Int32Array;
-  private readonly nearest: number;
+  /** Slots that something was taken out of */
+  readonly slots: number[] = [];
+  /** Of work for two people, the visit of the first one; else the visit itself */
+  private readonly firstOf: Int32Array;
+  private readonly neighbours: Neighbours;
   private readonly done: Int32Array;
   private readonly mark: Int32Array;
   private round = 0;
@@ -27,32 +31,51 @@ export class Ruin {
     private readonly settings: RuinSettings,
     nearest: number,
   ) {
-    const { visits, slots, travel } = routes.problem;
-    this.nearest = Math.min(nearest, visits.count);
-    this.near = nearVisits(visits.node, visits.count, travel.minutes, travel.nodes, this.nearest);
+    const { visits, slots } = routes.problem;
+    this.neighbours = new Neighbours(routes.problem, Math.min(nearest, visits.count));
+    this.firstOf = Int32Array.from({ length: visits.count }, (_, visit) => visit);
+    for (const [first, second] of visits.second.entries()) if (second >= 0) this.firstOf[second] = first;
     this.done = new Int32Array(slots.count);
     this.mark = new Int32Array(visits.count);
   }
 
   /** Fills `removed`. */
   run(placed: number): void {
-    const { routes, random, settings, near, nearest } = this;
+    const { routes, random, settings } = this;
     const { visits } = routes.problem;
-    this.removed.length = 0;
+    this.removed.length = this.slots.length = 0;
     this.round += 1;
     const whole = random.next() < settings.wholeRoutes;
     const longest = Math.min(settings.longestString, placed / Math.max(1, routes.used));
     const most = whole ? 3 : (4 * settings.mean) / (1 + longest) - 1;
     let strings = Math.floor(random.next() * most + 1);
     const seed = random.below(visits.count);
-    for (let at = 0; at < nearest && strings > 0; at += 1) {
-      const visit = near[seed * nearest + at] as number;
+    const near = this.neighbours.of(seed);
+    for (let at = 0; at < near.length && strings > 0; at += 1) {
+      const visit = near[at] as number;
       const slot = routes.slotOf[visit] as number;
       if (slot < 0 || this.done[slot] === this.round) continue;
       this.done[slot] = this.round;
       strings -= 1;
+      this.slots.push(slot);
       if (whole) this.takeAll(slot);
       else this.takeString(slot, routes.placeOf[visit] as number, longest);
+    }
+    this.takeOtherHalves();
+  }
+
+  /** Of work for two people both go: what was taken from one route is taken from the other. */
+  private takeOtherHalves(): void {
+    const { routes } = this;
+    for (const visit of this.removed) {
+      const second = routes.problem.visits.second[visit] as number;
+      for (const half of second < 0 ? [] : [visit, second]) {
+        const slot = routes.slotOf[half] as number;
+        if (slot < 0) continue;
+        this.mark[half] = this.round;
+        routes.remove(slot, this.mark, this.round);
+        this.slots.push(slot);
+      }
     }
   }
 
@@ -84,19 +107,35 @@ export class Ruin {
     const { visits } = this.routes.problem;
     if (stop >= visits.count || visits.locked[stop] === 1) return;
     this.mark[stop] = this.round;
-    this.removed.push(stop);
+    const first = this.firstOf[stop] as number;
+    const paired = (visits.second[first] as number) >= 0;
+    if (!paired || !this.removed.includes(first)) this.removed.push(first);
   }
 }
 
-/** For every visit those that are nearest by travel, itself first. */
-function nearVisits(node: Int32Array, count: number, minutes: Float64Array, nodes: number, nearest: number): Int32Array {
-  const near = new Int32Array(count * nearest);
-  const key = new Float64Array(count);
-  for (let visit = 0; visit < count; visit += 1) {
-    const row = (node[visit] as number) * nodes;
-    for (let other = 0; other < count; other += 1) key[other] = other === visit ? -1 : (minutes[row + (node[other] as number)] as number);
-    const order = Int32Array.from({ length: count }, (_, other) => other).sort((one, two) => (key[one] as number) - (key[two] as number) || one - two);
-    near.set(order.subarray(0, nearest), visit * nearest);
+/** For each visit those that are nearest by travel, itself first; found when they are first asked for. */
+class Neighbours {
+  private readonly lists: (Int32Array | undefined)[] = [];
+  private readonly key: Float64Array;
+
+  constructor(
+    private readonly problem: RoutingProblem,
+    private readonly nearest: number,
+  ) {
+    this.key = new Float64Array(problem.visits.count);
   }
-  return near;
+
+  of(visit: number): Int32Array {
+    const known = this.lists[visit];
+    if (known !== undefined) return known;
+    const { visits, travel } = this.problem;
+    const row = (visits.node[visit] as number) * travel.nodes;
+    for (let other = 0; other < visits.count; other += 1)
+      this.key[other] = other === visit ? -1 : (travel.minutes[row + (visits.node[other] as number)] as number);
+    const order = Int32Array.from({ length: visits.count }, (_, other) => other);
+    order.sort((one, two) => (this.key[one] as number) - (this.key[two] as number) || one - two);
+    const list = order.slice(0, this.nearest);
+    this.lists[visit] = list;
+    return list;
+  }
 }

@@ -1,0 +1,106 @@
+import { isAble } from './build-problem.js';
+import type { DayTour, PlanInput, VisitPlan, WorkToPlan } from './plan-input.js';
+
+const ROUNDING = 1e-6;
+
+export interface PlanFault {
+  readonly person: number | null;
+  readonly day: number | null;
+  readonly work: number | null;
+  readonly text: string;
+}
+
+/**
+ * Says what a plan breaks: shifts, access, ways, skills, days, parts, promises, nights, work twice or half. It reads the input and the plan and nothing that the search has reckoned;
+ * no plan is shown or published with a fault.
+ */
+export function checkPlan(input: PlanInput, plan: VisitPlan): PlanFault[] {
+  return [...plan.tours.flatMap((tour) => faultsOfTour(input, tour)), ...faultsOfNights(input, plan.tours), ...faultsOfWork(input, plan)];
+}
+
+function faultsOfTour(input: PlanInput, tour: DayTour): PlanFault[] {
+  const { people, sites, work, travel } = input;
+  const places = people.length + sites.length;
+  const person = people[tour.person];
+  const shift = person?.shifts[tour.day] ?? null;
+  const faults: PlanFault[] = [];
+  const fault = (text: string, at: number | null = null) => faults.push({ person: tour.person, day: tour.day, work: at, text });
+  if (person === undefined || shift === null) {
+    fault('does not work on that day');
+    return faults;
+  }
+  if (tour.leave < shift.from - ROUNDING) fault('leaves before the shift begins');
+  if (tour.back > shift.until + ROUNDING) fault('is back after the shift ends');
+  let place = tour.startPlace;
+  let time = tour.leave;
+  for (const stop of tour.stops) {
+    const item = work[stop.work];
+    if (item === undefined) {
+      fault('goes to work that is not there', stop.work);
+      continue;
+    }
+    const there = people.length + item.site;
+    time += travel.minutes[place * places + there] as number;
+    if (stop.start < time - ROUNDING) fault('begins before the arrival', stop.work);
+    if (Math.abs(stop.end - stop.start - item.minutes) > ROUNDING) fault('does not take the time of the work', stop.work);
+    const open = sites[item.site]?.open[tour.day] ?? [];
+    const isPromise = item.promised !== null;
+    if (!isPromise && !open.some(({ from, until }) => stop.start >= from - ROUNDING && stop.end <= until + ROUNDING))
+      fault('is not let in at that time', stop.work);
+    if (!Number.isFinite(item.dayCost[tour.day] as number)) fault('is not to be done on that day', stop.work);
+    if (item.partsFrom === null || tour.day < item.partsFrom) fault('has no parts on that day', stop.work);
+    time = stop.end;
+    place = there;
+  }
+  if (tour.back < time + (travel.minutes[place * places + tour.endPlace] as number) - ROUNDING) fault('is back sooner than the way takes');
+  return faults;
+}
+
+function faultsOfNights({ people }: PlanInput, tours: readonly DayTour[]): PlanFault[] {
+  const faults: PlanFault[] = [];
+  for (const [person, { mostNights }] of people.entries()) {
+    const own = tours.filter((tour) => tour.person === person).sort((one, two) => one.day - two.day);
+    let nights = 0;
+    for (const [at, tour] of own.entries()) {
+      const before = own[at - 1];
+      const follows = before !== undefined && before.day === tour.day - 1;
+      const slept = follows ? before.endPlace : person;
+      const fault = (text: string) => faults.push({ person, day: tour.day, work: null, text });
+      if (tour.startPlace !== slept) fault('begins elsewhere than the night was spent');
+      if (!follows && before !== undefined && before.endPlace !== person) fault('was away on a day without a tour');
+      nights = tour.endPlace === person ? 0 : nights + 1;
+      if (nights > mostNights) fault(`is away for more than ${mostNights} nights`);
+    }
+    const last = own.at(-1);
+    if (last !== undefined && last.endPlace !== person) faults.push({ person, day: last.day, work: null, text: 'does not come home' });
+  }
+  return faults;
+}
+
+function faultsOfWork({ people, work }: PlanInput, { tours, leftOut }: VisitPlan): PlanFault[] {
+  const out = new Set(leftOut);
+  const placed = work.map((): { person: number; day: number; start: number }[] => []);
+  for (const { person, day, stops } of tours) for (const { work: at, start } of stops) placed[at]?.push({ person, day, start });
+  return work.flatMap((item, at): PlanFault[] => {
+    const there = placed[at] ?? [];
+    const fault = (text: string) => [{ person: there[0]?.person ?? null, day: there[0]?.day ?? null, work: at, text }];
+    if (there.length === 0) return out.has(at) ? [] : fault('is neither in the plan nor left out');
+    if (out.has(at)) return fault('is in the plan and left out');
+    if (there.length !== item.people) return fault(`needs ${item.people} people and has ${there.length}`);
+    const [one, two] = there;
+    if (two !== undefined && one !== undefined && (two.day !== one.day || two.person === one.person || Math.abs(two.start - one.start) > ROUNDING))
+      return fault('is not begun together');
+    if (!there.some(({ person, day }) => isAbleAt(person, item, day))) return fault('has nobody with the skill');
+    return promiseKept(item, there) ? [] : fault('breaks a promise');
+  });
+
+  function isAbleAt(person: number, item: WorkToPlan, day: number): boolean {
+    const found = people[person];
+    return found !== undefined && isAble(found, item.skills, day);
+  }
+}
+
+function promiseKept({ promised }: WorkToPlan, there: readonly { person: number; day: number; start: number }[]): boolean {
+  if (promised === null) return true;
+  return there.every(({ person, day, start }) => day === promised.day && promised.people.includes(person) && Math.abs(start - promised.start) < 1);
+}

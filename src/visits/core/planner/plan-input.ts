@@ -1,0 +1,96 @@
+/** What a plan is made from. Days are numbered from 0, the first day of the plan; times are minutes of the local day; money is of one currency. */
+export interface PlanInput {
+  readonly days: number;
+  readonly people: readonly PersonToPlan[];
+  readonly sites: readonly SiteToPlan[];
+  readonly work: readonly WorkToPlan[];
+  /** Between places: homes of the people in their order, then the sites in theirs */
+  readonly travel: { readonly minutes: Float64Array; readonly km: Float64Array };
+  readonly prices: PlanPrices;
+}
+
+export interface PlanPrices {
+  readonly minute: number;
+  /** On top of the minute */
+  readonly overtimeMinute: number;
+  readonly km: number;
+  /** Of moving work that was published on another day or with other people */
+  readonly change: number;
+}
+
+export interface Span {
+  readonly from: number;
+  readonly until: number;
+}
+
+export interface PersonToPlan {
+  readonly name: string;
+  /** Of each day; null: does not work */
+  readonly shifts: readonly (Shift | null)[];
+  /** What they can do, and the last day on which they may; null: without end */
+  readonly skills: ReadonlyMap<string, number | null>;
+  /** Nights away from home in a row */
+  readonly mostNights: number;
+  readonly nightCost: number;
+}
+
+export interface Shift extends Span {
+  /** From then on it is overtime */
+  readonly regularUntil: number;
+}
+
+export interface SiteToPlan {
+  readonly name: string;
+  /** When people are let in, of each day */
+  readonly open: readonly (readonly Span[])[];
+}
+
+export interface WorkToPlan {
+  readonly name: string;
+  readonly site: number;
+  readonly minutes: number;
+  readonly skills: readonly string[];
+  readonly people: 1 | 2;
+  /** What doing it on each day costs more than on the best day; infinite: not on that day */
+  readonly dayCost: Float64Array;
+  /** What leaving it out of the plan counts as */
+  readonly unassignedCost: number;
+  /** The first day on which its parts can be in the van; null: never within the plan */
+  readonly partsFrom: number | null;
+  /** Promised: with these people on this day, begun then */
+  readonly promised: Appointment | null;
+  /** As it was published */
+  readonly published: { readonly people: readonly number[]; readonly day: number } | null;
+}
+
+export interface Appointment {
+  readonly people: readonly number[];
+  readonly day: number;
+  readonly start: number;
+}
+
+/** A plan, tour by tour. */
+export interface VisitPlan {
+  readonly tours: readonly DayTour[];
+  readonly leftOut: readonly number[];
+  readonly cost: number;
+}
+
+/** What one person does on one day. */
+export interface DayTour {
+  readonly person: number;
+  readonly day: number;
+  /** Place of the travel table where the day begins and ends: home, or where the night is spent */
+  readonly startPlace: number;
+  readonly endPlace: number;
+  readonly leave: number;
+  readonly back: number;
+  readonly stops: readonly TourStop[];
+}
+
+export interface TourStop {
+  readonly work: number;
+  readonly arrive: number;
+  readonly start: number;
+  readonly end: number;
+}
