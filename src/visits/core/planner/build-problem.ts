@@ -1,4 +1,4 @@
-import type { PersonToPlan, PlanInput, Shift, Span, WorkToPlan } from './plan-input.js';
+import type { PersonToPlan, PlanInput, Shift, WorkToPlan } from './plan-input.js';
 import type { RoutingProblem } from './routing-problem.js';
 
 /** A problem of the search, and what its numbers stand for. */
@@ -11,12 +11,6 @@ export interface BuiltProblem {
   readonly visitsOf: readonly (readonly number[])[];
 }
 
-interface Option {
-  readonly slot: number;
-  readonly span: Span;
-  readonly cost: number;
-}
-
 /** A way of this length to every home may be worth a night away. */
 const FAR_MINUTES = 120;
 
@@ -27,19 +21,19 @@ export function buildProblem(input: PlanInput): BuiltProblem {
   const workOf = work.flatMap(({ people: crew }, at) => (crew === 2 ? [at, at] : [at]));
   const visitsOf: number[][] = work.map(() => []);
   for (const [visit, at] of workOf.entries()) visitsOf[at]?.push(visit);
-  const options = workOf.map((at, visit) => {
-    const item = work[at] as WorkToPlan;
-    return optionsOf(input, item, slots, visitsOf[at]?.[0] === visit);
-  });
+  const slotAt = new Int32Array(people.length * input.days).fill(-1);
+  for (const [slot, { person, day }] of slots.entries()) slotAt[person * input.days + day] = slot;
+  const options = new OptionColumns();
   const offset = new Int32Array(workOf.length + 1);
-  for (const [visit, list] of options.entries()) offset[visit + 1] = (offset[visit] as number) + list.length;
-  const all = options.flat();
+  for (const [visit, at] of workOf.entries()) {
+    addOptions(options, input, work[at] as WorkToPlan, slots, slotAt, visitsOf[at]?.[0] === visit);
+    offset[visit + 1] = options.slot.length;
+  }
   const places = people.length + sites.length;
   const perSlot = (pick: (slot: BuiltProblem['slots'][number]) => number) => Float64Array.from(slots, pick);
   const perVisit = (pick: (item: WorkToPlan) => number) => Float64Array.from(workOf, (at) => pick(work[at] as WorkToPlan));
-  const slotAt = new Map(slots.map(({ person, day }, slot) => [person * input.days + day, slot]));
   const neighbour = (step: number) =>
-    Int32Array.from(slots, ({ person, day }) => (day + step < 0 || day + step >= input.days ? -1 : (slotAt.get(person * input.days + day + step) ?? -1)));
+    Int32Array.from(slots, ({ person, day }) => (day + step < 0 || day + step >= input.days ? -1 : (slotAt[person * input.days + day + step] as number)));
   const far = Uint8Array.from(workOf, (at) => {
     const site = people.length + (work[at] as WorkToPlan).site;
     return people.every((_, home) => (travel.minutes[home * places + site] as number) > FAR_MINUTES) ? 1 : 0;
@@ -66,10 +60,10 @@ export function buildProblem(input: PlanInput): BuiltProblem {
     },
     options: {
       offset,
-      slot: Int32Array.from(all, ({ slot }) => slot),
-      from: Float64Array.from(all, ({ span }) => span.from),
-      until: Float64Array.from(all, ({ span }) => span.until),
-      cost: Float64Array.from(all, ({ cost }) => cost),
+      slot: Int32Array.from(options.slot),
+      from: Float64Array.from(options.from),
+      until: Float64Array.from(options.until),
+      cost: Float64Array.from(options.cost),
     },
     travel: { nodes: places, minutes: travel.minutes, cost: travel.km.map((km) => km * prices.km) },
     minuteCost: prices.minute,
@@ -88,27 +82,55 @@ export function buildProblem(input: PlanInput): BuiltProblem {
   return { problem, slots, workOf, visitsOf };
 }
 
+/** Options in columns: there are hundreds of each work. */
+class OptionColumns {
+  readonly slot: number[] = [];
+  readonly from: number[] = [];
+  readonly until: number[] = [];
+  readonly cost: number[] = [];
+
+  add(slot: number, from: number, until: number, cost: number): void {
+    this.slot.push(slot);
+    this.from.push(from);
+    this.until.push(until);
+    this.cost.push(cost);
+  }
+}
+
 /** Who may do the work on which day and when it may begin, the cheapest days first. Of two people the first has the skills. */
-function optionsOf(input: PlanInput, work: WorkToPlan, slots: BuiltProblem['slots'], isFirst: boolean): Option[] {
-  const { people, sites, prices } = input;
-  const options: Option[] = [];
-  for (const [slot, { person, day, shift }] of slots.entries()) {
-    const cost = work.dayCost[day] as number;
-    if (!(cost < work.unassignedCost) || work.partsFrom === null || day < work.partsFrom) continue;
-    if (isFirst && !isAble(people[person] as PersonToPlan, work.skills, day)) continue;
-    const { promised, published } = work;
-    if (promised !== null) {
-      if (promised.day === day && promised.people[isFirst ? 0 : 1] === person)
-        options.push({ slot, span: { from: promised.start, until: promised.start }, cost: 0 });
-      continue;
-    }
-    const moved = published !== null && (published.day !== day || !published.people.includes(person)) ? prices.change : 0;
-    for (const open of sites[work.site]?.open[day] ?? []) {
-      const span = { from: Math.max(open.from, shift.from), until: Math.min(open.until, shift.until) - work.minutes };
-      if (span.from <= span.until) options.push({ slot, span, cost: cost + moved });
+function addOptions(options: OptionColumns, input: PlanInput, work: WorkToPlan, slots: BuiltProblem['slots'], slotAt: Int32Array, isFirst: boolean): void {
+  const { people, sites, prices, days } = input;
+  const { promised, published, partsFrom, dayCost, unassignedCost, skills, minutes } = work;
+  if (partsFrom === null) return;
+  if (promised !== null) {
+    const person = promised.people[isFirst ? 0 : 1];
+    const slot = person === undefined ? undefined : slotAt[person * days + promised.day];
+    const able = !isFirst || (person !== undefined && isAble(people[person] as PersonToPlan, skills, promised.day));
+    if (slot !== undefined && slot >= 0 && able && promised.day >= partsFrom) options.add(slot, promised.start, promised.start, 0);
+    return;
+  }
+  const able = people.flatMap((person, at) => (!isFirst || isAble(person, skills, 0) ? [at] : []));
+  // As it was published costs nothing; anything else costs the change, so that days come by their cost with and without it.
+  const entries: { day: number; person: number; cost: number }[] = [];
+  for (let day = partsFrom; day < days; day += 1) {
+    const cost = dayCost[day] as number;
+    if (!(cost < unassignedCost) || sites[work.site]?.open[day]?.length === 0) continue;
+    for (const person of able) {
+      if ((slotAt[person * days + day] as number) < 0 || (isFirst && !isAble(people[person] as PersonToPlan, skills, day))) continue;
+      const moved = published !== null && (published.day !== day || !published.people.includes(person));
+      entries.push({ day, person, cost: moved ? cost + prices.change : cost });
     }
   }
-  return options.sort((one, two) => one.cost - two.cost || one.slot - two.slot);
+  entries.sort((one, two) => one.cost - two.cost || one.day - two.day || one.person - two.person);
+  for (const { day, person, cost } of entries) {
+    const slot = slotAt[person * days + day] as number;
+    const shift = slots[slot]?.shift as Shift;
+    for (const open of sites[work.site]?.open[day] ?? []) {
+      const from = Math.max(open.from, shift.from);
+      const until = Math.min(open.until, shift.until) - minutes;
+      if (from <= until) options.add(slot, from, until, cost);
+    }
+  }
 }
 
 export function isAble({ skills }: PersonToPlan, needed: readonly string[], day: number): boolean {

@@ -178,7 +178,7 @@ export class Insertions {
     if (overtimeMinuteCost > 0) {
       early = Math.max(nextOpen - ahead, early) - wait;
       const over = early + length - (slots.regularUntil[slot] as number);
-      added += overtimeMinuteCost * ((over > 0 ? over : 0) - (routes.times.overtime[slot] as number));
+      added += overtimeMinuteCost * (Math.max(0, over) - (routes.times.overtime[slot] as number));
     }
     return added;
   }

@@ -1,5 +1,5 @@
 import type { BuiltProblem } from './build-problem.js';
-import type { DayTour, PlanInput, VisitPlan } from './plan-input.js';
+import type { DayTour, VisitPlan } from './plan-input.js';
 import type { FirstPlan, RoutePlan } from './routing-problem.js';
 
 /** The routes of a search as tours with their times: each leaves as late as it can without anything beginning later. */

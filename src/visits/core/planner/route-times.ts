@@ -134,7 +134,7 @@ export class RouteTimes {
   }
 
   private stretchesAfter(slot: number, stops: readonly number[]): void {
-    const { nodeOf, service, from, until, startNode, endNode } = this;
+    const { nodeOf, service, from, until, endNode } = this;
     const { slots, travel } = this.problem;
     const { nodes, minutes } = travel;
     let node = endNode[slot] as number;
