@@ -35,15 +35,6 @@ export async function run({ baseUrl, cookie, seeded: { skidId, clientId } }, pri
     }
     const [first, ...next] = times.map(Math.round);
     next.sort((a, b) => a - b);
-    print({
-      bench: 'report',
-      of: of.split('/')[0],
-      years: YEARS,
-      firstMs: first,
-      medianMs: next[CALLS / 2],
-      worstMs: next.at(-1),
-      bytes,
-      ...memoryOf(servicePid),
-    });
+    print({ bench: 'report', of: of.split('/')[0], years: YEARS, firstMs: first, medianMs: next[CALLS / 2], worstMs: next.at(-1), bytes });
   }
 }
