@@ -1,0 +1,49 @@
+import { median } from 'd3-array';
+import type { Day } from '../../../shared/day.js';
+
+/**
+ * What became of a forecast: the limit was met on a day; the part was changed, or the membranes cleaned, before it was (all that is known is that it would have been
+ * later); or nothing of both yet.
+ */
+export type Truth =
+  | { readonly kind: 'met'; readonly on: Day }
+  | { readonly kind: 'ended before'; readonly on: Day }
+  | { readonly kind: 'open'; readonly until: Day };
+
+/** A life between two changes or recovery cleans that has `limit` as its end. */
+export interface ForecastLife {
+  readonly limit: { readonly value: number; readonly met: 'at or above' | 'at or below' };
+  /** Daily values after the origin, in order */
+  readonly after: readonly { readonly day: Day; readonly value: number }[];
+  /** The day on which the part was changed or the clean done; null: not yet */
+  readonly endedOn: Day | null;
+  readonly originDay: Day;
+}
+
+/** One wrong reading does not meet a limit: the middle one of three does. */
+const JUDGED_BY = 3;
+/** A part that was changed this near its limit had met it for the purpose of a plan: nobody waits for the last percent. Common practice. */
+const SPENT_SHARE = 0.95;
+/** What the share is judged by: the last values before the end. */
+const LAST_VALUES = 3;
+
+/**
+ * Finds the day on which a limit was met after a forecast was made, from the values that came later.
+ *
+ * The limit counts as met on the first day of which the median of its value and the two before it meets it, or on the day of the change where the last three values lay within 5 %
+ * of it. A change or clean before that ends the life without the limit: the forecast is neither right nor wrong, unless it had promised the limit for earlier.
+ *
+ * @example truthOf({ limit: { value: 100, met: 'at or above' }, originDay: '2026-01-01', endedOn: null, after: [{ day: '2026-01-02', value: 90 }, { day: '2026-01-03', value: 101 }, { day: '2026-01-04', value: 104 }] }) // => { "kind": "met", "on": "2026-01-04" }
+ */
+export function truthOf({ limit, after, endedOn, originDay }: ForecastLife): Truth {
+  const lived = after.filter(({ day }) => day > originDay && (endedOn === null || day < endedOn));
+  const meets = (value: number) => (limit.met === 'at or above' ? value >= limit.value : value <= limit.value);
+  for (const [at, { day }] of lived.entries()) {
+    const judged = at + 1 < JUDGED_BY ? undefined : median(lived.slice(at + 1 - JUDGED_BY, at + 1), ({ value }) => value);
+    if (judged !== undefined && meets(judged)) return { kind: 'met', on: day };
+  }
+  if (endedOn === null) return { kind: 'open', until: lived.at(-1)?.day ?? originDay };
+  const last = median(lived.slice(-LAST_VALUES), ({ value }) => value);
+  const spent = last !== undefined && (limit.met === 'at or above' ? last >= SPENT_SHARE * limit.value : last <= limit.value / SPENT_SHARE);
+  return { kind: spent ? 'met' : 'ended before', on: endedOn };
+}
