@@ -2,8 +2,30 @@ import { Module } from '@nestjs/common';
 import { OutlookController } from './outlook.controller.js';
 import { OutlookRepository } from './outlook.repository.js';
 import { RecomputeOutlook } from './recompute-outlook.js';
+import { Coming } from './record/coming.js';
+import { ComingRepository } from './record/coming.repository.js';
+import { OutlookRecord } from './record/outlook-record.js';
+import { OutlooksController } from './record/outlooks.controller.js';
+import { RecordRepository } from './record/record.repository.js';
+import { ScoreRepository } from './record/score.repository.js';
+import { ScoreOutlooks } from './record/score-outlooks.js';
 import { TrendRepository } from './trend.repository.js';
 import { Trends } from './trends.js';
 
-@Module({ controllers: [OutlookController], providers: [OutlookRepository, RecomputeOutlook, TrendRepository, Trends], exports: [Trends] })
+@Module({
+  controllers: [OutlookController, OutlooksController],
+  providers: [
+    Coming,
+    ComingRepository,
+    OutlookRecord,
+    OutlookRepository,
+    RecomputeOutlook,
+    RecordRepository,
+    ScoreOutlooks,
+    ScoreRepository,
+    TrendRepository,
+    Trends,
+  ],
+  exports: [Trends],
+})
 export class OutlookModule {}

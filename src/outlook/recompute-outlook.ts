@@ -8,6 +8,7 @@ import { earlierDeclines, earlierLives } from './core/earlier-runs.js';
 import type { Outlook } from './core/outlook.js';
 import { permeabilityOutlook } from './core/permeability-outlook.js';
 import { type OutlookDay, type OutlookFacts, OutlookRepository, type OutlookToStore, type SetFitted } from './outlook.repository.js';
+import { ScoreOutlooks } from './record/score-outlooks.js';
 import type { LimitKind } from './trend.repository.js';
 
 const LOAD_DAYS = 28;
@@ -18,6 +19,7 @@ export class RecomputeOutlook implements OnModuleInit {
   constructor(
     private readonly recompute: Recompute,
     private readonly repository: OutlookRepository,
+    private readonly scores: ScoreOutlooks,
     private readonly clock: Clock,
   ) {}
 
@@ -25,11 +27,11 @@ export class RecomputeOutlook implements OnModuleInit {
     this.recompute.addStep(2, (skid) => this.ofSkid(skid));
   }
 
-  /** A skid that does not run has no new outlook: its clock stands still. */
+  /** A skid that does not run has no new outlook: its clock stands still. What came of earlier ones is looked at all the same. */
   async ofSkid(skid: SkidToRecompute): Promise<void> {
     const facts = await this.repository.facts(skid.id);
     const origin = facts?.lastReadingAt ?? null;
-    if (facts === undefined || origin === null || facts.serviceState !== 'in service') return;
+    if (facts === undefined || origin === null) return;
     const [days, cleans, sets, doubts] = await Promise.all([
       this.repository.days(skid.no),
       this.repository.recoveryCleanDays(skid.id, facts.timeZone),
@@ -37,12 +39,16 @@ export class RecomputeOutlook implements OnModuleInit {
       this.repository.doubts(skid.id, facts.timeZone),
     ]);
     const known = { ...facts, doubts };
-    const outlooks = [
-      ...ofMembranes(known, origin, days, cleans),
-      ...sets.filter(({ removedOn }) => removedOn === null).flatMap((set) => ofSet(known, origin, days, set, sets)),
-    ];
-    await this.repository.store(skid, outlooks, this.clock.now());
+    if (facts.serviceState === 'in service') await this.repository.store(skid, outlooksOf(known, origin, days, cleans, sets), this.clock.now());
+    await this.scores.ofSkid(skid, { days, sets, recoveryCleans: cleans });
   }
+}
+
+function outlooksOf(known: KnownOfSkid, origin: Date, days: readonly OutlookDay[], cleans: readonly string[], sets: readonly SetFitted[]): OutlookToStore[] {
+  return [
+    ...ofMembranes(known, origin, days, cleans),
+    ...sets.filter(({ removedOn }) => removedOn === null).flatMap((set) => ofSet(known, origin, days, set, sets)),
+  ];
 }
 
 function ofMembranes(facts: KnownOfSkid, origin: Date, days: readonly OutlookDay[], cleans: readonly string[]): OutlookToStore[] {

@@ -36,6 +36,7 @@ const TABLES_OF_CLIENTS = [
   'meter',
   'meter_reading',
   'outlook',
+  'outlook_score',
   'part',
   'position',
   'rule_override',

@@ -102,6 +102,8 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'PUT /api/me/notices',
     'GET /api/meters',
     'GET /api/meters/:id',
+    'GET /api/outlooks',
+    'GET /api/outlooks/record',
     'GET /api/parts',
     'GET /api/positions',
     'GET /api/positions/:id',

@@ -1070,6 +1070,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/outlooks": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Present forecasts of all skids, what comes first on top */
+        get: operations["OutlooksController_page"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/outlooks/record": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How right forecasts have been, by what they were about and how far ahead they looked */
+        get: operations["OutlooksController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/dues": {
         parameters: {
             query?: never;
@@ -3701,6 +3735,77 @@ export interface components {
             daysByHand: number;
             /** @description What a reader of the drawing must know, in sentences */
             remarks: string[];
+        };
+        ComingView: {
+            skidId: string;
+            skidName: string;
+            siteName: string;
+            clientName: string;
+            /** @description What the limit is of: the membranes, or the position of the part */
+            subject: string;
+            /** @enum {string} */
+            limitKind: "permeability" | "cartridge dP";
+            /** @enum {string} */
+            kind: "outlook" | "limit-met" | "too-little-data";
+            /** @description 1 in 10 that the limit is met by this day; null: beyond two years, or not known */
+            p10On: string | null;
+            p50On: string | null;
+            /** @description 9 in 10 that the limit is met by this day */
+            p90On: string | null;
+            /**
+             * Format: date-time
+             * @description The latest reading that the forecast knew
+             */
+            originAt: string;
+            reason: string;
+            /** @description How sure, in words: the width of the range beside the time ahead */
+            howSure: string;
+        };
+        ComingPageView: {
+            items: components["schemas"]["ComingView"][];
+            next: string | null;
+            total: number;
+        };
+        OutlookRecordLineView: {
+            /** @description Between which shares, for so many lives, the share inside lies in 19 of 20 cases */
+            insideRange: number[] | null;
+            /** @enum {string} */
+            limitKind: "permeability" | "cartridge dP";
+            /** @description What the forecast said at its origin: days ahead, in words; all of them where it is "all" */
+            ahead: string;
+            /** @description Forecasts whose limit was met since */
+            scored: number;
+            /** @description Lives that they belong to: so many independent cases */
+            lives: number;
+            /** @description Changed or cleaned before the limit: neither right nor wrong */
+            earlyChanges: number;
+            /** @description Nothing has come yet */
+            open: number;
+            /** @description Median of the difference to what came, in days; null: nothing scored, or the middle forecast was beyond its horizon */
+            medianErrorDays: number | null;
+            /** @description The same as a share of the time that it took */
+            medianErrorShare: number | null;
+            /** @description Of the scored, said later than it came */
+            saidLater: number;
+            /** @description Of the scored, between P10 and P90; eight in ten should be */
+            inside: number;
+            /** @description Early changes and open ones that outlasted P90 */
+            saidTooEarly: number;
+            /** @description What may be read from it, in a sentence */
+            inWords: string;
+        };
+        WorstPartView: {
+            skidId: string;
+            skidName: string;
+            /** @enum {string} */
+            limitKind: "permeability" | "cartridge dP";
+            scored: number;
+            inside: number;
+        };
+        OutlookRecordView: {
+            lines: components["schemas"]["OutlookRecordLineView"][];
+            /** @description Where the fewest forecasts held, among skids with five scored ones or more; null: there is none */
+            worst: components["schemas"]["WorstPartView"] | null;
         };
         BasisView: {
             name: string;
@@ -8005,6 +8110,59 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["TrendView"];
+                };
+            };
+        };
+    };
+    OutlooksController_page: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                clientId?: string;
+                /** @description Which limit is forecast */
+                limitKind?: "permeability" | "cartridge dP";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ComingPageView"];
+                };
+            };
+        };
+    };
+    OutlooksController_read: {
+        parameters: {
+            query?: {
+                skidId?: string;
+                clientId?: string;
+                /** @description Which limit the forecasts were about */
+                limitKind?: "permeability" | "cartridge dP";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OutlookRecordView"];
                 };
             };
         };

@@ -1,0 +1,42 @@
+import { IsIn, IsOptional, IsUUID } from 'class-validator';
+import { PageQuery, View } from '../../app/index.js';
+import { FORECAST_KINDS, type ForecastKind } from './record.dto.js';
+
+export class ComingQuery extends PageQuery {
+  @IsOptional()
+  @IsUUID()
+  clientId?: string;
+
+  /** Which limit is forecast */
+  @IsOptional()
+  @IsIn(FORECAST_KINDS)
+  limitKind?: ForecastKind;
+}
+
+/** The present forecast of one limit. */
+export class ComingView extends View {
+  readonly skidId!: string;
+  readonly skidName!: string;
+  readonly siteName!: string;
+  readonly clientName!: string;
+  /** What the limit is of: the membranes, or the position of the part */
+  readonly subject!: string;
+  readonly limitKind!: ForecastKind;
+  readonly kind!: 'outlook' | 'limit-met' | 'too-little-data';
+  /** 1 in 10 that the limit is met by this day; null: beyond two years, or not known */
+  readonly p10On!: string | null;
+  readonly p50On!: string | null;
+  /** 9 in 10 that the limit is met by this day */
+  readonly p90On!: string | null;
+  /** The latest reading that the forecast knew */
+  readonly originAt!: Date;
+  readonly reason!: string;
+  /** How sure, in words: the width of the range beside the time ahead */
+  readonly howSure!: string;
+}
+
+export class ComingPageView extends View {
+  readonly items!: ComingView[];
+  readonly next!: string | null;
+  readonly total!: number;
+}

@@ -1,0 +1,134 @@
+import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
+import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import { Clock, Database, Recompute } from '../../src/app/index.js';
+import { dayPlus } from '../../src/shared/day.js';
+import type { Api } from '../support/api.js';
+import { countQueries } from '../support/count-queries.js';
+import { makePageFleet } from '../support/page-fleet.js';
+import { makeSkids, type SmallSkid, signInAs } from '../support/small-fleet.js';
+import { startTestApp } from '../support/test-app.js';
+
+const NOW = new Date('2026-11-25T09:00:00Z');
+let app: NestFastifyApplication;
+let manager: Api;
+let skid: SmallSkid;
+let setPart: string;
+let housing: string;
+
+/** A fleet with 120 days of cycles, whose cartridge sets were changed 70 and 20 days ago at 50 days of life. */
+beforeAll(async () => {
+  app = await startTestApp();
+  app.get(Clock).now = () => NOW;
+  ({ skid } = await makePageFleet(app, NOW));
+  manager = await signInAs(app, 'manager');
+  await app.get(Recompute).now(skid.id);
+  const { prisma } = app.get(Database);
+  const fitting = await prisma.fitting.findFirstOrThrow({ where: { removedAt: { not: null } }, orderBy: { fittedAt: 'desc' } });
+  [setPart, housing] = [fitting.partId, fitting.positionId];
+});
+
+afterAll(() => app.close());
+
+/** Stores what a forecast said on a day about the set that was removed since. */
+async function said(originDay: string, [p10Days, p50Days, p90Days]: readonly [number | null, number | null, number | null], limitValue: number): Promise<void> {
+  await app.get(Database).prisma.outlook.create({
+    data: {
+      skidNo: skid.no,
+      clientId: skid.clientId,
+      subject: housing,
+      partId: setPart,
+      limitKind: 'cartridge dP',
+      limitValue,
+      clock: 'filtrate since the set was fitted',
+      originAt: new Date(`${originDay}T08:00:00Z`),
+      originDay: new Date(originDay),
+      computedAt: new Date(`${originDay}T09:00:00Z`),
+      model: 'test',
+      modelVersion: '1',
+      kind: 'outlook',
+      metByDay: [],
+      p10Days,
+      p50Days,
+      p90Days,
+      path: [],
+      reason: 'as it was',
+      dataUsed: [],
+    },
+  });
+}
+
+async function lineOf(ahead: string, query = '') {
+  const { body } = await manager.get(`/api/outlooks/record?limitKind=cartridge%20dP${query}`).expect(200);
+  return (body.lines as { ahead: string }[]).find((line) => line.ahead === ahead);
+}
+
+describe('the record of outlooks', () => {
+  test('holds what was said against what came, and counts early changes for neither', async () => {
+    const { rows } = await app
+      .get(Database)
+      .pool.query<{ day: string; dp: number }>(
+        `SELECT to_char(day, 'YYYY-MM-DD') AS day, cartridge_dp_kpa AS dp FROM daily_condition d JOIN skid s ON s.no = d.skid_no WHERE s.id = $1 ORDER BY day`,
+        [skid.id],
+      );
+    const removed = await app.get(Database).prisma.fitting.findFirstOrThrow({ where: { partId: setPart } });
+    const last = dayPlus(removed.removedAt?.toISOString().slice(0, 10) ?? '', -6);
+    const metValue = rows.find(({ day }) => day === last)?.dp ?? Number.NaN;
+    const origin = dayPlus(last, -12);
+    await said(origin, [5, 14, 25], metValue);
+    await said(dayPlus(origin, 2), [1, 3, 5], metValue);
+    await said(dayPlus(origin, 4), [4, 20, 40], metValue * 3);
+    await app.get(Recompute).now(skid.id);
+    expect(await lineOf('all')).toMatchObject({ scored: 2, lives: 1, earlyChanges: 1, inside: 1, saidTooEarly: 0 });
+    expect(await lineOf('up to 2 weeks')).toMatchObject({ scored: 2 });
+    expect(await lineOf('2 to 4 weeks')).toMatchObject({ scored: 0, earlyChanges: 1, inWords: 'Each life ended before its limit: nothing can be said yet' });
+  });
+
+  test('never changes what was said, however often it is looked at again', async () => {
+    const stored = () => app.get(Database).prisma.outlook.findMany({ where: { model: 'test' }, orderBy: { id: 'asc' } });
+    const before = await stored();
+    await app.get(Recompute).now(skid.id);
+    expect(await stored()).toEqual(before);
+  });
+
+  test('is about the skid or the client that was asked for', async () => {
+    const [other] = (await makeSkids(app, 'Birch', 1)) as [SmallSkid];
+    expect((await manager.get(`/api/outlooks/record?skidId=${other.id}`)).body.lines).toEqual([]);
+    expect(await lineOf('all', `&clientId=${skid.clientId}`)).toMatchObject({ scored: 2 });
+  });
+
+  test('shows a client their own, and no other', async () => {
+    const [other] = (await makeSkids(app, 'Rowan', 1)) as [SmallSkid];
+    const stranger = await signInAs(app, 'client', { clientId: other.clientId });
+    expect((await stranger.get('/api/outlooks/record')).body.lines).toEqual([]);
+    expect((await stranger.get('/api/outlooks')).body).toMatchObject({ items: [], total: 0 });
+  });
+
+  test('says what a word it does not know may be', async () => {
+    const answer = await manager.get('/api/outlooks/record?limitKind=flow');
+    expect(answer.status).toBe(400);
+    expect(JSON.stringify(answer.body)).toContain('permeability');
+  });
+});
+
+describe('what comes first', () => {
+  test('lists the present forecast of each limit with its range and how sure it is', async () => {
+    const { items, total } = (await manager.get('/api/outlooks').expect(200)).body;
+    expect(total).toBe(items.length);
+    expect(items.map(({ limitKind }: { limitKind: string }) => limitKind).sort()).toEqual(['cartridge dP', 'permeability']);
+    for (const item of items) expect(item).toMatchObject({ skidId: skid.id, howSure: expect.stringMatching(/./), reason: expect.stringMatching(/./) });
+  });
+
+  test('takes the same number of queries for one skid and for many', async () => {
+    const one = await countQueries(() => manager.get('/api/outlooks').expect(200));
+    await makeSkids(app, 'Alder', 30);
+    expect(await countQueries(() => manager.get('/api/outlooks').expect(200))).toBe(one);
+  });
+
+  test('finds words, and pages on', async () => {
+    expect((await manager.get('/api/outlooks?find=nothing%20like%20it')).body.items).toEqual([]);
+    const { body: first } = await manager.get('/api/outlooks?limit=1');
+    const { body: second } = await manager.get(`/api/outlooks?limit=1&cursor=${first.next}`);
+    expect(new Set([...first.items, ...second.items].map(({ limitKind }: { limitKind: string }) => limitKind)).size).toBe(2);
+    expect(second.next).toBeNull();
+  });
+});
