@@ -49,6 +49,7 @@ const RequestsPage = lazy(() => import('./requests/requests-page.js'));
 const NewRequestPage = lazy(() => import('./requests/new-request-page.js'));
 const RequestPage = lazy(() => import('./requests/request-page.js'));
 const IndicatorsPage = lazy(() => import('./upkeep/indicators-page.js'));
+const OutlooksPage = lazy(() => import('./outlooks/outlooks-page.js'));
 const LoadAheadPage = lazy(() => import('./upkeep/load-page.js'));
 const RuleSetsPage = lazy(() => import('./upkeep/rule-sets-page.js'));
 const RuleVersionPage = lazy(() => import('./upkeep/rule-version-page.js'));
@@ -173,6 +174,7 @@ function Pages() {
         <Route path="/requests" component={RequestsPage} />
         <Route path="/requests/new" component={NewRequestPage} />
         <Route path="/requests/:id">{({ id }) => <RequestPage key={id} jobId={id} />}</Route>
+        {may.seeUpkeep && <Route path="/outlooks" component={OutlooksPage} />}
         {may.seeUpkeep && <Route path="/load-ahead" component={LoadAheadPage} />}
         {may.seeUpkeep && <Route path="/rules" component={RuleSetsPage} />}
         {may.seeUpkeep && <Route path="/rules/:versionId">{({ versionId }) => <RuleVersionPage key={versionId} versionId={versionId} />}</Route>}

@@ -45,6 +45,7 @@ function Places({ path }: { path: string }) {
     { href: '/readings', name: words.readings.title, shown: may.enterReadings },
     { href: '/registry', name: words.registry.title, shown: may.manage },
     { href: '/people', name: words.people.title, shown: may.manage },
+    { href: '/outlooks', name: words.places.outlooks, shown: may.seeUpkeep },
     { href: '/load-ahead', name: words.places.load, shown: may.seeUpkeep },
     { href: '/rules', name: words.places.rules, shown: may.seeUpkeep },
     { href: '/task-sheets', name: words.places.taskSheets, shown: may.seeUpkeep },

@@ -24,6 +24,7 @@ export const words = {
   places: {
     work: 'My work',
     load: 'Work ahead',
+    outlooks: 'Outlooks',
     rules: 'Upkeep rules',
     taskSheets: 'Task sheets',
     indicators: 'Indicators',

@@ -28,8 +28,8 @@ export class ComingView extends View {
   readonly p50On!: string | null;
   /** 9 in 10 that the limit is met by this day */
   readonly p90On!: string | null;
-  /** The latest reading that the forecast knew */
-  readonly originAt!: Date;
+  /** Local date of the latest reading that the forecast knew */
+  readonly originOn!: string;
   readonly reason!: string;
   /** How sure, in words: the width of the range beside the time ahead */
   readonly howSure!: string;

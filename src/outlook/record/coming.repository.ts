@@ -10,7 +10,6 @@ export interface ComingRow {
   readonly subject: string;
   readonly limitKind: ForecastKind;
   readonly kind: 'outlook' | 'limit-met' | 'too-little-data';
-  readonly originAt: Date;
   readonly originDay: string;
   readonly p10Days: number | null;
   readonly p50Days: number | null;
@@ -41,7 +40,7 @@ export class ComingRepository {
       caller,
       (reader) => reader.$queryRaw<ComingRow[]>`
         SELECT s.id AS "skidId", s.name AS "skidName", site.name AS "siteName", client.name AS "clientName", coalesce(p.name, 'Membranes') AS subject, o.limit_kind AS "limitKind", o.kind,
-               o.origin_at AS "originAt", to_char(o.origin_day, 'YYYY-MM-DD') AS "originDay", o.p10_days AS "p10Days", o.p50_days AS "p50Days", o.p90_days AS "p90Days", o.reason,
+               to_char(o.origin_day, 'YYYY-MM-DD') AS "originDay", o.p10_days AS "p10Days", o.p50_days AS "p50Days", o.p90_days AS "p90Days", o.reason,
                count(*) OVER ()::int AS total
           FROM skid s JOIN site ON site.id = s.site_id JOIN client ON client.id = s.client_id JOIN skid_condition k ON k.skid_no = s.no
           JOIN outlook o ON o.skid_no = s.no AND o.origin_day = (k.last_reading_at AT TIME ZONE site.time_zone)::date

@@ -21,6 +21,7 @@ function toView({ originDay, p10Days, p50Days, p90Days, total: _, ...row }: Comi
   const on = (days: number | null) => (days === null ? null : dayPlus(originDay, Math.round(days)));
   return viewOf(ComingView, {
     ...row,
+    originOn: originDay,
     p10On: on(p10Days),
     p50On: on(p50Days),
     p90On: on(p90Days),

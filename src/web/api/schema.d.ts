@@ -3752,11 +3752,8 @@ export interface components {
             p50On: string | null;
             /** @description 9 in 10 that the limit is met by this day */
             p90On: string | null;
-            /**
-             * Format: date-time
-             * @description The latest reading that the forecast knew
-             */
-            originAt: string;
+            /** @description Local date of the latest reading that the forecast knew */
+            originOn: string;
             reason: string;
             /** @description How sure, in words: the width of the range beside the time ahead */
             howSure: string;

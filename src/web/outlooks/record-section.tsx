@@ -1,0 +1,81 @@
+import { query, type Schemas } from '../api/client.js';
+import { number } from '../format.js';
+import { type Column, Sheet } from '../ui/sheet.js';
+import { Empty, Loaded } from '../ui/states.js';
+import { outlookWords as said } from '../words/outlooks.js';
+
+type Line = Schemas['OutlookRecordLineView'];
+
+const COLUMNS: readonly Column<Line>[] = [
+  {
+    name: said.ahead,
+    cell: ({ ahead, limitKind }) => (
+      <>
+        {ahead === 'all' ? said.all : ahead}
+        <small>{said.limits[limitKind]}</small>
+      </>
+    ),
+  },
+  {
+    name: said.scored,
+    numeric: true,
+    cell: ({ scored, lives }) => (
+      <>
+        {number(scored)}
+        <small>{said.lives(number(lives))}</small>
+      </>
+    ),
+  },
+  { name: said.early, numeric: true, cell: ({ earlyChanges }) => number(earlyChanges) },
+  {
+    name: said.error,
+    numeric: true,
+    cell: ({ medianErrorDays, medianErrorShare }) =>
+      medianErrorDays === null ? (
+        ''
+      ) : (
+        <>
+          {said.days(number(medianErrorDays, 1))}
+          {medianErrorShare !== null && <small>{said.share(number(100 * medianErrorShare))}</small>}
+        </>
+      ),
+  },
+  {
+    name: said.inside,
+    numeric: true,
+    cell: ({ inside, scored, insideRange }) =>
+      scored === 0 ? (
+        ''
+      ) : (
+        <>
+          {said.insideOf(number(inside), number(scored))}
+          {insideRange !== null && <small>{said.chance(number(100 * (insideRange[0] ?? 0)), number(100 * (insideRange[1] ?? 1)))}</small>}
+        </>
+      ),
+  },
+  { name: said.later, numeric: true, cell: ({ saidLater, scored }) => (scored === 0 ? '' : said.insideOf(number(saidLater), number(scored))) },
+  { name: said.read, wide: true, cell: ({ inWords }) => inWords },
+];
+
+/** How right forecasts have been; of one skid, or of all that one may see. */
+export function RecordSection({ skidId }: { skidId?: string }) {
+  const record = query.useQuery('get', '/api/outlooks/record', { params: { query: skidId === undefined ? {} : { skidId } } });
+  return (
+    <section className="block" aria-labelledby="record-head">
+      <h2 id="record-head">{said.record}</h2>
+      <Loaded of={record} what={said.whatRecord}>
+        {({ lines, worst }) =>
+          lines.length === 0 ? (
+            <Empty title={said.noRecord}>{said.noRecordWhy}</Empty>
+          ) : (
+            <>
+              <p className="hint">{said.how}</p>
+              <Sheet caption={said.record} columns={COLUMNS} rows={lines} keyOf={({ limitKind, ahead }) => `${limitKind} ${ahead}`} />
+              {worst !== null && <p>{said.worst(worst.skidName, number(worst.inside), number(worst.scored))}</p>}
+            </>
+          )
+        }
+      </Loaded>
+    </section>
+  );
+}
