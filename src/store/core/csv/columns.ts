@@ -1,3 +1,4 @@
+import { isMatch } from 'date-fns/isMatch';
 import { millionthsOf, quantityText } from '../quantity.js';
 
 export type CellValue = string | number | null;
@@ -64,8 +65,10 @@ export const decimalColumn = (name: string, { aboveZero = false, decimals, most 
   },
 });
 
-export const dayColumn = (name: string, isDay: (text: string) => boolean): CsvColumn => ({
+const DAY = /^(19|20|21)\d{2}-\d{2}-\d{2}$/;
+
+export const dayColumn = (name: string): CsvColumn => ({
   name,
   needed: false,
-  read: (text) => (isDay(text) ? value(text) : wrong('must be a day that the calendar has, such as 2026-11-30')),
+  read: (text) => (DAY.test(text) && isMatch(text, 'yyyy-MM-dd') ? value(text) : wrong('must be a day that the calendar has, such as 2026-11-30')),
 });

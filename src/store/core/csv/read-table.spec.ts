@@ -7,7 +7,7 @@ const COLUMNS = [
   decimalColumn('price', { decimals: 4 }),
   wholeColumn('lead days', 0, 730),
   choiceColumn('kind', ['seal', 'pump']),
-  dayColumn('from', (text) => text === '2026-11-30'),
+  dayColumn('from'),
 ];
 const head = readHead(['Item', 'PRICE', 'lead_days', 'kind', 'from', 'of ours'], COLUMNS);
 const row = (...cells: string[]) => readRow(cells, head.kind === 'header' ? head.columns : [], 7);
