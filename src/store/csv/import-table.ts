@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { type Caller, Clock, Database, type Reader, viewOf } from '../../app/index.js';
 import type { CsvColumn } from '../core/csv/columns.js';
 import { type ReadRow, type RowProblem, repeatedKeys } from '../core/csv/read-table.js';
-import { TableNotComplete } from '../store.errors.js';
+import { TableNotComplete } from './csv.errors.js';
 import { type ImportQuery, ImportReportView, RowProblemView } from './import.dto.js';
 import { readTable } from './table-file.js';
 

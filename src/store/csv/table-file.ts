@@ -56,8 +56,8 @@ export async function readTable(text: string, known: readonly CsvColumn[]): Prom
       count += 1;
       if (count > MOST_ROWS) throw new InvalidRequest(`The table has more than ${MOST_ROWS} rows. Send it in parts, each with the line of names above it`);
       const read = readRow(record, columns, info.lines - linesWithin(record));
-      if ('values' in read) rows.push(read);
-      else problems.push(...read);
+      if (read.kind === 'row') rows.push(read.row);
+      else problems.push(...read.problems);
     }
   } catch (error) {
     if (error instanceof InvalidRequest) throw error;

@@ -15,15 +15,18 @@ const row = (...cells: string[]) => readRow(cells, head.kind === 'header' ? head
 describe('a table that people wrote', () => {
   test('is read by the names of its columns, whatever else it holds', () => {
     expect(row('SEAL', '12,5', '3', 'pump', '2026-11-30', 'x')).toEqual({
-      line: 7,
-      values: { item: 'SEAL', price: '12.5', 'lead days': 3, kind: 'pump', from: '2026-11-30' },
+      kind: 'row',
+      row: {
+        line: 7,
+        values: { item: 'SEAL', price: '12.5', 'lead days': 3, kind: 'pump', from: '2026-11-30' },
+      },
     });
   });
 
   test('an empty cell is told from a column that is not there', () => {
-    expect(row('SEAL', '', '', '', '', '')).toMatchObject({ values: { price: null, kind: null } });
+    expect(row('SEAL', '', '', '', '', '')).toMatchObject({ row: { values: { price: null, kind: null } } });
     const narrow = readHead(['item'], COLUMNS);
-    expect(readRow(['SEAL'], narrow.kind === 'header' ? narrow.columns : [], 2)).toEqual({ line: 2, values: { item: 'SEAL' } });
+    expect(readRow(['SEAL'], narrow.kind === 'header' ? narrow.columns : [], 2)).toEqual({ kind: 'row', row: { line: 2, values: { item: 'SEAL' } } });
   });
 
   test.each([
@@ -43,11 +46,11 @@ describe('a table that people wrote', () => {
     [['SEAL', '1.00005', '', '', '', ''], ['price']],
   ])('%j: every cell at fault is named', (cells, columns) => {
     const read = row(...cells);
-    expect(Array.isArray(read) ? read.map(({ column }) => column) : read).toEqual(columns);
+    expect(read.kind === 'wrong' ? read.problems.map(({ column }) => column) : read).toEqual(columns);
   });
 
   test('a row that is too short is named whole', () => {
-    expect(row('SEAL', '1')).toEqual([expect.objectContaining({ line: 7, column: null, message: expect.stringContaining('2 cells') })]);
+    expect(row('SEAL', '1')).toMatchObject({ problems: [{ line: 7, column: null, message: expect.stringContaining('2 cells') }] });
   });
 
   test('a head without a column that every row needs, or with one twice, is no head', () => {
@@ -56,7 +59,7 @@ describe('a table that people wrote', () => {
   });
 
   test('what was marked so that no spreadsheet takes it for a formula is read without the mark', () => {
-    expect(row("'+49 1", '', '', '', '', '')).toMatchObject({ values: { item: '+49 1' } });
+    expect(row("'+49 1", '', '', '', '', '')).toMatchObject({ row: { values: { item: '+49 1' } } });
   });
 
   test('a key that came before is named with the line where it came', () => {

@@ -38,17 +38,13 @@ export function readHead(cells: readonly string[], known: readonly CsvColumn[]):
   };
 }
 
+type ReadRowResult = { readonly kind: 'row'; readonly row: ReadRow } | { readonly kind: 'wrong'; readonly problems: readonly RowProblem[] };
+
 /** One row against its columns: its values, or everything that is wrong with it. */
-export function readRow(cells: readonly string[], columns: readonly (CsvColumn | null)[], line: number): ReadRow | readonly RowProblem[] {
+export function readRow(cells: readonly string[], columns: readonly (CsvColumn | null)[], line: number): ReadRowResult {
   if (cells.length !== columns.length) {
-    return [
-      {
-        line,
-        column: null,
-        value: null,
-        message: `has ${cells.length} cells, and the first line has ${columns.length}: a mark is missing, or a text with a mark in it needs quotes`,
-      },
-    ];
+    const message = `has ${cells.length} cells, and the first line has ${columns.length}: a mark is missing, or a text with a mark in it needs quotes`;
+    return { kind: 'wrong', problems: [{ line, column: null, value: null, message }] };
   }
   const problems: RowProblem[] = [];
   const values: Record<string, CellValue> = {};
@@ -59,7 +55,7 @@ export function readRow(cells: readonly string[], columns: readonly (CsvColumn |
     if (cell.kind === 'wrong') problems.push({ line, column: column.name, value: text.slice(0, 80), message: cell.message });
     else values[column.name] = cell.value;
   }
-  return problems.length === 0 ? { line, values } : problems;
+  return problems.length === 0 ? { kind: 'row', row: { line, values } } : { kind: 'wrong', problems };
 }
 
 const emptyCell = ({ needed }: CsvColumn) =>
