@@ -117,6 +117,7 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'GET /api/skids/:id/report.pdf',
     'GET /api/skids/:id/service-states',
     'GET /api/skids/:skidId/calibrations',
+    'GET /api/skids/:skidId/fouling',
     'GET /api/skids/:skidId/hand-sheet',
     'GET /api/skids/:skidId/integrity',
     'GET /api/skids/:skidId/fibre-repairs',

@@ -1053,6 +1053,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/skids/{skidId}/fouling": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Resistance by what would take it away, what cleans gave back, and instruments that do not fit each other */
+        get: operations["FoulingController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/skids/{skidId}/trends/{quantity}": {
         parameters: {
             query?: never;
@@ -3663,6 +3680,71 @@ export interface components {
             source: string;
             /** @description Readings that were not counted, each with its reason */
             rejected: string[];
+        };
+        InstrumentDoubtView: {
+            /** @enum {string} */
+            about: "stuck" | "two measures differ" | "drift" | "unit" | "zero";
+            signals: string[];
+            /** Format: date-time */
+            since: string;
+            text: string;
+            makesDoubtful: string[];
+        };
+        ResistanceDayView: {
+            /** @description Local date */
+            day: string;
+            clean: number;
+            irreversible: number | null;
+            cip: number | null;
+            ceb: number | null;
+            hydraulic: number | null;
+        };
+        FoulingIndexView: {
+            /** @description m2/L; null: too little data, and `inWords` says what is missing */
+            perM2L: number | null;
+            standardError: number | null;
+            days: number;
+            inWords: string;
+        };
+        CleanRecoveryView: {
+            /** @enum {string} */
+            kind: "CEB" | "CIP";
+            day: string;
+            beforeLmhBar: number | null;
+            afterLmhBar: number | null;
+            /** @description Share of the permeability when new */
+            ofNew: number | null;
+            /** @description Share of what the clean of the same kind before gave back */
+            ofLast: number | null;
+        };
+        InferredCleanView: {
+            day: string;
+            fromLmhBar: number;
+            toLmhBar: number;
+        };
+        OxidantExposureView: {
+            /** @description Sum of concentration times contact time, ppm h */
+            ppmH: number;
+            contacts: number;
+            /** @description Contacts without strength or time on record */
+            unknown: number;
+        };
+        FoulingView: {
+            /** @description For staff; a client sees none */
+            doubts: components["schemas"]["InstrumentDoubtView"][];
+            referenceC: number;
+            /** @description Permeability when new, or what stands in for it; null: not known, and then nothing is split */
+            newLmhBar: number | null;
+            newAssumed: boolean;
+            days: components["schemas"]["ResistanceDayView"][];
+            index: components["schemas"]["FoulingIndexView"];
+            recoveries: components["schemas"]["CleanRecoveryView"][];
+            /** @description Whether cleans give back less and less, in sentences */
+            declines: string[];
+            inferred: components["schemas"]["InferredCleanView"][];
+            exposure: components["schemas"]["OxidantExposureView"];
+            /** @description What a reader must know, in sentences */
+            remarks: string[];
         };
         ForecastPointView: {
             /** @description Local date */
@@ -8084,6 +8166,27 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["MachineView"][];
+                };
+            };
+        };
+    };
+    FoulingController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                skidId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FoulingView"];
                 };
             };
         };
