@@ -49,6 +49,7 @@ const RequestsPage = lazy(() => import('./requests/requests-page.js'));
 const NewRequestPage = lazy(() => import('./requests/new-request-page.js'));
 const RequestPage = lazy(() => import('./requests/request-page.js'));
 const IndicatorsPage = lazy(() => import('./upkeep/indicators-page.js'));
+const FoulingPage = lazy(() => import('./fouling/fouling-page.js'));
 const OutlooksPage = lazy(() => import('./outlooks/outlooks-page.js'));
 const LoadAheadPage = lazy(() => import('./upkeep/load-page.js'));
 const RuleSetsPage = lazy(() => import('./upkeep/rule-sets-page.js'));
@@ -155,6 +156,7 @@ function Pages() {
         {may.doWork && <Route path="/skids/:skidId/breakdown">{({ skidId }) => <ReportBreakdownPage key={skidId} skidId={skidId} />}</Route>}
         <Route path="/chemicals" component={ChemicalsPage} />
         <Route path="/load" component={ChooseLoadPage} />
+        <Route path="/skids/:skidId/fouling">{({ skidId }) => <FoulingPage key={skidId} skidId={skidId} />}</Route>
         <Route path="/skids/:skidId/load">{({ skidId }) => <LoadPage key={skidId} skidId={skidId} />}</Route>
         <Route path="/skids/:skidId/profiles">{({ skidId }) => <ProfilesPage skidId={skidId} />}</Route>
         <Route path="/skids/:skidId/profiles/:profileId">

@@ -104,6 +104,7 @@ export const words = {
     what: 'skid',
     unknown: 'No such skid',
     links: 'For this skid',
+    fouling: 'Fouling and cleans',
     newJob: 'New job',
     reportBreakdown: 'Report a breakdown',
     state: 'Service state',

@@ -65,6 +65,7 @@ const factsOf = (skid: Overview) => [
 function SkidLinks({ skidId }: { skidId: string }) {
   const may = useMay();
   const links = [
+    { href: `/skids/${skidId}/fouling`, name: words.skid.fouling, shown: true },
     { href: `/skids/${skidId}/load`, name: words.loads.title, shown: may.loadLogs },
     { href: `/skids/${skidId}/breakdown`, name: words.skid.reportBreakdown, shown: may.doWork },
     { href: `/skids/${skidId}/new-job`, name: words.skid.newJob, shown: may.manage },

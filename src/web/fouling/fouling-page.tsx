@@ -1,0 +1,124 @@
+import { Link } from 'wouter';
+import { query, type Schemas } from '../api/client.js';
+import { day, number } from '../format.js';
+import { RecordSection } from '../outlooks/record-section.js';
+import { PageHead } from '../ui/page-head.js';
+import { type Column, Sheet } from '../ui/sheet.js';
+import { ShowMore } from '../ui/show-more.js';
+import { Empty, Loaded } from '../ui/states.js';
+import { foulingWords as said } from '../words/fouling.js';
+import { words } from '../words.js';
+import { ResistanceFigure } from './resistance-figure.js';
+
+type Fouling = Schemas['FoulingView'];
+type Recovery = Schemas['CleanRecoveryView'];
+
+const MILLION = 1e6;
+const percent = (share: number | null) => (share === null ? '' : `${number(100 * share)} %`);
+
+const COLUMNS: readonly Column<Recovery>[] = [
+  { name: said.kind, cell: (clean) => `${clean.kind}, ${day(clean.day)}` },
+  { name: `${said.before}, ${said.lmhBar}`, numeric: true, cell: ({ beforeLmhBar }) => number(beforeLmhBar) },
+  { name: `${said.after}, ${said.lmhBar}`, numeric: true, cell: ({ afterLmhBar }) => number(afterLmhBar) },
+  { name: said.ofNew, numeric: true, cell: ({ ofNew }) => percent(ofNew) },
+  { name: said.ofLast, numeric: true, cell: ({ ofLast }) => percent(ofLast) },
+];
+
+/** What fouls the membranes of one skid, what cleans gave back, which instruments do not fit, and how right its forecasts were. */
+export default function FoulingPage({ skidId }: { skidId: string }) {
+  const overview = query.useQuery('get', '/api/skids/{skidId}/overview', { params: { path: { skidId } } });
+  const fouling = query.useQuery('get', '/api/skids/{skidId}/fouling', { params: { path: { skidId } } });
+  return (
+    <>
+      <PageHead title={said.title} {...(overview.data === undefined ? {} : { over: `${overview.data.name}, ${overview.data.siteName}` })} />
+      <p className="no-print">
+        <Link href={`/skids/${skidId}`}>{words.skid.title}</Link>
+      </p>
+      <Loaded of={fouling} what={said.what}>
+        {(found) => (
+          <>
+            <Doubts doubts={found.doubts} />
+            <section className="block">
+              <h2>{said.split}</h2>
+              {found.days.length > 0 && <ResistanceFigure days={found.days} />}
+              {found.remarks.map((remark) => (
+                <p key={remark} className="hint">
+                  {remark}
+                </p>
+              ))}
+              <Sums found={found} />
+            </section>
+            <Cleans found={found} />
+          </>
+        )}
+      </Loaded>
+      <RecordSection skidId={skidId} />
+    </>
+  );
+}
+
+function Doubts({ doubts }: { doubts: Fouling['doubts'] }) {
+  if (doubts.length === 0) return null;
+  return (
+    <section className="block">
+      <h2>{said.doubts}</h2>
+      <ul>
+        {doubts.map(({ text, since, makesDoubtful }) => (
+          <li key={text}>
+            {text} {said.since(day(since.slice(0, 10)))} {said.doubtful(makesDoubtful.join(', '))}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Sums({ found: { index, exposure } }: { found: Fouling }) {
+  return (
+    <dl className="pairs">
+      <div>
+        <dt>{said.index}</dt>
+        <dd>
+          {index.perM2L !== null && <p>{said.indexValue(number(index.perM2L * MILLION, 2), number((index.standardError ?? 0) * MILLION, 2))}</p>}
+          <p>{index.inWords}</p>
+        </dd>
+      </div>
+      <div>
+        <dt>{said.exposure}</dt>
+        <dd>
+          {exposure.contacts === 0 ? said.noExposure : said.exposureValue(number(exposure.ppmH), number(exposure.contacts))}
+          {exposure.unknown > 0 && <p>{said.exposureUnknown(number(exposure.unknown))}</p>}
+        </dd>
+      </div>
+    </dl>
+  );
+}
+
+function Cleans({ found: { recoveries, declines, inferred } }: { found: Fouling }) {
+  return (
+    <section className="block">
+      <h2>{said.cleans}</h2>
+      {declines.map((sentence) => (
+        <p key={sentence}>{sentence}</p>
+      ))}
+      {recoveries.length === 0 ? (
+        <Empty title={said.noCleans}>{said.noCleansWhy}</Empty>
+      ) : (
+        <ShowMore rows={recoveries.toReversed()}>
+          {(rows) => <Sheet caption={said.cleans} columns={COLUMNS} rows={rows} keyOf={(clean) => `${clean.kind} ${clean.day}`} scrolls />}
+        </ShowMore>
+      )}
+      {inferred.length > 0 && (
+        <>
+          <h3>{said.inferred}</h3>
+          <p className="hint">{said.inferredWhy}</p>
+          <ul>
+            {inferred.map((step) => (
+              <li key={step.day}>{said.inferredLine(day(step.day), number(step.fromLmhBar), number(step.toLmhBar))}</li>
+            ))}
+          </ul>
+        </>
+      )}
+    </section>
+  );
+}
