@@ -15,7 +15,7 @@ import { PeopleModule } from './people/index.js';
 import { PortalModule } from './portal/index.js';
 import { RegistryModule } from './registry/index.js';
 import { ReportsModule } from './reports/index.js';
-import { StoreModule } from './store/index.js';
+import { StoreModule, SupplyModule } from './store/index.js';
 import { UpkeepModule } from './upkeep/index.js';
 import { VisitsModule } from './visits/index.js';
 
@@ -35,6 +35,7 @@ export class AppModule {
         OutlookModule,
         UpkeepModule,
         StoreModule,
+        SupplyModule,
         ChemicalsModule,
         JobsModule,
         VisitsModule,

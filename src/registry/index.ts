@@ -1,5 +1,6 @@
 export { dateOf, dayOf, dayOrNull } from './days.js';
 export { IsZone } from './is-zone.js';
+export { takeItems } from './items.repository.js';
 export { momentOf } from './moment.js';
 export { NamedRecords } from './named-records.repository.js';
 export { Register } from './register.js';
