@@ -1659,6 +1659,341 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/bar-codes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["BarCodesController_list"];
+        put?: never;
+        post: operations["BarCodesController_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/bar-codes/scan": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What a scanner has read: the item, and the lot, serial number, expiry and count that the code says */
+        get: operations["BarCodesController_scan"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/bar-codes.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** All bar codes as a table, which can be written to and sent back */
+        get: operations["BarCodesController_table"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/bar-codes/table": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Takes a table of bar codes: all its rows or, where one is wrong, none */
+        post: operations["BarCodesController_take"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/bar-codes/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete: operations["BarCodesController_remove"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/items/{id}/supply": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What the store must know of an item: how much depends on it, how long it keeps, what may take its place, what its label says */
+        get: operations["ItemSupplyController_read"];
+        put: operations["ItemSupplyController_replace"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/items.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** All items as a table, which can be written to and sent back */
+        get: operations["ItemSupplyController_table"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/items/table": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Takes a table of items, known by their codes: all its rows or, where one is wrong, none */
+        post: operations["ItemSupplyController_take"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/offers": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What is sold by whom, in which units and at what price */
+        get: operations["OffersController_list"];
+        put?: never;
+        post: operations["OffersController_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/offers.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** All offers as a table, which can be written to and sent back */
+        get: operations["OffersController_table"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/offers/table": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Takes a table of offers, known by item and supplier: all its rows or, where one is wrong, none */
+        post: operations["OffersController_take"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/offers/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["OffersController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Changes an offer; a price is added to those before, which stay on record */
+        patch: operations["OffersController_edit"];
+        trace?: never;
+    };
+    "/api/offers/{id}/end": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post: operations["OffersController_end"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/store-settings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["StoreSettingsController_read"];
+        put: operations["StoreSettingsController_edit"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/currency-rates": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What other currencies are worth, as it was entered */
+        get: operations["StoreSettingsController_rates"];
+        put?: never;
+        /** Enters a rate from a day on; of the same day it takes the place of the one before. Orders that were sent keep theirs */
+        post: operations["StoreSettingsController_enterRate"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/suppliers": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["SuppliersController_list"];
+        put?: never;
+        post: operations["SuppliersController_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/suppliers.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** All suppliers as a table, which can be written to and sent back */
+        get: operations["SuppliersController_table"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/suppliers/table": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Takes a table of suppliers, known by their names: all its rows or, where one is wrong, none */
+        post: operations["SuppliersController_take"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/suppliers/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["SuppliersController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch: operations["SuppliersController_edit"];
+        trace?: never;
+    };
+    "/api/suppliers/{id}/end": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Ends a supplier of whom nothing is ordered any more */
+        post: operations["SuppliersController_end"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/tanks/cover": {
         parameters: {
             query?: never;
@@ -4659,6 +4994,340 @@ export interface components {
             /** @description Why */
             note: string;
         };
+        BarCodeView: {
+            id: string;
+            code: string;
+            itemId: string;
+            itemCode: string;
+            itemName: string;
+            unit: string;
+            quantity: string;
+            note: string;
+            by: string;
+            /** Format: date-time */
+            at: string;
+        };
+        BarCodesPageView: {
+            items: components["schemas"]["BarCodeView"][];
+            next: string | null;
+        };
+        ScanView: {
+            /** @description By which items are known; null: the scan names none */
+            code: string | null;
+            /** @description Null: no item has this code, nor is it an item’s own */
+            item: components["schemas"]["BarCodeView"] | null;
+            lot: string | null;
+            serial: string | null;
+            expiresOn: string | null;
+            bestBefore: string | null;
+            /** @description Pieces or packs, where the scan says so */
+            count: number | null;
+        };
+        RowProblemView: {
+            /** @description Of the file, from 1 */
+            line: number;
+            /** @description Null: of the row as a whole */
+            column: string | null;
+            /** @description As it stood there */
+            value: string | null;
+            message: string;
+        };
+        ImportReportView: {
+            dryRun: boolean;
+            rows: number;
+            /** @description New records; in a dry run, what they would be */
+            made: number;
+            changed: number;
+            /** @description Rows that say what is on record already */
+            same: number;
+            /** @description Rows that are wrong */
+            wrong: number;
+            /** @description The first thousand problems, by line */
+            problems: components["schemas"]["RowProblemView"][];
+        };
+        BarCodeDto: {
+            /** @description As the scanner sends it: a trade item number, GS1 element strings, or another text */
+            code: string;
+            /** Format: uuid */
+            itemId: string;
+            /** @description Units of use that one scan stands for; left out: one */
+            quantity?: string;
+            note?: string;
+        };
+        RelatedItemView: {
+            itemId: string;
+            code: string;
+            name: string;
+            note: string;
+        };
+        HazardView: {
+            fromPercent: string;
+            belowPercent: string | null;
+            unNumber: string | null;
+            packingGroup: string | null;
+            signalWord: string;
+            statements: string[];
+        };
+        ItemSupplyView: {
+            itemId: string;
+            code: string;
+            name: string;
+            unit: string;
+            /** @enum {string} */
+            criticality: "stops the skid" | "hampers the skid" | "can wait";
+            shelfLifeDays: number | null;
+            reviewDays: number;
+            supersededBy: components["schemas"]["RelatedItemView"] | null;
+            strengthPercent: string | null;
+            contentAmount: string | null;
+            contentUnit: string | null;
+            alternatives: components["schemas"]["RelatedItemView"][];
+            hazards: components["schemas"]["HazardView"][];
+            /** @description At the item’s own strength; null: none is on record for it */
+            hazardNow: components["schemas"]["HazardView"] | null;
+            /** @description What labels of this substance usually say, where nothing is on record: to look at, not to rely on */
+            usualHazards: components["schemas"]["HazardView"][];
+            /** @description What it must not meet in a tank, a van bay or a sequence without a rinse */
+            mustNotMeet: string[];
+            /** @description 0: nothing was entered yet */
+            version: number;
+        };
+        AlternativeDto: {
+            /** Format: uuid */
+            itemId: string;
+            /**
+             * @description Where it differs
+             * @default
+             */
+            note: string;
+        };
+        HazardDto: {
+            /** @description Per cent by mass */
+            fromPercent: string;
+            /** @description Itself not within; left out: up to the pure substance */
+            belowPercent?: string | null;
+            /** @description Left out: no dangerous good */
+            unNumber?: string | null;
+            /** @enum {string|null} */
+            packingGroup?: "I" | "II" | "III" | null;
+            /**
+             * @default
+             * @enum {string}
+             */
+            signalWord: "" | "Danger" | "Warning";
+            /** @description GHS hazard statements, such as H314 or EUH031 */
+            statements: string[];
+        };
+        ItemSupplyDto: {
+            /**
+             * @description What it means for a skid when there is none
+             * @enum {string}
+             */
+            criticality: "stops the skid" | "hampers the skid" | "can wait";
+            /** @description After receipt, until it must be used or preserved anew; left out: for as long as one likes */
+            shelfLifeDays?: number | null;
+            /** @description How often its stock is looked at; 0: at every move */
+            reviewDays?: number;
+            /**
+             * Format: uuid
+             * @description What is bought in its stead from now on
+             */
+            supersededById?: string | null;
+            /** @description Of a chemical: per cent of the active substance by mass, by which its label goes */
+            strengthPercent?: string | null;
+            /** @description What one unit of use holds, where that is a piece or a package */
+            contentAmount?: string | null;
+            /**
+             * @description UCUM
+             * @enum {string|null}
+             */
+            contentUnit?: "L" | "m" | "cm" | "mm" | "m3" | "mL" | "kg" | "g" | "t" | "m2" | null;
+            /** @description What may be used in its stead */
+            alternatives: components["schemas"]["AlternativeDto"][];
+            /** @description By ranges of concentration, which do not overlap */
+            hazards: components["schemas"]["HazardDto"][];
+        };
+        OfferPriceView: {
+            fromDay: string;
+            price: string;
+            by: string;
+            /** Format: date-time */
+            at: string;
+        };
+        OfferView: {
+            id: string;
+            itemId: string;
+            itemCode: string;
+            itemName: string;
+            /** @description In which the item is kept and used */
+            useUnit: string;
+            supplierId: string;
+            supplierName: string;
+            currency: string;
+            supplierCode: string;
+            purchaseUnit: string;
+            unitsPerPurchase: string;
+            pack: string;
+            minimumQuantity: string;
+            /** @description Of the offer, else of the supplier */
+            leadDays: number | null;
+            /** @description Whether the lead time is the offer’s own */
+            ownLeadDays: boolean;
+            rank: number;
+            /** @description Of today; null: none was entered */
+            price: string | null;
+            /** @description The latest first */
+            prices: components["schemas"]["OfferPriceView"][];
+            note: string;
+            endedOn: string | null;
+            version: number;
+        };
+        OffersPageView: {
+            items: components["schemas"]["OfferView"][];
+            next: string | null;
+        };
+        OfferDto: {
+            /** Format: uuid */
+            itemId: string;
+            /** Format: uuid */
+            supplierId: string;
+            /** @description By which the supplier calls the item */
+            supplierCode?: string;
+            /** @description A code of UN/CEFACT Recommendation 20, or X and a package code of Recommendation 21, such as XIH for a plastic drum */
+            purchaseUnit: string;
+            /** @description Units of use in one unit of purchase; may be left out where the units say it themselves */
+            unitsPerPurchase?: string;
+            /** @description Sold in multiples of so many units of purchase */
+            pack?: string;
+            /** @description The least that is sold, in units of purchase */
+            minimumQuantity?: string;
+            /** @description From order to delivery where it differs from what the supplier states for all */
+            leadDays?: number | null;
+            /** @description The offer with the lowest is asked first */
+            rank?: number;
+            /** @description Of one unit of purchase, in the supplier’s currency */
+            price?: string;
+            /** @description The day from which the price holds; left out: today */
+            priceFrom?: string;
+            note?: string;
+        };
+        OfferEditDto: {
+            /** @description By which the supplier calls the item */
+            supplierCode?: string;
+            /** @description A code of UN/CEFACT Recommendation 20, or X and a package code of Recommendation 21, such as XIH for a plastic drum */
+            purchaseUnit?: string;
+            /** @description Units of use in one unit of purchase; may be left out where the units say it themselves */
+            unitsPerPurchase?: string;
+            /** @description Sold in multiples of so many units of purchase */
+            pack?: string;
+            /** @description The least that is sold, in units of purchase */
+            minimumQuantity?: string;
+            /** @description From order to delivery where it differs from what the supplier states for all */
+            leadDays?: number | null;
+            /** @description The offer with the lowest is asked first */
+            rank?: number;
+            /** @description Of one unit of purchase, in the supplier’s currency */
+            price?: string;
+            /** @description The day from which the price holds; left out: today */
+            priceFrom?: string;
+            note?: string;
+        };
+        StoreSettingsView: {
+            reckoningCurrency: string;
+            managerApprovesAbove: string | null;
+            version: number;
+        };
+        StoreSettingsDto: {
+            /** @description ISO 4217: all costs are reckoned in it */
+            reckoningCurrency: string;
+            /** @description An order worth more, in the reckoning currency, is approved by a manager; left out: a storekeeper approves any */
+            managerApprovesAbove?: string | null;
+        };
+        CurrencyRateView: {
+            currency: string;
+            fromDay: string;
+            rate: string;
+            by: string;
+            /** Format: date-time */
+            at: string;
+        };
+        CurrencyRatesView: {
+            /** @description By currency, the latest first */
+            items: components["schemas"]["CurrencyRateView"][];
+        };
+        CurrencyRateDto: {
+            /** @description ISO 4217 */
+            currency: string;
+            /** @description From this day on, until the next one that is entered */
+            fromDay: string;
+            /** @description What one unit of the currency is worth in the reckoning currency */
+            rate: string;
+        };
+        SupplierView: {
+            id: string;
+            name: string;
+            currency: string;
+            email: string | null;
+            contacts: string;
+            customerNumber: string;
+            leadDays: number | null;
+            minimumOrder: string | null;
+            orderWeekday: number | null;
+            orderCost: string | null;
+            note: string;
+            endedOn: string | null;
+            version: number;
+        };
+        SuppliersPageView: {
+            items: components["schemas"]["SupplierView"][];
+            next: string | null;
+        };
+        SupplierDto: {
+            name: string;
+            /** @description ISO 4217, such as EUR: of its prices */
+            currency: string;
+            /**
+             * Format: email
+             * @description Where orders go
+             */
+            email?: string | null;
+            /** @description People and telephone numbers, one a line */
+            contacts?: string;
+            /** @description By which the supplier knows us */
+            customerNumber?: string;
+            /** @description From order to delivery, as the supplier states it */
+            leadDays?: number | null;
+            /** @description Below which it takes no order, in its currency */
+            minimumOrder?: string | null;
+            /** @description The day on which orders to it are collected: 1 Monday to 7 Sunday */
+            orderWeekday?: number | null;
+            /** @description What one order costs us, in the currency that costs are reckoned in */
+            orderCost?: string | null;
+            note?: string;
+        };
+        SupplierEditDto: {
+            name?: string;
+            /** @description ISO 4217, such as EUR: of its prices */
+            currency?: string;
+            /**
+             * Format: email
+             * @description Where orders go
+             */
+            email?: string | null;
+            /** @description People and telephone numbers, one a line */
+            contacts?: string;
+            /** @description By which the supplier knows us */
+            customerNumber?: string;
+            /** @description From order to delivery, as the supplier states it */
+            leadDays?: number | null;
+            /** @description Below which it takes no order, in its currency */
+            minimumOrder?: string | null;
+            /** @description The day on which orders to it are collected: 1 Monday to 7 Sunday */
+            orderWeekday?: number | null;
+            /** @description What one order costs us, in the currency that costs are reckoned in */
+            orderCost?: string | null;
+            note?: string;
+        };
         TankCoverView: {
             tankId: string;
             tankName: string;
@@ -4847,7 +5516,7 @@ export interface components {
              * @description With it, it is a breakdown
              * @enum {string|null}
              */
-            severity?: "danger" | "no water" | "less water" | "can wait" | null;
+            severity?: "can wait" | "danger" | "no water" | "less water" | null;
         };
         JobReportDto: {
             /**
@@ -4911,7 +5580,7 @@ export interface components {
         };
         OldFailureDto: {
             /** @enum {string} */
-            severity: "danger" | "no water" | "less water" | "can wait";
+            severity: "can wait" | "danger" | "no water" | "less water";
             /**
              * @description A day, or a moment with its offset
              * @default null
@@ -5286,7 +5955,7 @@ export interface components {
             clientName: string;
             timeZone: string;
             /** @enum {string} */
-            severity: "danger" | "no water" | "less water" | "can wait";
+            severity: "can wait" | "danger" | "no water" | "less water";
             /** @description client, technician, staff, readings */
             source: string;
             /** Format: date-time */
@@ -5331,7 +6000,7 @@ export interface components {
         };
         BreakdownDto: {
             /** @enum {string} */
-            severity: "danger" | "no water" | "less water" | "can wait";
+            severity: "can wait" | "danger" | "no water" | "less water";
             /** Format: uuid */
             skidId: string;
             title: string;
@@ -5357,11 +6026,11 @@ export interface components {
              * @description Of a breakdown
              * @enum {string|null}
              */
-            severity: "danger" | "no water" | "less water" | "can wait" | null;
+            severity: "can wait" | "danger" | "no water" | "less water" | null;
         };
         BreakdownEditDto: {
             /** @enum {string} */
-            severity?: "danger" | "no water" | "less water" | "can wait";
+            severity?: "can wait" | "danger" | "no water" | "less water";
             downFrom?: string | null;
             /** @description Work of the repair alone */
             repairMinutes?: number | null;
@@ -5385,7 +6054,7 @@ export interface components {
              * @description Given: something is broken, and the request is a breakdown
              * @enum {string|null}
              */
-            severity?: "danger" | "no water" | "less water" | "can wait" | null;
+            severity?: "can wait" | "danger" | "no water" | "less water" | null;
             /** Format: uuid */
             skidId: string;
             title: string;
@@ -9282,6 +9951,688 @@ export interface operations {
             };
         };
     };
+    BarCodesController_list: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                itemId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BarCodesPageView"];
+                };
+            };
+        };
+    };
+    BarCodesController_create: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["BarCodeDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BarCodeView"];
+                };
+            };
+        };
+    };
+    BarCodesController_scan: {
+        parameters: {
+            query: {
+                /** @description As the scanner sends it */
+                text: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ScanView"];
+                };
+            };
+        };
+    };
+    BarCodesController_table: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
+    BarCodesController_take: {
+        parameters: {
+            query?: {
+                /** @description Reads and checks all, and writes nothing */
+                dryRun?: "true" | "false";
+                /** @description Takes the rows that are right, and leaves out the others; else none is taken while one is wrong */
+                goodOnly?: "true" | "false";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "multipart/form-data": {
+                    /** Format: binary */
+                    file: string;
+                };
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ImportReportView"];
+                };
+            };
+        };
+    };
+    BarCodesController_remove: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
+    ItemSupplyController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ItemSupplyView"];
+                };
+            };
+        };
+    };
+    ItemSupplyController_replace: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ItemSupplyDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ItemSupplyView"];
+                };
+            };
+        };
+    };
+    ItemSupplyController_table: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
+    ItemSupplyController_take: {
+        parameters: {
+            query?: {
+                /** @description Reads and checks all, and writes nothing */
+                dryRun?: "true" | "false";
+                /** @description Takes the rows that are right, and leaves out the others; else none is taken while one is wrong */
+                goodOnly?: "true" | "false";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "multipart/form-data": {
+                    /** Format: binary */
+                    file: string;
+                };
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ImportReportView"];
+                };
+            };
+        };
+    };
+    OffersController_list: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description Only those that have ended, instead of only those that have not */
+                ended?: "true" | "false";
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                itemId?: string;
+                supplierId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OffersPageView"];
+                };
+            };
+        };
+    };
+    OffersController_create: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OfferDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OfferView"];
+                };
+            };
+        };
+    };
+    OffersController_table: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
+    OffersController_take: {
+        parameters: {
+            query?: {
+                /** @description Reads and checks all, and writes nothing */
+                dryRun?: "true" | "false";
+                /** @description Takes the rows that are right, and leaves out the others; else none is taken while one is wrong */
+                goodOnly?: "true" | "false";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "multipart/form-data": {
+                    /** Format: binary */
+                    file: string;
+                };
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ImportReportView"];
+                };
+            };
+        };
+    };
+    OffersController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OfferView"];
+                };
+            };
+        };
+    };
+    OffersController_edit: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OfferEditDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OfferView"];
+                };
+            };
+        };
+    };
+    OffersController_end: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EndDto"];
+            };
+        };
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
+    StoreSettingsController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StoreSettingsView"];
+                };
+            };
+        };
+    };
+    StoreSettingsController_edit: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["StoreSettingsDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StoreSettingsView"];
+                };
+            };
+        };
+    };
+    StoreSettingsController_rates: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CurrencyRatesView"];
+                };
+            };
+        };
+    };
+    StoreSettingsController_enterRate: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CurrencyRateDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CurrencyRateView"];
+                };
+            };
+        };
+    };
+    SuppliersController_list: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description Only those that have ended, instead of only those that have not */
+                ended?: "true" | "false";
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SuppliersPageView"];
+                };
+            };
+        };
+    };
+    SuppliersController_create: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SupplierDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SupplierView"];
+                };
+            };
+        };
+    };
+    SuppliersController_table: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
+    SuppliersController_take: {
+        parameters: {
+            query?: {
+                /** @description Reads and checks all, and writes nothing */
+                dryRun?: "true" | "false";
+                /** @description Takes the rows that are right, and leaves out the others; else none is taken while one is wrong */
+                goodOnly?: "true" | "false";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "multipart/form-data": {
+                    /** Format: binary */
+                    file: string;
+                };
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ImportReportView"];
+                };
+            };
+        };
+    };
+    SuppliersController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SupplierView"];
+                };
+            };
+        };
+    };
+    SuppliersController_edit: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SupplierEditDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SupplierView"];
+                };
+            };
+        };
+    };
+    SuppliersController_end: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EndDto"];
+            };
+        };
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
     ChemicalsController_list: {
         parameters: {
             query?: {
@@ -9605,7 +10956,7 @@ export interface operations {
                 find?: string;
                 /** @description Only those whose job is neither finished nor dropped, or only the others */
                 open?: "true" | "false";
-                severity?: "danger" | "no water" | "less water" | "can wait";
+                severity?: "can wait" | "danger" | "no water" | "less water";
                 skidId?: string;
                 clientId?: string;
             };
