@@ -64,8 +64,8 @@ export class FoulingView extends View {
   readonly days!: ResistanceDayView[];
   readonly index!: FoulingIndexView;
   readonly recoveries!: CleanRecoveryView[];
-  /** Whether cleans give back less and less, in sentences */
-  readonly declines!: string[];
+  /** Whether recovery cleans give back less and less, in a sentence; null: too few to say */
+  readonly decline!: string | null;
   readonly inferred!: InferredCleanView[];
   readonly exposure!: OxidantExposureView;
   /** For staff; a client sees none */

@@ -53,10 +53,7 @@ export class Fouling {
       recoveries: recoveries.map(({ kind, day, beforeLmhBar, afterLmhBar, ofNew, ofLast }) =>
         viewOf(CleanRecoveryView, { kind, day, beforeLmhBar, afterLmhBar, ofNew, ofLast }),
       ),
-      declines: (['CIP', 'CEB'] as const).flatMap((kind) => {
-        const said = declineInWords(recoveries, kind);
-        return said === null ? [] : [`${kind}: ${said}.`];
-      }),
+      decline: declineInWords(recoveries),
       inferred: inferredCleans(days, cleans).map((one) => viewOf(InferredCleanView, one)),
       exposure: viewOf(OxidantExposureView, oxidantExposure(cleans.filter(isOxidant))),
       doubts: doubts.map((doubt) => viewOf(InstrumentDoubtView, doubt)),

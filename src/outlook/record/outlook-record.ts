@@ -31,7 +31,7 @@ export class OutlookRecord {
         const least = REACHES[at - 1]?.most ?? -1;
         return { ahead: ahead as string, rows: ofKind.filter(({ p50Days }) => (p50Days ?? Number.MAX_VALUE) > least && (p50Days ?? Number.MAX_VALUE) <= most) };
       });
-      return [{ ahead: 'all', rows: ofKind }, ...reaches.filter((reach) => reach.rows.length > 0)].map((reach) =>
+      return [{ ahead: 'all', rows: ofKind }, ...reaches.filter((reach) => reach.rows.some(({ kind }) => kind !== 'open'))].map((reach) =>
         lineOf(limitKind, reach.ahead, recordFigures(reach.rows.map(toScore))),
       );
     });

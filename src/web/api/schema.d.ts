@@ -4074,8 +4074,8 @@ export interface components {
             days: components["schemas"]["ResistanceDayView"][];
             index: components["schemas"]["FoulingIndexView"];
             recoveries: components["schemas"]["CleanRecoveryView"][];
-            /** @description Whether cleans give back less and less, in sentences */
-            declines: string[];
+            /** @description Whether recovery cleans give back less and less, in a sentence; null: too few to say */
+            decline: string | null;
             inferred: components["schemas"]["InferredCleanView"][];
             exposure: components["schemas"]["OxidantExposureView"];
             /** @description What a reader must know, in sentences */

@@ -94,19 +94,20 @@ function Sums({ found: { index, exposure } }: { found: Fouling }) {
   );
 }
 
-function Cleans({ found: { recoveries, declines, inferred } }: { found: Fouling }) {
+function Cleans({ found: { recoveries, decline, inferred } }: { found: Fouling }) {
+  const ofKind = (kind: Recovery['kind']) => recoveries.filter((clean) => clean.kind === kind).reverse();
+  const maintenance = ofKind('CEB');
   return (
     <section className="block">
       <h2>{said.cleans}</h2>
-      {declines.map((sentence) => (
-        <p key={sentence}>{sentence}</p>
-      ))}
-      {recoveries.length === 0 ? (
-        <Empty title={said.noCleans}>{said.noCleansWhy}</Empty>
-      ) : (
-        <ShowMore rows={recoveries.toReversed()}>
-          {(rows) => <Sheet caption={said.cleans} columns={COLUMNS} rows={rows} keyOf={(clean) => `${clean.kind} ${clean.day}`} scrolls />}
-        </ShowMore>
+      {decline !== null && <p>{decline}.</p>}
+      {recoveries.length === 0 && <Empty title={said.noCleans}>{said.noCleansWhy}</Empty>}
+      {recoveries.length > maintenance.length && <CleanTable caption={said.recoveryCleans} cleans={ofKind('CIP')} />}
+      {maintenance.length > 0 && (
+        <details className="more">
+          <summary>{said.maintenanceCleans(number(maintenance.length))}</summary>
+          <CleanTable caption={said.maintenanceCleans(number(maintenance.length))} cleans={maintenance} />
+        </details>
       )}
       {inferred.length > 0 && (
         <>
@@ -120,5 +121,13 @@ function Cleans({ found: { recoveries, declines, inferred } }: { found: Fouling 
         </>
       )}
     </section>
+  );
+}
+
+function CleanTable({ caption, cleans }: { caption: string; cleans: readonly Recovery[] }) {
+  return (
+    <ShowMore rows={cleans}>
+      {(rows) => <Sheet caption={caption} columns={COLUMNS} rows={rows} keyOf={(clean) => `${clean.kind} ${clean.day}`} scrolls />}
+    </ShowMore>
   );
 }

@@ -22,6 +22,8 @@ export const foulingWords = {
     `${count} of them without strength or time: the sum is too small by them. The membrane maker says how much a membrane stands.`,
   noExposure: 'No clean with hypochlorite is on record.',
   cleans: 'What cleans gave back',
+  recoveryCleans: 'Recovery cleans (CIP)',
+  maintenanceCleans: (count: string) => `Maintenance cleans (CEB): ${count}`,
   kind: 'Clean',
   before: 'Before',
   after: 'After',

@@ -1,5 +1,5 @@
 import { median } from 'd3-array';
-import { type Day, daysBetween } from '../../../shared/day.js';
+import { type Day, dayPlus, daysBetween } from '../../../shared/day.js';
 import type { ChemicalClean, FoulingDay } from './resistance-parts.js';
 
 /** A step up in permeability that no clean on record explains. */
@@ -48,6 +48,9 @@ export function inferredCleans(days: readonly FoulingDay[], cleans: readonly Che
             (other.rise > step.rise || (other.rise === step.rise && other.day < step.day)),
         ),
     )
-    .filter(({ day }) => !cleans.some((clean) => Math.abs(daysBetween(day, clean.day)) <= NEAR_DAYS))
+    .filter(({ day }) => {
+      const [early, late] = [dayPlus(day, -NEAR_DAYS), dayPlus(day, NEAR_DAYS)];
+      return !cleans.some((clean) => clean.day >= early && clean.day <= late);
+    })
     .map(({ day, fromLmhBar, toLmhBar }) => ({ day, fromLmhBar, toLmhBar }));
 }
