@@ -26,6 +26,17 @@ const STRENGTH_ERROR_SHARE = 0.03;
 const BEYOND = 2;
 
 /**
+ * Variance that the true use of an interval may have about what its set points ask for, L^2: (0.05 expected)^2 + (0.03 expected)^2.
+ *
+ * Source: error budget, common practice.
+ *
+ * @example useVariance(100) // => 34
+ */
+export function useVariance(expectedL: number): number {
+  return (PUMP_ERROR_SHARE ** 2 + STRENGTH_ERROR_SHARE ** 2) * expectedL ** 2;
+}
+
+/**
  * Observed against expected use of a chemical between two dips: opening + deliveries - closing, and how far that may be off. Less than expected is no saving
  * but a dosing failure (a pump that lost its prime, an empty day tank); more is a leak or an overdose.
  *
@@ -40,7 +51,7 @@ const BEYOND = 2;
 export function balanceOf({ openingL, closingL, deliveredL, expectedL, dipErrorL }: DipInterval): Balance {
   const observedL = openingL + deliveredL - closingL;
   const residualL = observedL - expectedL;
-  const errorL = Math.hypot(Math.SQRT2 * dipErrorL, PUMP_ERROR_SHARE * expectedL, STRENGTH_ERROR_SHARE * expectedL);
+  const errorL = Math.sqrt(2 * dipErrorL ** 2 + useVariance(expectedL));
   const rose = observedL < -BEYOND * Math.SQRT2 * dipErrorL;
   const off = Math.abs(residualL) > BEYOND * errorL;
   return {
