@@ -17,6 +17,8 @@ export function hasCheckDigit(digits: string): boolean {
  * @example checkDigit('41600033610') // => 8
  */
 export function checkDigit(digits: string): number {
-  const sum = [...digits].reverse().reduce((total, digit, at) => total + Number(digit) * (at % 2 === 0 ? 3 : 1), 0);
+  const sum = Array.from(digits)
+    .reverse()
+    .reduce((total, digit, at) => total + Number(digit) * (at % 2 === 0 ? 3 : 1), 0);
   return (10 - (sum % 10)) % 10;
 }

@@ -36,7 +36,7 @@ const FIELDS: readonly Gs1Field[] = [
   varying('400', 'other', 30),
   varying('8003', 'other', 30),
   varying('8004', 'other', 30),
-  ...['310', '311', '315', '316'].flatMap((ai) => [...'0123456'].map((decimals) => fixed(`${ai}${decimals}`, 'measure', 6))),
+  ...['310', '311', '315', '316'].flatMap((ai) => Array.from('0123456', (decimals) => fixed(`${ai}${decimals}`, 'measure', 6))),
 ];
 
 const BY_AI = new Map(FIELDS.map((field) => [field.ai, field]));
