@@ -74,8 +74,8 @@ export function tankBooks(dips: readonly BookedDip[]): Books {
     const step = useVariance(dip.expectedL) + (DELIVERY_ERROR_SHARE * dip.broughtL) ** 2;
     const balanceL: number = run.balanceL + observedL - dip.expectedL;
     const variance = run.variance + step + dip.errorL ** 2;
-    const gain = (run.variance + step) / variance;
-    const innovation = balanceL - run.levelL;
+    const gain: number = (run.variance + step) / variance;
+    const innovation: number = balanceL - run.levelL;
     run = {
       balanceL,
       levelL: run.levelL + gain * innovation,
