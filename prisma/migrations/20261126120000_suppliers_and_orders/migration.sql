@@ -175,6 +175,7 @@ CREATE TABLE "order_receipt" (
     "note" TEXT NOT NULL DEFAULT '',
     "request_hash" TEXT NOT NULL,
     "post_id" UUID,
+    "taken_back_at" TIMESTAMPTZ(3),
 
     CONSTRAINT "order_receipt_pkey" PRIMARY KEY ("id")
 );
@@ -210,6 +211,7 @@ CREATE TABLE "supplier_return" (
 CREATE TABLE "supplier_return_line" (
     "id" BIGSERIAL NOT NULL,
     "return_id" UUID NOT NULL,
+    "outcome" TEXT NOT NULL,
     "line_id" UUID NOT NULL,
     "item_id" UUID NOT NULL,
     "quantity" DECIMAL(18,6) NOT NULL,
@@ -327,7 +329,7 @@ ALTER TABLE "purchase_order" ADD CONSTRAINT "purchase_order_state" CHECK (CASE "
 ALTER TABLE "purchase_order_line" ADD CONSTRAINT "purchase_order_line_values" CHECK ("quantity" > 0 AND "units_per_purchase" > 0 AND "price" >= 0);
 ALTER TABLE "order_receipt_line" ADD CONSTRAINT "order_receipt_line_values" CHECK ("quantity" > 0 AND "outcome" IN ('good', 'damaged', 'wrong')
   AND ("item_id" IS NULL OR "outcome" = 'wrong') AND ("outcome" <> 'good' OR "place_id" IS NOT NULL));
-ALTER TABLE "supplier_return_line" ADD CONSTRAINT "supplier_return_line_quantity" CHECK ("quantity" > 0);
+ALTER TABLE "supplier_return_line" ADD CONSTRAINT "supplier_return_line_values" CHECK ("quantity" > 0 AND "outcome" IN ('good', 'damaged', 'wrong'));
 
 GRANT SELECT, INSERT, UPDATE, DELETE ON "store_setting", "currency_rate", "supplier", "item_supply", "item_alternative", "item_hazard", "bar_code", "offer", "offer_price", "purchase_order", "purchase_order_line", "purchase_order_change", "order_receipt", "order_receipt_line", "supplier_return", "supplier_return_line" TO skidkeep_app;
 GRANT USAGE ON ALL SEQUENCES IN SCHEMA public TO skidkeep_app;
