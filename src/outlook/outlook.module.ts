@@ -2,6 +2,7 @@ import { Module } from '@nestjs/common';
 import { OutlookController } from './outlook.controller.js';
 import { OutlookRepository } from './outlook.repository.js';
 import { RecomputeOutlook } from './recompute-outlook.js';
+import { BackCast } from './record/back-cast.js';
 import { Coming } from './record/coming.js';
 import { ComingRepository } from './record/coming.repository.js';
 import { OutlookRecord } from './record/outlook-record.js';
@@ -15,6 +16,7 @@ import { Trends } from './trends.js';
 @Module({
   controllers: [OutlookController, OutlooksController],
   providers: [
+    BackCast,
     Coming,
     ComingRepository,
     OutlookRecord,

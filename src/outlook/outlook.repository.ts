@@ -54,6 +54,12 @@ export interface SetFitted {
   readonly removalReason: string | null;
 }
 
+/** $1 skid, $2 client, $3 now, $4 the outlooks as JSON. */
+const VALUES_OF_OUTLOOKS = `SELECT $1, $2, o.subject, o."partId", o."limitKind", o."limitValue", o.clock, o."originAt", o."originDay", $3, o.model, o."modelVersion", o.kind,
+         ARRAY(SELECT jsonb_array_elements_text(o."metByDay")::float8), o."shareBeyond", o."p10Days", o."p50Days", o."p90Days", o.path, o.reason, o."dataUsed"
+       FROM jsonb_to_recordset($4::jsonb) AS o(subject text, "partId" uuid, "limitKind" text, "limitValue" float8, clock text, "originAt" timestamptz, "originDay" date,
+         model text, "modelVersion" text, kind text, "metByDay" jsonb, "shareBeyond" float8, "p10Days" float8, "p50Days" float8, "p90Days" float8, path jsonb, reason text, "dataUsed" jsonb)`;
+
 @Injectable()
 export class OutlookRepository {
   constructor(private readonly database: Database) {}
@@ -106,6 +112,25 @@ export class OutlookRepository {
     return rows;
   }
 
+  /** Days for which there is a forecast, or was one tried. */
+  async originDays(skidNo: number): Promise<string[]> {
+    const { rows } = await this.database.pool.query<{ day: string }>(
+      `SELECT DISTINCT to_char(origin_day, 'YYYY-MM-DD') AS day FROM outlook WHERE skid_no = $1`,
+      [skidNo],
+    );
+    return rows.map((row) => row.day);
+  }
+
+  /** Keeps forecasts that were made for days of the past; where one is kept already it stays. */
+  async storeAfterwards(skid: { no: number; clientId: string }, outlooks: readonly OutlookToStore[], now: Date): Promise<void> {
+    await this.database.pool.query(
+      `INSERT INTO outlook (skid_no, client_id, subject, part_id, limit_kind, limit_value, clock, origin_at, origin_day, computed_at, model, model_version, kind, met_by_day,
+         share_beyond, p10_days, p50_days, p90_days, path, reason, data_used, afterwards) ${VALUES_OF_OUTLOOKS.replace('o."dataUsed"', 'o."dataUsed", true')}
+       ON CONFLICT (skid_no, subject, limit_kind, origin_day) DO NOTHING`,
+      [skid.no, skid.clientId, now, JSON.stringify(outlooks)],
+    );
+  }
+
   /**
    * Keeps an outlook, final from the start: one a subject and day of origin, the latest of that day. After 90 days one a week is left.
    */
@@ -113,14 +138,11 @@ export class OutlookRepository {
     await this.database.pool.query(
       `INSERT INTO outlook (skid_no, client_id, subject, part_id, limit_kind, limit_value, clock, origin_at, origin_day, computed_at, model, model_version, kind, met_by_day,
          share_beyond, p10_days, p50_days, p90_days, path, reason, data_used)
-       SELECT $1, $2, o.subject, o."partId", o."limitKind", o."limitValue", o.clock, o."originAt", o."originDay", $3, o.model, o."modelVersion", o.kind,
-         ARRAY(SELECT jsonb_array_elements_text(o."metByDay")::float8), o."shareBeyond", o."p10Days", o."p50Days", o."p90Days", o.path, o.reason, o."dataUsed"
-       FROM jsonb_to_recordset($4::jsonb) AS o(subject text, "partId" uuid, "limitKind" text, "limitValue" float8, clock text, "originAt" timestamptz, "originDay" date,
-         model text, "modelVersion" text, kind text, "metByDay" jsonb, "shareBeyond" float8, "p10Days" float8, "p50Days" float8, "p90Days" float8, path jsonb, reason text, "dataUsed" jsonb)
+       ${VALUES_OF_OUTLOOKS}
        ON CONFLICT (skid_no, subject, limit_kind, origin_day) DO UPDATE SET part_id = excluded.part_id, limit_value = excluded.limit_value, origin_at = excluded.origin_at,
          computed_at = excluded.computed_at, model = excluded.model, model_version = excluded.model_version, kind = excluded.kind, met_by_day = excluded.met_by_day,
          share_beyond = excluded.share_beyond, p10_days = excluded.p10_days, p50_days = excluded.p50_days, p90_days = excluded.p90_days, path = excluded.path,
-         reason = excluded.reason, data_used = excluded.data_used`,
+         reason = excluded.reason, data_used = excluded.data_used, afterwards = false`,
       [skid.no, skid.clientId, now, JSON.stringify(outlooks)],
     );
     await this.database.pool.query(

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { Clock, Database, Recompute } from '../../src/app/index.js';
+import { BackCast } from '../../src/outlook/record/back-cast.js';
 import { dayPlus } from '../../src/shared/day.js';
 import type { Api } from '../support/api.js';
 import { countQueries } from '../support/count-queries.js';
@@ -107,6 +108,28 @@ describe('the record of outlooks', () => {
     const answer = await manager.get('/api/outlooks/record?limitKind=flow');
     expect(answer.status).toBe(400);
     expect(JSON.stringify(answer.body)).toContain('permeability');
+  });
+});
+
+describe('the weeks before the service was there', () => {
+  test('are forecast from what had been measured until then, marked as made afterwards, and scored', async () => {
+    await app.get(BackCast).now({ id: skid.id, no: skid.no, clientId: skid.clientId });
+    const made = await app.get(Database).prisma.outlook.findMany({ where: { skidNo: skid.no, afterwards: true }, orderBy: { originDay: 'asc' } });
+    expect(new Set(made.map(({ originDay }) => originDay.toISOString())).size).toBeGreaterThanOrEqual(5);
+    // The housing's middle set was fitted 70 days ago: before that, nothing is said of it.
+    for (const { partId, originDay } of made.filter((one) => one.partId === setPart)) {
+      const fitted = await app.get(Database).prisma.fitting.findFirstOrThrow({ where: { partId: partId ?? '' } });
+      expect(originDay.getTime()).toBeGreaterThanOrEqual(fitted.fittedAt.getTime() - 86_400_000);
+    }
+    const scored = await app.get(Database).prisma.outlookScore.count({ where: { outlookId: { in: made.map(({ id }) => id) } } });
+    expect(scored).toBe(made.filter(({ kind }) => kind === 'outlook').length);
+  });
+
+  test('are forecast once', async () => {
+    const count = () => app.get(Database).prisma.outlook.count();
+    const before = await count();
+    await app.get(BackCast).now({ id: skid.id, no: skid.no, clientId: skid.clientId });
+    expect(await count()).toBe(before);
   });
 });
 

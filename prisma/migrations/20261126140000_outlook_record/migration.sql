@@ -26,3 +26,5 @@ GRANT SELECT ON "outlook_score" TO skidkeep_client;
 ALTER TABLE "outlook_score" ENABLE ROW LEVEL SECURITY;
 CREATE POLICY "staff" ON "outlook_score" TO skidkeep_app USING (true) WITH CHECK (true);
 CREATE POLICY "own_rows" ON "outlook_score" FOR SELECT TO skidkeep_client USING ("client_id" = current_client());
+
+ALTER TABLE "outlook" ADD COLUMN "afterwards" BOOLEAN NOT NULL DEFAULT false;

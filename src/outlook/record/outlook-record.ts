@@ -32,7 +32,7 @@ export class OutlookRecord {
         return { ahead: ahead as string, rows: ofKind.filter(({ p50Days }) => (p50Days ?? Number.MAX_VALUE) > least && (p50Days ?? Number.MAX_VALUE) <= most) };
       });
       return [{ ahead: 'all', rows: ofKind }, ...reaches.filter((reach) => reach.rows.some(({ kind }) => kind !== 'open'))].map((reach) =>
-        lineOf(limitKind, reach.ahead, recordFigures(reach.rows.map(toScore))),
+        lineOf(limitKind, reach.ahead, reach.rows),
       );
     });
     return viewOf(OutlookRecordView, { lines, worst: worstOf(rows) });
@@ -43,12 +43,15 @@ function toScore({ kind, life, truthDays, errorDays, inside, saidTooEarly }: Sco
   return { life, score: kind === 'scored' ? { kind, truthDays, errorDays, inside: inside === true } : { kind, lastedDays: truthDays, saidTooEarly } };
 }
 
-function lineOf(limitKind: OutlookRecordLineView['limitKind'], ahead: string, figures: RecordFigures): OutlookRecordLineView {
+function lineOf(limitKind: OutlookRecordLineView['limitKind'], ahead: string, rows: readonly ScoreRow[]): OutlookRecordLineView {
+  const figures = recordFigures(rows.map(toScore));
+  const { insideRange } = figures;
   return viewOf(OutlookRecordLineView, {
     limitKind,
     ahead,
     ...figures,
-    insideRange: figures.insideRange === null ? null : [...figures.insideRange],
+    afterwards: rows.filter(({ kind, afterwards }) => kind === 'scored' && afterwards).length,
+    insideRange: insideRange === null ? null : [...insideRange],
     inWords: inWords(figures),
   });
 }

@@ -29,6 +29,8 @@ export class OutlookRecordLineView extends View {
   readonly scored!: number;
   /** Lives that they belong to: so many independent cases */
   readonly lives!: number;
+  /** Of the scored, made later for a day of the past, from what had been measured until then */
+  readonly afterwards!: number;
   /** Changed or cleaned before the limit: neither right nor wrong */
   readonly earlyChanges!: number;
   /** Nothing has come yet */

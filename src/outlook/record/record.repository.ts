@@ -14,6 +14,8 @@ export interface ScoreRow {
   readonly errorDays: number | null;
   readonly inside: boolean | null;
   readonly saidTooEarly: boolean;
+  /** Made later, from what had been measured until its day */
+  readonly afterwards: boolean;
 }
 
 @Injectable()
@@ -26,7 +28,7 @@ export class RecordRepository {
       caller,
       (reader) => reader.$queryRaw<ScoreRow[]>`
         SELECT s.id AS "skidId", s.name AS "skidName", o.limit_kind AS "limitKind", o.skid_no || ' ' || x.life AS life, x.kind, o.p50_days AS "p50Days", x.truth_days AS "truthDays",
-               x.error_days AS "errorDays", x.inside, x.said_too_early AS "saidTooEarly"
+               x.error_days AS "errorDays", x.inside, x.said_too_early AS "saidTooEarly", o.afterwards
           FROM outlook_score x JOIN outlook o ON o.id = x.outlook_id JOIN skid s ON s.no = o.skid_no
          WHERE (${skidId ?? null}::uuid IS NULL OR s.id = ${skidId ?? null}::uuid) AND (${clientId ?? null}::uuid IS NULL OR s.client_id = ${clientId ?? null}::uuid)
            AND (${limitKind ?? null}::text IS NULL OR o.limit_kind = ${limitKind ?? null}::text)

@@ -4191,6 +4191,8 @@ export interface components {
             scored: number;
             /** @description Lives that they belong to: so many independent cases */
             lives: number;
+            /** @description Of the scored, made later for a day of the past, from what had been measured until then */
+            afterwards: number;
             /** @description Changed or cleaned before the limit: neither right nor wrong */
             earlyChanges: number;
             /** @description Nothing has come yet */

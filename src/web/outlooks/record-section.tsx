@@ -19,10 +19,11 @@ const COLUMNS: readonly Column<Line>[] = [
   {
     name: said.scored,
     numeric: true,
-    cell: ({ scored, lives }) => (
+    cell: ({ scored, lives, afterwards }) => (
       <>
         {number(scored)}
         <small>{said.lives(number(lives))}</small>
+        {afterwards > 0 && <small>{said.afterwards(number(afterwards))}</small>}
       </>
     ),
   },

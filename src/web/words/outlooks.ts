@@ -27,6 +27,7 @@ export const outlookWords = {
   all: 'All',
   scored: 'Came',
   lives: (count: string) => `of ${count} lives`,
+  afterwards: (count: string) => `${count} made afterwards`,
   early: 'Ended early',
   error: 'Middle error',
   days: (count: string) => `${count} days`,
@@ -37,5 +38,5 @@ export const outlookWords = {
   later: 'Said too late',
   read: 'What it says',
   worst: (skid: string, inside: string, scored: string) => `Fewest held at ${skid}: ${inside} of ${scored}.`,
-  how: 'The range should hold in 8 of 10 cases. A part changed before its limit counts neither for nor against.',
+  how: 'The range should hold in 8 of 10 cases. A part changed before its limit counts neither for nor against. For weeks before the service was there, forecasts are made afterwards, from what had been measured until then.',
 };

@@ -1,0 +1,116 @@
+import { cumsum } from 'd3-array';
+import { daysBetween } from '../shared/day.js';
+import { cartridgeOutlook } from './core/cartridge-outlook.js';
+import { type DoubtOfSignal, doubtsOfOutlook } from './core/doubts-of-outlook.js';
+import { earlierDeclines, earlierLives } from './core/earlier-runs.js';
+import type { Outlook } from './core/outlook.js';
+import { permeabilityOutlook } from './core/permeability-outlook.js';
+import type { OutlookDay, OutlookFacts, OutlookToStore, SetFitted } from './outlook.repository.js';
+import type { LimitKind } from './trend.repository.js';
+
+const LOAD_DAYS = 28;
+
+/** The forecasts of a skid from what is known of it: the membranes, and each cartridge set that is fitted. */
+export function outlooksOf(
+  known: KnownOfSkid,
+  origin: Date,
+  days: readonly OutlookDay[],
+  cleans: readonly string[],
+  sets: readonly SetFitted[],
+): OutlookToStore[] {
+  return [
+    ...ofMembranes(known, origin, days, cleans),
+    ...sets.filter(({ removedOn }) => removedOn === null).flatMap((set) => ofSet(known, origin, days, set, sets)),
+  ];
+}
+
+function ofMembranes(facts: KnownOfSkid, origin: Date, days: readonly OutlookDay[], cleans: readonly string[]): OutlookToStore[] {
+  const baseline = facts.baselines?.lastCip;
+  const { areaM2, timeZone } = facts;
+  if (baseline?.kind !== 'baseline' || areaM2 === null) return [];
+  const limitLmhBar = baseline.permeabilityLmhBar * facts.permeabilityLimitFraction;
+  const since = cleans.at(-1) ?? '';
+  const run = days.filter(({ day }) => day > since);
+  const loads = cumsum(run, ({ filtrateM3 }) => (filtrateM3 ?? 0) / areaM2);
+  const points = run.flatMap(({ day, permeability }, index) => (permeability === null ? [] : [{ day, permeability, loadM3PerM2: loads[index] ?? 0 }]));
+  const dailyLoad = { meanM3PerM2: (facts.dailyLoadM3 ?? 0) / areaM2, sdM3PerM2: (facts.dailyLoadSd ?? 0) / areaM2, days: loadDays(facts, days) };
+  const outlook = permeabilityOutlook({ points, limitLmhBar, dailyLoad, earlierDeclines: earlierDeclines(days, cleans, areaM2), origin, timeZone });
+  return [
+    toStore(outlook, facts, {
+      subject: 'membranes',
+      partId: null,
+      limitKind: 'permeability',
+      limitValue: limitLmhBar,
+      clock: 'filtrate per membrane area',
+      originAt: origin,
+    }),
+  ];
+}
+
+function ofSet(facts: KnownOfSkid, origin: Date, days: readonly OutlookDay[], set: SetFitted, sets: readonly SetFitted[]): OutlookToStore[] {
+  const { cartridgeLimitKpa: limitKpa, timeZone } = facts;
+  if (limitKpa === null) return [];
+  const run = days.filter(({ day }) => day >= set.fittedOn);
+  const loads = cumsum(run, ({ filtrateM3 }) => filtrateM3 ?? 0);
+  // The day of the change mixes the old set and the new one.
+  const points = run.flatMap(({ day, cartridgeDpKpa }, index) =>
+    cartridgeDpKpa === null || day === set.fittedOn ? [] : [{ day, dpKpa: cartridgeDpKpa, loadM3: loads[index] ?? 0 }],
+  );
+  const earlier = sets.flatMap(({ positionId, fittedOn, removedOn }) => (positionId !== set.positionId || removedOn === null ? [] : [{ fittedOn, removedOn }]));
+  const outlook = cartridgeOutlook({
+    points,
+    limitKpa,
+    earlierLives: earlierLives(days, earlier, limitKpa),
+    dailyLoad: { meanM3: facts.dailyLoadM3 ?? 0, sdM3: facts.dailyLoadSd ?? 0, days: loadDays(facts, days) },
+    loadNowM3: loads.at(-1) ?? 0,
+    origin,
+    timeZone,
+  });
+  return [
+    toStore(outlook, facts, {
+      subject: set.positionId,
+      partId: set.partId,
+      limitKind: 'cartridge dP',
+      limitValue: limitKpa,
+      clock: 'filtrate since the set was fitted',
+      originAt: origin,
+    }),
+  ];
+}
+
+/** Days that the mean load was made from; 0 where there is none. */
+function loadDays({ dailyLoadM3 }: OutlookFacts, days: readonly OutlookDay[]): number {
+  const [first, last] = [days[0], days.at(-1)];
+  return dailyLoadM3 === null || first === undefined || last === undefined ? 0 : Math.min(LOAD_DAYS, daysBetween(first.day, last.day));
+}
+
+export interface KnownOfSkid extends OutlookFacts {
+  readonly doubts: readonly DoubtOfSignal[];
+}
+
+interface About {
+  readonly subject: string;
+  readonly partId: string | null;
+  readonly limitKind: LimitKind;
+  readonly limitValue: number;
+  readonly clock: string;
+  readonly originAt: Date;
+}
+
+function toStore(outlook: Outlook, known: KnownOfSkid, about: About): OutlookToStore {
+  const { kind, model, modelVersion, originDay, reason } = outlook;
+  const { firstDay, lastDay } = outlook.dataUsed;
+  // The model takes the days as they are: whoever reads the outlook has to know which of them to trust.
+  const doubts = doubtsOfOutlook(known.doubts, { limit: about.limitKind, firstDay, lastDay, basis: known });
+  const base = { ...about, kind, model, modelVersion, originDay, reason: [reason.text, ...doubts].join(' '), dataUsed: [...inWords(outlook), ...doubts] };
+  if (outlook.kind !== 'outlook') return { ...base, metByDay: [], shareBeyond: null, p10Days: null, p50Days: null, p90Days: null, path: [] };
+  const { metByDay, shareBeyond, p10Days, p50Days, p90Days, path } = outlook;
+  return { ...base, metByDay, shareBeyond, p10Days, p50Days, p90Days, path };
+}
+
+function inWords({ dataUsed, reason }: Outlook): string[] {
+  const { firstDay, lastDay, points, earlierLives: lives, dailyLoad, dailyLoadDays, loadUnit } = dataUsed;
+  const values = firstDay === null || lastDay === null ? 'No daily values' : `${points} daily values from ${firstDay} to ${lastDay}`;
+  const load = dailyLoadDays === 0 ? 'No mean load yet' : `Mean load ${dailyLoad.toPrecision(3)} ${loadUnit} a day over ${dailyLoadDays} days`;
+  return [values, load, `${lives} earlier runs or sets on this skid`, `Limit ${reason.limit.toPrecision(4)}`];
+}
