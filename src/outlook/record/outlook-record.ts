@@ -61,7 +61,7 @@ function inWords({ scored, lives, inside, insideRange, earlyChanges, medianError
   if (lives < LEAST_LIVES) return `${lives} ${lives === 1 ? 'life' : 'lives'} only: too few to judge by`;
   const [low, high] = insideRange ?? [0, 1];
   const held = `${Math.round((100 * inside) / scored)} of 100 came when forecast, 80 should`;
-  const verdict = high < 0.8 ? 'the ranges are too narrow' : low > 0.8 ? 'the ranges are wider than they need be' : 'as it should be for so few or so many';
+  const verdict = high < 0.8 ? 'the ranges are too narrow' : low > 0.8 ? 'the ranges are wider than they need be' : `in line with that, for ${lives} lives`;
   return `${held}: ${verdict}${medianErrorShare === null ? '' : `; the middle error is ${Math.round(100 * medianErrorShare)} % of the time it took`}`;
 }
 
