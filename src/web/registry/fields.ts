@@ -1,11 +1,15 @@
 import { POSITION_KINDS } from '../../shared/position-kinds.js';
 import { SERVICE_STATES } from '../../shared/service-states.js';
+import { SIGNALS } from '../../shared/signals.js';
+import type { Dimension } from '../../shared/units.js';
 import { words } from '../words.js';
 import type { RecordField } from './record-fields.js';
 
 const { fields, hints } = words.registry;
 const optionsOf = (values: readonly string[], names: Readonly<Record<string, string>> = {}) => values.map((value) => ({ value, label: names[value] ?? value }));
 const unknown = { value: '', label: words.registry.unknown };
+/** What only counts or switches has no transmitter that could be compared with a reference. */
+const isMeasured = (dimension: Dimension) => !['count', 'state', 'duration'].includes(dimension);
 const NOTE: RecordField = { name: 'note', label: fields.note, hint: hints.note, type: 'lines' };
 const NAME: RecordField = { name: 'name', label: fields.name, required: true };
 
@@ -58,7 +62,14 @@ export const STATE_FIELDS: readonly RecordField[] = [
 export const POSITION_FIELDS: readonly RecordField[] = [
   NAME,
   { name: 'kind', label: fields.kind, options: optionsOf(POSITION_KINDS), start: 'feed pump' },
-  { name: 'strokesPerCycle', label: fields.strokes, hint: hints.strokes, type: 'number' },
+  { name: 'strokesPerCycle', label: fields.strokes, type: 'number', only: { field: 'kind', is: ['valve', 'actuator'] } },
+  {
+    name: 'signal',
+    label: fields.signal,
+    hint: hints.signal,
+    options: [unknown, ...Object.entries(SIGNALS).flatMap(([value, { label, dimension }]) => (isMeasured(dimension) ? [{ value, label }] : []))],
+    only: { field: 'kind', is: ['transmitter'] },
+  },
 ];
 
 export const TANK_FIELDS: readonly RecordField[] = [

@@ -13,9 +13,13 @@ export interface RecordField {
   readonly empty?: 'null' | 'left out' | 'text';
   /** Of a new record */
   readonly start?: string;
+  /** Asked only where another field says one of these */
+  readonly only?: { readonly field: string; readonly is: readonly string[] };
 }
 
 type Entries = Readonly<Record<string, string>>;
+
+export const isAsked = ({ only }: RecordField, entries: Entries): boolean => only === undefined || only.is.includes(entries[only.field] ?? '');
 
 export function startOf(fields: readonly RecordField[], record: object | undefined): Record<string, string> {
   const values = record as Record<string, unknown> | undefined;
@@ -24,7 +28,7 @@ export function startOf(fields: readonly RecordField[], record: object | undefin
 
 export function checkRecord(fields: readonly RecordField[], entries: Entries): Record<string, string> {
   const problems: Record<string, string> = {};
-  for (const { name, label, required, type } of fields) {
+  for (const { name, label, required, type } of fields.filter((field) => isAsked(field, entries))) {
     const text = (entries[name] ?? '').trim();
     if (text === '' && required) problems[name] = words.registry.need(label);
     else if (text !== '' && type === 'number' && readDecimal(text) === undefined) problems[name] = words.readings.needNumber(label);
@@ -35,8 +39,9 @@ export function checkRecord(fields: readonly RecordField[], entries: Entries): R
 /** The record as it is sent. */
 export function bodyOf(fields: readonly RecordField[], entries: Entries): Record<string, unknown> {
   const body: Record<string, unknown> = {};
-  for (const { name, type, options, empty = type === 'number' || type === 'day' || options ? 'null' : 'text' } of fields) {
-    const text = (entries[name] ?? '').trim();
+  for (const field of fields) {
+    const { name, type, options, empty = type === 'number' || type === 'day' || options ? 'null' : 'text' } = field;
+    const text = isAsked(field, entries) ? (entries[name] ?? '').trim() : '';
     if (text !== '') body[name] = type === 'number' ? readDecimal(text) : text;
     else if (empty !== 'left out') body[name] = empty === 'null' ? null : '';
   }

@@ -4,7 +4,7 @@ import { Field } from '../ui/field.js';
 import { Trouble } from '../ui/trouble.js';
 import { useEntries } from '../ui/use-entries.js';
 import { words } from '../words.js';
-import { bodyOf, checkRecord, type RecordField, startOf } from './record-fields.js';
+import { bodyOf, checkRecord, isAsked, type RecordField, startOf } from './record-fields.js';
 
 interface RecordFormProps {
   readonly fields: readonly RecordField[];
@@ -32,12 +32,13 @@ export function RecordForm({ fields, record, button, send }: RecordFormProps) {
       void client.invalidateQueries();
     },
   });
+  const shown = fields.filter((field) => isAsked(field, form.entries));
   return (
     <>
       <Trouble troubles={form.troubles} attempt={form.attempt} />
       <form noValidate onSubmit={form.submit}>
         <div className="fields">
-          {fields.map(({ name, label, hint, type, options }) => (
+          {shown.map(({ name, label, hint, type, options }) => (
             <Field key={name} {...form.field(name)} label={label} hint={hint}>
               {(props) =>
                 options !== undefined ? (

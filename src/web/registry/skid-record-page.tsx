@@ -1,4 +1,5 @@
 import { Link } from 'wouter';
+import { isSignalCode, SIGNALS } from '../../shared/signals.js';
 import { api, query, type Schemas } from '../api/client.js';
 import { ifMatch } from '../api/if-match.js';
 import { day, number } from '../format.js';
@@ -6,6 +7,7 @@ import { PageHead } from '../ui/page-head.js';
 import { Loaded } from '../ui/states.js';
 import { words } from '../words.js';
 import { AREA_FIELDS, POSITION_FIELDS, SKID_EDIT_FIELDS, STATE_FIELDS, TANK_FIELDS } from './fields.js';
+import type { RecordField } from './record-fields.js';
 import { RecordForm } from './record-form.js';
 
 /** What is registered of one skid: itself, its membrane area, its positions and its tanks. */
@@ -72,18 +74,16 @@ function Positions({ skidId }: { skidId: string }) {
       <Loaded of={positions} what={words.registry.positions.toLowerCase()}>
         {(list) => {
           const within = { value: '', label: words.none };
-          const parent = {
+          const parent: RecordField = {
             name: 'parentId',
             label: words.registry.fields.parent,
             options: [within, ...list.items.filter((each) => each.parentId === null).map(({ id, name }) => ({ value: id, label: name }))],
           };
           return (
             <>
-              <ul className="plain">
-                {list.items.map((position) => (
-                  <li key={position.id}>{`${position.name} (${position.kind})`}</li>
-                ))}
-              </ul>
+              {list.items.map((position) => (
+                <PositionRecord key={position.id} position={position} parent={parent} />
+              ))}
               <h3>{words.registry.newPosition}</h3>
               <RecordForm
                 fields={[...POSITION_FIELDS, parent]}
@@ -95,6 +95,28 @@ function Positions({ skidId }: { skidId: string }) {
         }}
       </Loaded>
     </section>
+  );
+}
+
+function PositionRecord({ position, parent }: { position: Schemas['PositionView']; parent: RecordField }) {
+  const withoutItself = { ...parent, options: parent.options?.filter(({ value }) => value !== position.id) ?? [] };
+  return (
+    <details className="more">
+      <summary>
+        {[`${position.name} (${position.kind})`, position.signal !== null && isSignalCode(position.signal) ? SIGNALS[position.signal].label : '']
+          .filter(Boolean)
+          .join(', ')}
+      </summary>
+      <RecordForm
+        key={position.version}
+        fields={[...POSITION_FIELDS, withoutItself]}
+        record={position}
+        button={words.registry.save}
+        send={(body: Schemas['PositionEditDto']) =>
+          api.PATCH('/api/positions/{id}', { params: { path: { id: position.id } }, headers: ifMatch(position), body })
+        }
+      />
+    </details>
   );
 }
 
