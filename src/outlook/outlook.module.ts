@@ -7,6 +7,8 @@ import { Coming } from './record/coming.js';
 import { ComingRepository } from './record/coming.repository.js';
 import { OutlookRecord } from './record/outlook-record.js';
 import { OutlooksController } from './record/outlooks.controller.js';
+import { PastForecasts } from './record/past.js';
+import { PastRepository } from './record/past.repository.js';
 import { RecordRepository } from './record/record.repository.js';
 import { ScoreRepository } from './record/score.repository.js';
 import { ScoreOutlooks } from './record/score-outlooks.js';
@@ -21,6 +23,8 @@ import { Trends } from './trends.js';
     ComingRepository,
     OutlookRecord,
     OutlookRepository,
+    PastForecasts,
+    PastRepository,
     RecomputeOutlook,
     RecordRepository,
     ScoreOutlooks,

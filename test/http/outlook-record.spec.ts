@@ -125,6 +125,17 @@ describe('the weeks before the service was there', () => {
     expect(scored).toBe(made.filter(({ kind }) => kind === 'outlook').length);
   });
 
+  test('stand beside what came, week by week, for whoever may see the skid', async () => {
+    const { body } = await manager.get(`/api/skids/${skid.id}/outlooks?limitKind=permeability`).expect(200);
+    expect(body.length).toBeGreaterThan(0);
+    expect(body[0]).toMatchObject({ subject: 'Membranes', came: expect.stringMatching(/scored|early change|open/), afterwards: expect.any(Boolean) });
+    expect(body.map(({ originOn }: { originOn: string }) => originOn)).toEqual(body.map(({ originOn }: { originOn: string }) => originOn).sort());
+    await manager.get(`/api/skids/${skid.id}/outlooks`).expect(400);
+    const [other] = (await makeSkids(app, 'Yew', 1)) as [SmallSkid];
+    const stranger = await signInAs(app, 'client', { clientId: other.clientId });
+    await stranger.get(`/api/skids/${skid.id}/outlooks?limitKind=permeability`).expect(404);
+  });
+
   test('are forecast once', async () => {
     const count = () => app.get(Database).prisma.outlook.count();
     const before = await count();

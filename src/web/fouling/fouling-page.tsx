@@ -1,6 +1,7 @@
 import { Link } from 'wouter';
 import { query, type Schemas } from '../api/client.js';
 import { day, number } from '../format.js';
+import { PastSection } from '../outlooks/past-section.js';
 import { RecordSection } from '../outlooks/record-section.js';
 import { PageHead } from '../ui/page-head.js';
 import { type Column, Sheet } from '../ui/sheet.js';
@@ -52,6 +53,8 @@ export default function FoulingPage({ skidId }: { skidId: string }) {
           </>
         )}
       </Loaded>
+      <PastSection skidId={skidId} limitKind="permeability" />
+      <PastSection skidId={skidId} limitKind="cartridge dP" />
       <RecordSection skidId={skidId} />
     </>
   );

@@ -37,6 +37,16 @@ export const outlookWords = {
   chance: (low: string, high: string) => `${low} to ${high} of 100, by chance`,
   later: 'Said too late',
   read: 'What it says',
+  past: (limit: string) => `What was forecast, and what came. ${limit}`,
+  pastHow:
+    'Each bar is what was said on one day: from P10 to P90, with a tick at P50. A ring is where the limit came. Two years ahead are drawn as nine months.',
+  pastChart: 'Forecasts by the day on which they were made, as days ahead, with what came',
+  saidOn: 'Said on',
+  cameOn: 'What came',
+  nothingYet: 'nothing yet',
+  changedEarly: (on: string) => `changed or cleaned on ${on}, before the limit`,
+  metOn: (on: string, inside: boolean) => `limit met on ${on}, ${inside ? 'in the range' : 'outside the range'}`,
+  madeAfterwards: 'forecast made afterwards',
   worst: (skid: string, inside: string, scored: string) => `Fewest held at ${skid}: ${inside} of ${scored}.`,
   how: 'The range should hold in 8 of 10 cases. A part changed before its limit counts neither for nor against. For weeks before the service was there, forecasts are made afterwards, from what had been measured until then.',
 };
