@@ -9,7 +9,7 @@ import { root } from './root.mjs';
 
 const kinds = globSync('src/evaluate/*/index.ts', { cwd: root })
   .map((file) => file.split('/').at(-2))
-  .sort();
+  .sort((one, two) => one.localeCompare(two));
 const [kind, ...args] = process.argv.slice(2);
 if (kind === undefined || !kinds.includes(kind)) {
   console.error(`${kind === undefined ? 'Say what to evaluate' : `"${kind}" is nothing to evaluate`}: one of ${kinds.join(', ')}`);

@@ -50,7 +50,7 @@ export function problemOf({ rows, vehicles, capacity }: SolomonInstance, cut: bo
   const distances = Float64Array.from(rows.flatMap((one) => rows.map((two) => distanceOf(one, two, cut))));
   const customer = <T>(pick: (row: SolomonInstance['rows'][number]) => T) => rows.slice(1).map(pick);
   const eachOption = (pick: (row: SolomonInstance['rows'][number]) => number) =>
-    Float64Array.from(customer(pick).flatMap((value) => new Array<number>(vehicles).fill(value)));
+    Float64Array.from(customer(pick).flatMap((value) => Array.from({ length: vehicles }, () => value)));
   return {
     visits: {
       count,

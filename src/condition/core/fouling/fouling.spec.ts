@@ -11,6 +11,8 @@ const day = (at: number) => dayPlus(FIRST, at);
 const record = (values: readonly (readonly [start: number | null, mean: number | null])[], loadM3PerM2 = 1.44): FoulingDay[] =>
   values.map(([startLmhBar, meanLmhBar], at) => ({ day: day(at), startLmhBar, meanLmhBar, loadM3PerM2 }));
 
+const repeated = (times: number, value: readonly [number | null, number | null]) => Array.from({ length: times }, () => value);
+
 describe('the resistance of a day', () => {
   /** Permeabilities after each clean, reckoned by hand: 250 new, 240 after CIP, 220 after CEB, 200 at the start of a run, 180 at its end; resistance is 3.59425e14 / permeability. */
   test('splits into what each kind of clean would take away', () => {
@@ -83,12 +85,12 @@ describe('the irreversible fouling index', () => {
         [],
       ),
     ).toEqual({ kind: 'too-little-data', have: 2, need: 5 });
-    expect(irreversibleFoulingIndex(record(new Array(9).fill([200, 190]), 0), [])).toMatchObject({ kind: 'too-little-data' });
+    expect(irreversibleFoulingIndex(record(repeated(9, [200, 190]), 0), [])).toMatchObject({ kind: 'too-little-data' });
   });
 });
 
 describe('what a clean gave back', () => {
-  const days = record([...new Array(6).fill([180, null]), [200, null], ...new Array(6).fill([230, null])]);
+  const days = record([...repeated(6, [180, null]), [200, null], ...repeated(6, [230, null])]);
 
   test('is the difference between the days before and after it', () => {
     expect(cleanRecoveries(days, [{ kind: 'CIP', day: day(6) }], 250)[0]).toMatchObject({ beforeLmhBar: 180, afterLmhBar: 230, ofNew: 0.92, ofLast: null });

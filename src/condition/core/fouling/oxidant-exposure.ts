@@ -25,12 +25,3 @@ export function oxidantExposure(contacts: readonly OxidantContact[]): OxidantExp
   const known = contacts.flatMap(({ mgL, minutes }) => (mgL === null || minutes === null ? [] : [(mgL * minutes) / 60]));
   return { ppmH: known.reduce((total, part) => total + part, 0), contacts: contacts.length, unknown: contacts.length - known.length };
 }
-
-/**
- * The same for one contact whose strength decays by itself at a rate per hour: C0 / k (1 - exp(-k t)).
- *
- * @example decayingExposure(2000, 0.5, 4) // => 3458.659
- */
-export function decayingExposure(startMgL: number, ratePerHour: number, hours: number): number {
-  return ratePerHour === 0 ? startMgL * hours : (startMgL / ratePerHour) * (1 - Math.exp(-ratePerHour * hours));
-}

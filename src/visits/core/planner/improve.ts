@@ -16,7 +16,7 @@ export interface SearchSettings extends RuinSettings {
   readonly retries: number;
 }
 
-export const USUAL_SEARCH: SearchSettings = {
+const USUAL_SEARCH: SearchSettings = {
   mean: 10,
   longestString: 10,
   split: 0.5,
