@@ -34,3 +34,26 @@ const MEND: Record<OrderState, string> = {
 export function actProblem(act: OrderAct, state: OrderState): string | null {
   return WHEN[act].includes(state) ? null : MEND[state];
 }
+
+const IN_WORDS: Record<OrderAct, string> = {
+  edit: 'edited',
+  approve: 'approved',
+  'take back': 'taken back to a draft',
+  send: 'sent',
+  promise: 'promised for a day',
+  receive: 'received',
+  return: 'returned',
+  chase: 'asked after',
+  close: 'closed',
+  cancel: 'cancelled',
+};
+
+/**
+ * As `actProblem`, as a sentence about an order.
+ *
+ * @example actRefusal(12, 'receive', 'draft') // => "Order 12 cannot be received now: it is a draft: approve and send it first"
+ */
+export function actRefusal(no: number, act: OrderAct, state: OrderState): string | null {
+  const problem = actProblem(act, state);
+  return problem === null ? null : `Order ${no} cannot be ${IN_WORDS[act]} now: ${problem}`;
+}
