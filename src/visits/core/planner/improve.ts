@@ -244,7 +244,10 @@ function follow(routes: Routes, { options, agreed, startNode, endNode }: FirstPl
     if (startNode[slot] !== problem.slots.startNode[slot] || endNode[slot] !== problem.slots.endNode[slot]) {
       routes.leaveFrom(slot, startNode[slot] as number, endNode[slot] as number);
     }
-    for (const [place, option] of chosen.entries()) routes.insert(visitOf(problem, option), option, place, agreed[slot]?.[place]);
+    for (const [at, option] of chosen.entries()) {
+      // At the end of what is there: a stop at the store may have come in between.
+      routes.insert(visitOf(problem, option), option, (routes.stops[slot] as number[]).length, agreed[slot]?.[at]);
+    }
   }
 }
 
