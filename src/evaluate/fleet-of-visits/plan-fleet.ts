@@ -3,27 +3,11 @@ import { checkPlan } from '../../visits/core/planner/check-plan.js';
 import { improve, SHORT_TOURS } from '../../visits/core/planner/improve.js';
 import { readPlan } from '../../visits/core/planner/read-plan.js';
 import { cpuSeconds } from '../cpu-seconds.js';
-import { BadInput, type Options, type Print, type Values } from '../evaluation.js';
+import { BadInput, type Print, type Values } from '../evaluation.js';
 import { syntheticFleet } from './synthetic-fleet.js';
 
-export const help = `
-npm run evaluate -- fleet-of-visits --visits 500 --technicians 12 --weeks 4 [--remote 0.2] [--seconds 10] [--seed 1]
-
-Plans the visits of a fleet that is drawn from the seed: sites in towns and around them, people with skills and days off, work with a first, a best and a
-last day. --remote puts a share of the work at sites 4 to 7 hours from every home. Costs are minutes. Seconds are CPU seconds of this process. Each line is
-a figure; plans are checked by a checker of its own before they are printed.
-`;
-
-export const options: Options = {
-  visits: { type: 'string', default: '500' },
-  technicians: { type: 'string', default: '12' },
-  weeks: { type: 'string', default: '4' },
-  remote: { type: 'string', default: '0' },
-  seconds: { type: 'string', default: '10' },
-  seed: { type: 'string', default: '1' },
-};
-
-export async function evaluate(values: Values, print: Print): Promise<void> {
+/** Plans a drawn fleet: how soon there is a plan, what it costs after so many seconds, and whether it keeps everything. */
+export async function planFleet(values: Values, print: Print): Promise<void> {
   const [visits, technicians, weeks, remote, seconds, seed] = ['visits', 'technicians', 'weeks', 'remote', 'seconds', 'seed'].map((name) =>
     numberOf(values, name),
   ) as [number, number, number, number, number, number];
