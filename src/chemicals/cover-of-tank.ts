@@ -1,97 +1,99 @@
 import { localDays } from '../condition/core/local-day.js';
-import type { TankFacts } from '../intake/index.js';
-import { dayPlus } from '../shared/day.js';
-import { chemicalClass } from '../shared/incompatibility.js';
+import { type Day, dayPlus } from '../shared/day.js';
 import { type Balance, balanceOf } from './core/balance.js';
 import { type Cover, coverOf } from './core/cover.js';
-import { dailyUseOf } from './core/daily-use.js';
-import { expectedUse, type UseDay } from './core/expected-use.js';
-import { strengthRecord } from './core/strength-record.js';
-import { usableAtLevelL, volumeAtLevelL } from './core/tank-volume.js';
-import type { CoverToStore, TankRow } from './cover.repository.js';
+import { type DailyUse, dailyUseOf } from './core/daily-use.js';
+import { daysToShare } from './core/hypochlorite-strength.js';
+import { neededOver, needsOf } from './core/needs.js';
+import { usableAtLevelL } from './core/tank-volume.js';
+import type { CoverToStore } from './cover.repository.js';
+import { daysOver, litresBetween, type TankRecord, tankRecord } from './tank-record.js';
+import type { TankSituation } from './tank-situations.js';
 
-/** Cover is reckoned with the use of four whole weeks, and so is the balance. Common practice. */
-export const USE_DAYS = 28;
-const USUAL_DIP_ERROR_M = 0.01;
-const USUAL_STORAGE_C = 20;
+/** Cover is reckoned with the use of four whole weeks, and so is the balance that corrects it. Common practice. */
+const USE_DAYS = 28;
+/** The books look back this far: half a year of weekly dips. */
+export const BOOK_DAYS = 190;
+/** What has fallen to this share of its strength when it came is assayed before it is relied on. Common practice. */
+export const WEAK_SHARE = 0.9;
 
-export interface TankSituation {
-  readonly tank: TankRow;
-  readonly facts: TankFacts;
-  /** Of the days since four weeks before the last dip, as far as they are known */
-  readonly useDays: readonly UseDay[];
-  readonly timeZone: string;
-  readonly now: Date;
-}
-
-/** How long a tank lasts: from its last dip, what was poured in since, and the use of recent weeks as set points and dips show it. */
-export function coverOfTank({ tank, facts, useDays, timeZone, now }: TankSituation): CoverToStore {
-  const losesStrength = chemicalClass(tank.chemical) === 'hypochlorite';
-  const storageC = tank.storageC ?? USUAL_STORAGE_C;
-  const dips = facts.dips.map((dip) => ({ ...dip, volumeL: volumeAtLevelL(tank, dip.levelM) }));
-  const aging = strengthRecord(dips, facts.deliveries, { usualGL: tank.strengthGL ?? 0, storageC });
-  const strengthAt = (at: Date): number | null => (tank.strengthGL === null ? null : losesStrength ? aging(at) : tank.strengthGL);
-  const strengthOn = (day: string): number | null => strengthAt(new Date(`${day}T12:00:00Z`));
-
-  const last = dips.at(-1);
-  const dayOf = localDays(timeZone);
-  const today = dayOf(now.getTime()).day;
-  const recent = useDays.filter(({ day }) => day >= dayPlus(today, -USE_DAYS) && day < today);
-  const expected = expectedUse(recent, tank, strengthOn);
-  const balance = balanceSince({ tank, facts, useDays, timeZone, now }, strengthOn);
+/** How long a tank lasts, from its last dip, what was poured in since, and the use of recent weeks as set points and dips show it; and what its books say. */
+export function coverOfTank(situation: TankSituation): CoverToStore {
+  const { tank, facts, consumers, beyond, now } = situation;
+  const record = tankRecord(situation);
+  const { said, today } = record;
+  const last = record.dips.at(-1);
+  const balance = balanceSince(situation, record);
+  const recent = Array.from({ length: USE_DAYS }, (_, at) => dayPlus(today, at - USE_DAYS));
+  const asked = needsOf([...consumers, ...beyond], recent, (day) => record.strengthAt(noon(day)));
+  const dailyUse = asked === null ? null : dailyUseOf([...asked.byDay.values()], balance, asked.outsideSdL);
   const cover = coverOf({
-    dip:
-      last === undefined ? null : { at: last.at, usableL: usableAtLevelL(tank, last.levelM), strengthGL: strengthAt(last.at), errorL: dipErrorL(tank, last) },
-    deliveredSinceL: facts.deliveries.filter(({ at }) => last !== undefined && at > last.at).reduce((sum, { volumeL }) => sum + volumeL, 0),
-    dailyUse: expected === null ? null : dailyUseOf(expected.daily, balance),
-    storageC,
-    losesStrength,
+    dip: last === undefined ? null : { at: last.at, usableL: usableAtLevelL(tank, last.levelM), strengthGL: record.strengthAt(last.at), errorL: last.errorL },
+    deliveredSinceL: last === undefined ? 0 : litresBetween(facts.deliveries, last.at, now),
+    dailyUse,
+    storageC: record.storageC,
+    losesStrength: record.losesStrength,
     now,
-    timeZone,
+    timeZone: tank.timeZone,
   });
-  const books =
-    balance === null
-      ? []
-      : [`Balance of four weeks: ${Math.round(balance.observedL)} L by dips, ${Math.round(balance.expectedL)} L expected: ${balance.verdict}`];
-  const used = [`${recent.length} days of use before ${today}`, `${facts.dips.length} dips, ${facts.deliveries.length} deliveries`, ...books];
-  return { tankId: tank.id, ...toStore(cover), expectedUseL: balance?.expectedL ?? null, observedUseL: balance?.observedL ?? null, dataUsed: used };
+  return {
+    tankId: tank.id,
+    ...toStore(cover, dailyUse),
+    expiresOn: expiryOf(situation, record),
+    expectedUseL: balance?.expectedL ?? null,
+    observedUseL: balance?.observedL ?? null,
+    balanceState: said.state,
+    balanceWords: said.words,
+    driftLDay: said.driftLDay,
+    dataUsed: [
+      `${asked?.byDay.size ?? 0} days of use before ${today}`,
+      `${facts.dips.length} dips, ${facts.deliveries.length} deliveries, ${situation.assays.length} assays`,
+      ...(asked?.consumers ?? []).map(({ name, litresPerDay }) => `${name}: ${litresPerDay.toFixed(1)} L a day by its set points`),
+      ...(balance === null ? [] : [`Balance of four weeks: ${Math.round(balance.observedL)} L by dips, ${Math.round(balance.expectedL)} L expected`]),
+    ],
+  };
 }
 
 /** Observed against expected between the last dip and the one that lies about four weeks before it. */
-function balanceSince({ tank, facts, useDays, timeZone }: TankSituation, strengthOn: (day: string) => number | null): Balance | null {
-  const last = facts.dips.at(-1);
-  if (last === undefined) return null;
-  const dayOf = localDays(timeZone);
-  const lastDay = dayOf(last.at.getTime()).day;
-  const first = facts.dips.find(({ at }) => dayOf(at.getTime()).day >= dayPlus(lastDay, -USE_DAYS));
+function balanceSince({ tank, facts }: TankSituation, { dips, needs, dayOf }: TankRecord): Balance | null {
+  const last = dips.at(-1);
+  if (last === undefined || needs === null) return null;
+  const lastDay = dayOf(last.at);
+  const first = dips.find(({ at }) => dayOf(at) >= dayPlus(lastDay, -USE_DAYS));
   if (first === undefined || first === last) return null;
-  const firstDay = dayOf(first.at.getTime()).day;
-  const expected = expectedUse(
-    useDays.filter(({ day }) => day >= firstDay && day < lastDay),
-    tank,
-    strengthOn,
-  );
-  if (expected === null) return null;
+  const expectedL = neededOver(needs.byDay, daysOver(first.at, last.at, localDays(tank.timeZone)));
+  if (expectedL === null) return null;
   return balanceOf({
-    openingL: volumeAtLevelL(tank, first.levelM),
-    closingL: volumeAtLevelL(tank, last.levelM),
-    deliveredL: facts.deliveries.filter(({ at }) => at > first.at && at <= last.at).reduce((sum, { volumeL }) => sum + volumeL, 0),
-    expectedL: expected.litres,
-    dipErrorL: Math.max(dipErrorL(tank, first), dipErrorL(tank, last)),
+    openingL: first.volumeL,
+    closingL: last.volumeL,
+    deliveredL: litresBetween(facts.deliveries, first.at, last.at) - litresBetween(facts.passedOn, first.at, last.at),
+    expectedL,
+    dipErrorL: Math.max(first.errorL, last.errorL),
   });
 }
 
-function dipErrorL(tank: TankRow, { levelM, readingError }: { levelM: number; readingError: number | null }): number {
-  const error = readingError ?? USUAL_DIP_ERROR_M;
-  return (volumeAtLevelL(tank, levelM + error) - volumeAtLevelL(tank, levelM - error)) / 2;
+/** As the last delivery note says; else, of hypochlorite, when it has lost a tenth since it came. */
+function expiryOf({ facts, now }: TankSituation, { losesStrength, storageC, strengthAt, dayOf }: TankRecord): Day | null {
+  const last = facts.deliveries.findLast(({ at }) => at <= now);
+  if (last === undefined) return null;
+  if (last.expiresOn !== null) return last.expiresOn;
+  const strengthGL = strengthAt(last.at);
+  return losesStrength && strengthGL !== null && strengthGL > 0 ? dayPlus(dayOf(last.at), Math.floor(daysToShare(strengthGL, WEAK_SHARE, storageC))) : null;
 }
 
-function toStore(cover: Cover): Omit<CoverToStore, 'tankId' | 'expectedUseL' | 'observedUseL' | 'dataUsed'> {
+const noon = (day: Day) => new Date(`${day}T12:00:00Z`);
+
+type OfCover = Pick<
+  CoverToStore,
+  'kind' | 'reason' | 'lastDipAt' | 'volumeL' | 'strengthGL' | 'dailyUseL' | 'useSdL' | 'earlyDays' | 'likelyDays' | 'lateDays' | 'runOutOn'
+>;
+
+function toStore(cover: Cover, dailyUse: DailyUse | null): OfCover {
   const { kind, reason } = cover;
   if (cover.kind === 'too-little-data') {
-    const unknown = { lastDipAt: null, volumeL: null, strengthGL: null, dailyUseL: null, earlyDays: null, likelyDays: null, lateDays: null, runOutOn: null };
-    return { kind, reason, ...unknown };
+    const unknown = { volumeL: null, strengthGL: null, dailyUseL: null, useSdL: null, earlyDays: null, likelyDays: null, lateDays: null, runOutOn: null };
+    return { kind, reason, lastDipAt: null, ...unknown };
   }
   const { lastDipAt, volumeL, strengthGL, dailyUseL, earlyDays, likelyDays, lateDays, runOutOn } = cover;
-  return { kind, reason, lastDipAt, volumeL, strengthGL, dailyUseL, earlyDays, likelyDays, lateDays, runOutOn };
+  return { kind, reason, lastDipAt, volumeL, strengthGL, dailyUseL, useSdL: dailyUse?.sdL ?? null, earlyDays, likelyDays, lateDays, runOutOn };
 }

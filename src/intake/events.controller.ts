@@ -2,7 +2,7 @@ import { Body, Controller, Get, HttpCode, Param, ParseUUIDPipe, Post, Query } fr
 import { ApiTags } from '@nestjs/swagger';
 import { Allow, AllowSignedIn, type Caller, CurrentCaller, type KeyedRequest, PageQuery, RequestKey, TakesRequestKey } from '../app/index.js';
 import { EnterEvents } from './enter-events.js';
-import { CleanDto, DeliveryDto, DipDto, MeterReadingDto, ServiceEntryDto, type ServiceLogView } from './events.dto.js';
+import { CleanDto, DipDto, MeterReadingDto, ServiceEntryDto, type ServiceLogView } from './events.dto.js';
 import { type LoadReportView, toReportView } from './load.dto.js';
 import { ServiceLog } from './service-log.js';
 import { SkidAccess } from './skid-access.js';
@@ -81,21 +81,6 @@ export class EventsController {
   ): Promise<LoadReportView> {
     const skid = await this.access.toWriteTank(caller, tankId);
     const event = { kind: 'dip', tankId, levelM: levelM ?? levelCm / 100, strengthGL: strengthGL ?? null, readingErrorM: smallestDivisionM / 2 } as const;
-    return toReportView(await this.events.enter({ skid, caller, at, by, event, replaceDiffering, idempotency }));
-  }
-
-  @Post('tanks/:tankId/deliveries')
-  @HttpCode(200)
-  @Allow('manager', 'storekeeper', 'technician', 'client')
-  @TakesRequestKey()
-  async delivery(
-    @CurrentCaller() caller: Caller,
-    @Param('tankId', ParseUUIDPipe) tankId: string,
-    @Body() { at, by = caller.name, replaceDiffering, volumeL, strengthGL, lot }: DeliveryDto,
-    @RequestKey() idempotency: KeyedRequest,
-  ): Promise<LoadReportView> {
-    const skid = await this.access.toWriteTank(caller, tankId);
-    const event = { kind: 'delivery', tankId, volumeL, strengthGL: strengthGL ?? null, lot: lot ?? null } as const;
     return toReportView(await this.events.enter({ skid, caller, at, by, event, replaceDiffering, idempotency }));
   }
 }

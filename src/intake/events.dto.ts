@@ -1,7 +1,7 @@
 import { IsBoolean, IsIn, IsNumber, IsString, IsUUID, Length, ValidateIf } from 'class-validator';
 import { IsName, IsText, MayBeLeftOut, View } from '../app/index.js';
 
-class EventDto {
+export class EventDto {
   /** ISO 8601; without an offset it is the time of the site */
   @IsString()
   @Length(8, 40)
@@ -68,19 +68,6 @@ export class DipDto extends EventDto {
   @MayBeLeftOut()
   @IsNumber()
   smallestDivisionM?: number;
-}
-
-export class DeliveryDto extends EventDto {
-  @IsNumber()
-  volumeL!: number;
-
-  @MayBeLeftOut()
-  @IsNumber()
-  strengthGL?: number;
-
-  @MayBeLeftOut()
-  @IsName(100)
-  lot?: string;
 }
 
 export class ServiceEntryDto extends EventDto {

@@ -1,5 +1,9 @@
+export type { DeliveryLabel, EventFact } from './core/event.js';
 export type { HandEntry } from './core/hand-entry.js';
+export { EnterEvents } from './enter-events.js';
+export { EventDto } from './events.dto.js';
 export { IntakeModule } from './intake.module.js';
+export { LoadReportView, toReportView } from './load.dto.js';
 export { RecordWork, type WorkEvent } from './record-work.js';
 export {
   type CleanRow,
@@ -9,3 +13,4 @@ export {
   type StateRow,
   type TankFacts,
 } from './repositories/facts.repository.js';
+export { SkidAccess } from './skid-access.js';

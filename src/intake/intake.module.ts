@@ -66,6 +66,6 @@ import { StoreHandFacts } from './store-hand-facts.js';
     RecordWork,
     TakenBackRecords,
   ],
-  exports: [IntakeFacts, RecordWork],
+  exports: [EnterEvents, IntakeFacts, RecordWork, SkidAccess],
 })
 export class IntakeModule {}

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { newId } from '../app/index.js';
-import type { EventFact } from './core/event.js';
+import type { DeliveryLabel, EventFact } from './core/event.js';
 import type { OpenLoad } from './loading.js';
 import { type ChangeOutcome, FittingsRepository } from './repositories/fittings.repository.js';
 import { addCounts, RecordStore } from './repositories/record-store.repository.js';
@@ -14,6 +14,8 @@ export interface TimedEvent {
   readonly by: string;
   readonly event: EventFact;
 }
+
+const NO_LABEL: DeliveryLabel = { product: null, strengthValue: null, strengthBasis: null, densityKgL: null, expiresOn: null, fromTankId: null };
 
 type Of<Kind extends EventFact['kind']> = Extract<EventFact, { kind: Kind }>;
 
@@ -45,15 +47,9 @@ export class StoreEvents {
     await storeEach(TANK_DIPS, ['dip'], ({ tankId, levelM, strengthGL, readingErrorM }, { at, by }) => {
       return { tankId, clientId, at, levelM, strengthGL, readBy: by, readingError: readingErrorM };
     });
-    await storeEach(TANK_DELIVERIES, ['delivery'], ({ tankId, volumeL, strengthGL, lot }, { at, by }) => ({
-      tankId,
-      clientId,
-      at,
-      volumeL,
-      strengthGL,
-      lot,
-      by,
-    }));
+    await storeEach(TANK_DELIVERIES, ['delivery'], ({ tankId, volumeL, strengthGL, lot, label = NO_LABEL }, { at, by }) => {
+      return { tankId, clientId, at, volumeL, strengthGL, lot, ...label, by };
+    });
     await storeEach(SERVICE_ENTRIES, ['service'], ({ positionId, task, minutes, note }, { at, by }) => {
       return { id: newId(), clientId, skidId, positionId, task, at, minutes, doneBy: by, note };
     });

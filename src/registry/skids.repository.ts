@@ -25,7 +25,8 @@ export const countSkidsAt = (reader: Reader, siteId: string, ids: readonly strin
   reader.skid.count({ where: { id: { in: [...ids] }, siteId, kind: 'skid', endedOn: null } });
 
 /** The skid, when it has not ended. */
-export const openSkid = (reader: Reader, id: string) => reader.skid.findFirst({ where: { id, endedOn: null }, select: { id: true, clientId: true } });
+export const openSkid = (reader: Reader, id: string) =>
+  reader.skid.findFirst({ where: { id, endedOn: null }, select: { id: true, clientId: true, siteId: true } });
 
 /** What shared equipment serves takes the place of what it served. */
 export async function setServed(tx: Reader, shared: { id: string; clientId: string }, skidIds: readonly string[]): Promise<void> {

@@ -1,8 +1,25 @@
 import { OmitType, PartialType } from '@nestjs/swagger';
-import { IsIn, IsOptional, IsUUID, Max, Min } from 'class-validator';
+import { Type } from 'class-transformer';
+import { ArrayMaxSize, IsArray, IsIn, IsNumber, IsObject, IsOptional, IsUUID, Max, Min, ValidateNested } from 'class-validator';
 import { IsName, MayBeLeftOut, View } from '../app/index.js';
 import { TANK_SHAPES, type TankShape } from './core/tank-shape.js';
 import { RegistryQuery } from './registry.dto.js';
+
+const SUPPLIERS_OF_TANKS = ['us', 'client'] as const;
+type TankSupplier = (typeof SUPPLIERS_OF_TANKS)[number];
+
+export class LevelRowDto {
+  @IsNumber()
+  @Min(0)
+  @Max(50)
+  levelM!: number;
+
+  /** What the tank holds up to there */
+  @IsNumber()
+  @Min(0)
+  @Max(1_000_000)
+  volumeL!: number;
+}
 
 export class TankDto {
   @IsUUID()
@@ -73,6 +90,30 @@ export class TankDto {
   @Min(0.001)
   @Max(100_000)
   litresPerCip?: number | null;
+
+  /** Levels with their volumes, rising, where the shape is a table */
+  @IsOptional()
+  @IsArray()
+  @ArrayMaxSize(500)
+  @IsObject({ each: true })
+  @ValidateNested({ each: true })
+  @Type(() => LevelRowDto)
+  levelTable?: LevelRowDto[] | null;
+
+  /** Who sees to it that it is filled */
+  @MayBeLeftOut()
+  @IsIn(SUPPLIERS_OF_TANKS)
+  suppliedBy?: TankSupplier;
+
+  /** The item that is bought to fill it */
+  @IsOptional()
+  @IsUUID()
+  itemId?: string | null;
+
+  /** A day tank: the tank of the same site from which it is filled */
+  @IsOptional()
+  @IsUUID()
+  fedFromId?: string | null;
 }
 
 export class TankEditDto extends PartialType(OmitType(TankDto, ['skidId']), { skipNullProperties: false }) {}
@@ -101,6 +142,10 @@ export class TankView extends View {
   readonly doseMgL!: number | null;
   readonly litresPerCeb!: number | null;
   readonly litresPerCip!: number | null;
+  readonly levelTable!: LevelRowDto[] | null;
+  readonly suppliedBy!: TankSupplier;
+  readonly itemId!: string | null;
+  readonly fedFromId!: string | null;
   readonly endedOn!: string | null;
   readonly version!: number;
 }

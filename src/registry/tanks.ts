@@ -1,5 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { faultIn, given, type Reader, viewOf } from '../app/index.js';
+import { Prisma } from '../generated/prisma/client.js';
+import { chemicalClass, mustNotMeet } from '../shared/incompatibility.js';
 import { type TankShape, tankProblem } from './core/tank-shape.js';
 import { dayOrNull } from './days.js';
 import { Register } from './register.js';
@@ -15,13 +17,24 @@ export class Tanks extends Register<TankRow, TankDto, TankEditDto, TankView> {
     const skid = await openSkid(tx, input.skidId);
     if (skid === null) throw faultIn('skidId', 'there is no such skid, or it has ended');
     checkMeasures(input);
-    return { ...given(input), clientId: skid.clientId };
+    await checkFilling(tx, { ...input, id: null, siteId: skid.siteId });
+    return toColumns({ ...given(input), clientId: skid.clientId });
   }
 
-  protected override async changedColumns(_: Reader, row: TankRow, change: TankEditDto): Promise<object> {
+  protected override async changedColumns(tx: Reader, row: TankRow, change: TankEditDto): Promise<object> {
     const columns = given(change);
-    checkMeasures({ ...row, shape: row.shape as TankShape, ...columns });
-    return columns;
+    const changed = { ...row, shape: row.shape as TankShape, levelTable: levelsOf(row), ...columns };
+    checkMeasures(changed);
+    const danger = mustNotMeet(row.chemical, changed.chemical);
+    if (danger !== null)
+      throw faultIn(
+        'chemical',
+        `the tank held ${row.chemical}, which must not meet ${changed.chemical}: ${danger.happens}. End this tank, rinse it, and register it as a new one`,
+      );
+    const { id, chemical, itemId = null, fedFromId = null } = changed;
+    const skid = await openSkid(tx, row.skidId);
+    if (skid !== null) await checkFilling(tx, { id, chemical, itemId, fedFromId, siteId: skid.siteId });
+    return toColumns(columns);
   }
 
   protected override async skidsJudgedBy(_: Reader, { skidId }: TankRow): Promise<string[]> {
@@ -34,7 +47,7 @@ export class Tanks extends Register<TankRow, TankDto, TankEditDto, TankView> {
 
   protected view(row: TankRow): TankView {
     const { id, clientId, skidId, name, chemical, diameterM, lengthM, widthM, heightM, capacityL, heelL, strengthGL, storageC } = row;
-    const { doseMgL, litresPerCeb, litresPerCip, version } = row;
+    const { doseMgL, litresPerCeb, litresPerCip, itemId, fedFromId, version } = row;
     return viewOf(TankView, {
       id,
       clientId,
@@ -53,13 +66,57 @@ export class Tanks extends Register<TankRow, TankDto, TankEditDto, TankView> {
       doseMgL,
       litresPerCeb,
       litresPerCip,
+      levelTable: levelsOf(row),
+      suppliedBy: row.suppliedBy as TankView['suppliedBy'],
+      itemId,
+      fedFromId,
       endedOn: dayOrNull(row.endedOn),
       version,
     });
   }
 }
 
-function checkMeasures({ shape, diameterM = null, lengthM = null, widthM = null, capacityL, heelL = 0 }: Omit<TankDto, 'skidId'>): void {
-  const problem = tankProblem({ shape, diameterM, lengthM, widthM, capacityL, heelL });
+type Levels = NonNullable<TankDto['levelTable']>;
+
+const levelsOf = ({ levelTable }: TankRow): Levels | null => levelTable as Levels | null;
+
+/** An empty place of the table is SQL's null, not JSON's. */
+function toColumns<T extends object>(columns: T): object {
+  return 'levelTable' in columns && columns.levelTable === null ? { ...columns, levelTable: Prisma.DbNull } : columns;
+}
+
+function checkMeasures({
+  shape,
+  diameterM = null,
+  lengthM = null,
+  widthM = null,
+  heightM,
+  capacityL,
+  heelL = 0,
+  levelTable = null,
+}: Omit<TankDto, 'skidId' | 'suppliedBy'>): void {
+  const problem = tankProblem({ shape, diameterM, lengthM, widthM, heightM, capacityL, heelL, levelTable });
   if (problem !== null) throw faultIn(problem.field, problem.message);
+}
+
+interface Filling {
+  readonly id: string | null;
+  readonly siteId: string;
+  readonly chemical: string;
+  readonly itemId?: string | null;
+  readonly fedFromId?: string | null;
+}
+
+/** What is bought to fill it must be an item; a day tank is filled from a tank of its site that holds the same and is none itself. */
+async function checkFilling(tx: Reader, { id, siteId, chemical, itemId, fedFromId }: Filling): Promise<void> {
+  if (itemId != null && (await tx.item.count({ where: { id: itemId, endedOn: null } })) === 0)
+    throw faultIn('itemId', 'there is no such item, or it has ended');
+  if (fedFromId == null) return;
+  const from = await tx.tank.findFirst({ where: { id: fedFromId, endedOn: null, skid: { siteId } }, select: { name: true, chemical: true, fedFromId: true } });
+  if (from === null) throw faultIn('fedFromId', 'there is no such tank at this site, or it has ended');
+  if (fedFromId === id) throw faultIn('fedFromId', 'is the tank itself');
+  if (from.fedFromId !== null) throw faultIn('fedFromId', `${from.name} is a day tank itself: name the tank from which both are filled`);
+  const feeds = id === null ? 0 : await tx.tank.count({ where: { fedFromId: id, endedOn: null } });
+  if (feeds > 0) throw faultIn('fedFromId', 'other tanks are filled from this one: it cannot be a day tank');
+  if (chemicalClass(from.chemical) !== chemicalClass(chemical)) throw faultIn('fedFromId', `${from.name} holds ${from.chemical}, and this tank ${chemical}`);
 }

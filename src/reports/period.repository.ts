@@ -36,7 +36,7 @@ const QUERIES: Readonly<Record<Part, string>> = {
     FROM job j JOIN of ON of.id = j.skid_id WHERE j.state = 'finished' AND ${DURING('j.finished_at')} ORDER BY j.finished_at`,
   breakdowns: `${OF} SELECT of.id AS "skidId", ${BREAKDOWN_COLUMNS}
     FROM breakdown b JOIN of ON of.id = b.skid_id JOIN job j ON j.id = b.job_id WHERE ${DURING('b.noticed_at')} ORDER BY b.noticed_at`,
-  tanks: `${OF} SELECT of.id AS "skidId", t.name, t.chemical, t.shape, t.diameter_m AS "diameterM", t.length_m AS "lengthM", t.width_m AS "widthM", t.height_m AS "heightM",
+  tanks: `${OF} SELECT of.id AS "skidId", t.name, t.chemical, t.shape, t.diameter_m AS "diameterM", t.length_m AS "lengthM", t.width_m AS "widthM", t.height_m AS "heightM", t.level_table AS "levelTable",
       t.capacity_l AS "capacityL", t.heel_l AS "heelL", ${DAY('k.run_out_on')} AS "runOutOn", k.reason AS "coverReason",
       coalesce((SELECT jsonb_agg(jsonb_build_object('at', d.at, 'volumeL', d.volume_l, 'strengthGL', d.strength_g_l, 'lot', d.lot) ORDER BY d.at)
                   FROM tank_delivery d WHERE d.tank_id = t.id AND ${DURING('d.at')}), '[]') AS deliveries,

@@ -52,7 +52,7 @@ describe('events', () => {
     await operator.post(`/api/tanks/${plant.tankId}/deliveries`, { at: '2026-05-05T08:00Z', volumeL: 200, strengthGL: 150, lot: 'A-7' }).expect(200);
     await operator.post(`/api/skids/${plant.skidId}/cleans`, { kind: 'CIP', at: '2026-05-04T08:00', chemical: 'x' }).expect(403);
     await storekeeper.post(`/api/skids/${plant.skidId}/service-entries`, { at: '2026-05-04T08:00Z', task: 'x' }).expect(403);
-    expect(await app.get(IntakeFacts).tankFactsOf(plant.skidId)).toMatchObject([
+    expect(await app.get(IntakeFacts).tankFactsOf([plant.tankId])).toMatchObject([
       { tankId: plant.tankId, dips: [{ levelM: 0.62, readingError: 0.005 }], deliveries: [{ volumeL: 200, strengthGL: 150 }] },
     ]);
   });

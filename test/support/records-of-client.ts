@@ -17,6 +17,12 @@ export async function makeRecords(app: NestFastifyApplication, skid: SmallSkid, 
   const tank = await prisma.tank.create({
     data: { clientId, skidId, name: `${name} tank`, chemical: `${name} acid`, shape: 'drum', heightM: 1, capacityL: 200 },
   });
+  const ofTank = { clientId, tankId: tank.id };
+  const user = await prisma.tankUser.create({ data: { ...ofTank, name: `${name} wash bay`, litresPerDay: 1 } });
+  const assay = await prisma.tankAssay.create({ data: { ...ofTank, at: AT, strengthGL: 120, value: 120, basis: 'g/L', by: `${name} chemist`, enteredAt: AT } });
+  const announced = await prisma.clientDelivery.create({
+    data: { ...ofTank, volumeL: 50, expectedOn: DAY, note: `${name} lorry`, announcedAt: AT, announcedBy: `${name} operator` },
+  });
   await prisma.serviceStateChange.create({ data: { clientId, skidId, at: AT, state: 'in service', by: 'T', note: `${name} state` } });
   const due = { clientId, skidNo: no, task: `${name} oil`, limit: 'calendar', reason: `${name} due`, computedFrom: [], computedAt: AT };
   await prisma.due.create({ data: due });
@@ -29,6 +35,9 @@ export async function makeRecords(app: NestFastifyApplication, skid: SmallSkid, 
     fitting.id,
     meter.id,
     tank.id,
+    user.id,
+    assay.id,
+    announced.id,
     ...(await makeWork(app, skid, name, position.id)),
     ...(await makeProofs(app, skid, name, position.id)),
   ];

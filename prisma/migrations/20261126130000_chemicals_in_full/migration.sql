@@ -62,7 +62,6 @@ CREATE TABLE "client_delivery" (
     "state" TEXT NOT NULL DEFAULT 'awaited',
     "settled_at" TIMESTAMPTZ(3),
     "settled_by" TEXT,
-    "delivered_at" TIMESTAMPTZ(3),
     "version" INTEGER NOT NULL DEFAULT 1,
 
     CONSTRAINT "client_delivery_pkey" PRIMARY KEY ("id")

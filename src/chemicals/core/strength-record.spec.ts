@@ -27,6 +27,14 @@ describe('the strength in a tank', () => {
     expect(strengthRecord(dips, [{ at: day(1), volumeL: 200, strengthGL: 125 }], usual)(day(11))).toBe(90);
   });
 
+  test('is that of an assay until the next delivery', () => {
+    const assays = [{ at: day(12), strengthGL: 88 }];
+    const at = strengthRecord([], [{ at: day(1), volumeL: 200, strengthGL: 125 }], { ...usual, assays });
+    expect(at(day(12))).toBe(88);
+    expect(at(day(11))).toBeGreaterThan(100);
+    expect(at(day(20))).toBeLessThan(88);
+  });
+
   test('is the usual one before anything is known', () => {
     expect(strengthRecord([], [], usual)(day(1))).toBe(125);
   });

@@ -36,6 +36,21 @@ describe('the volume in a tank', () => {
     expect(volumeAtLevelL(ibc, 0.25)).toBeCloseTo(250, 9);
   });
 
+  test('of a tank with a domed bottom is read from its table', () => {
+    const domed = form({
+      shape: 'table',
+      heightM: 1.2,
+      levelTable: [
+        { levelM: 0.2, volumeL: 60 },
+        { levelM: 0.7, volumeL: 460 },
+        { levelM: 1.2, volumeL: 900 },
+      ],
+    });
+    expect([0, 0.1, 0.2, 0.45, 1.2].map((level) => volumeAtLevelL(domed, level))).toEqual([0, 30, 60, expect.closeTo(260, 9), 900]);
+    expect(levelAtVolumeM(domed, 260)).toBeCloseTo(0.45, 4);
+    expect(volumeAtLevelL(form({ shape: 'table', heightM: 1 }), 0.5)).toBe(500);
+  });
+
   test('is read from capacity and height where a dimension is missing', () => {
     expect(volumeAtLevelL(form({ shape: 'horizontal-cylinder', diameterM: 1, heightM: 1, capacityL: 800 }), 0.5)).toBeCloseTo(400, 9);
   });

@@ -1,6 +1,14 @@
+/** A row of a table of levels: what the tank holds up to there. */
+export interface LevelRow {
+  readonly levelM: number;
+  readonly volumeL: number;
+}
+
 /** The form of a tank as it stands in the register. Where a dimension is missing the volume is read from capacity and height on a straight scale. */
 export interface TankForm {
-  readonly shape: 'vertical-cylinder' | 'horizontal-cylinder' | 'rectangular' | 'drum';
+  readonly shape: 'vertical-cylinder' | 'horizontal-cylinder' | 'rectangular' | 'drum' | 'table';
+  /** Of a tank of the shape `table`, rising */
+  readonly levelTable?: readonly LevelRow[] | null;
   readonly diameterM: number | null;
   readonly lengthM: number | null;
   readonly widthM: number | null;
@@ -17,7 +25,8 @@ const LITRES_PER_M3 = 1000;
  * Volume in a tank from its level, L: turns a dip into litres.
  *
  * Vertical cylinder: pi/4 diameter^2 level. Horizontal cylinder with flat ends: length (r^2 acos((r - h)/r) - (r - h) sqrt(2 r h - h^2)). Rectangular: length
- * width level. Drum or IBC, and any tank with a dimension missing: capacity level / height. Never below 0 nor above the capacity.
+ * width level. Drum or IBC, and any tank with a dimension missing: capacity level / height. Table of levels: a straight line between its rows, from empty at the bottom
+ * and the last row above it. Never below 0 nor above the capacity.
  *
  * Source: geometry.
  *
@@ -53,11 +62,21 @@ export function levelAtVolumeM(tank: TankForm, volumeL: number): number {
   return high;
 }
 
-function geometricM3({ shape, diameterM, lengthM, widthM }: TankForm, level: number): number | null {
+function geometricM3({ shape, diameterM, lengthM, widthM, levelTable }: TankForm, level: number): number | null {
+  if (shape === 'table') return levelTable == null || levelTable.length === 0 ? null : tabulatedL(levelTable, level) / LITRES_PER_M3;
   if (shape === 'vertical-cylinder') return diameterM === null ? null : (Math.PI / 4) * diameterM ** 2 * level;
   if (shape === 'rectangular') return lengthM === null || widthM === null ? null : lengthM * widthM * level;
   if (shape === 'drum' || diameterM === null || lengthM === null) return null;
   const r = diameterM / 2;
   const h = Math.min(level, diameterM);
   return lengthM * (r ** 2 * Math.acos((r - h) / r) - (r - h) * Math.sqrt(2 * r * h - h ** 2));
+}
+
+function tabulatedL(rows: readonly LevelRow[], level: number): number {
+  const above = rows.findIndex(({ levelM }) => levelM >= level);
+  const high = rows[above];
+  if (high === undefined) return rows.at(-1)?.volumeL ?? 0;
+  const low = rows[above - 1] ?? { levelM: 0, volumeL: 0 };
+  if (high.levelM === low.levelM) return high.volumeL;
+  return low.volumeL + ((high.volumeL - low.volumeL) * (level - low.levelM)) / (high.levelM - low.levelM);
 }

@@ -7,6 +7,18 @@ export interface FieldFault {
   readonly message: string;
 }
 
+/** What stood on a delivery besides its volume. */
+export interface DeliveryLabel {
+  readonly product: string | null;
+  /** The strength as it was stated */
+  readonly strengthValue: number | null;
+  readonly strengthBasis: string | null;
+  readonly densityKgL: number | null;
+  readonly expiresOn: string | null;
+  /** Where it came out of another tank of the site */
+  readonly fromTankId: string | null;
+}
+
 /** Something that happened at a skid and that no sensor saw. */
 export type EventFact =
   | {
@@ -21,7 +33,14 @@ export type EventFact =
   /** `value` is the first of the new meter */
   | { readonly kind: 'exchange'; readonly meterId: string; readonly oldFinal: number; readonly value: number }
   | { readonly kind: 'dip'; readonly tankId: string; readonly levelM: number; readonly strengthGL: number | null; readonly readingErrorM: number }
-  | { readonly kind: 'delivery'; readonly tankId: string; readonly volumeL: number; readonly strengthGL: number | null; readonly lot: string | null }
+  | {
+      readonly kind: 'delivery';
+      readonly tankId: string;
+      readonly volumeL: number;
+      readonly strengthGL: number | null;
+      readonly lot: string | null;
+      readonly label?: DeliveryLabel;
+    }
   | { readonly kind: 'service'; readonly positionId: string | null; readonly task: string; readonly minutes: number | null; readonly note: string }
   | {
       readonly kind: 'fitted';

@@ -46,7 +46,9 @@ export interface ServiceEntryFact {
 export interface TankFacts {
   readonly tankId: string;
   readonly dips: readonly { readonly at: Date; readonly levelM: number; readonly strengthGL: number | null; readonly readingError: number | null }[];
-  readonly deliveries: readonly { readonly at: Date; readonly volumeL: number; readonly strengthGL: number | null }[];
+  readonly deliveries: readonly { readonly at: Date; readonly volumeL: number; readonly strengthGL: number | null; readonly expiresOn: string | null }[];
+  /** What was passed on to other tanks of the site */
+  readonly passedOn: readonly { readonly at: Date; readonly volumeL: number }[];
 }
 
 const EARLIEST = new Date(0);
@@ -122,25 +124,29 @@ export class IntakeFacts {
     return this.rows<ServiceEntryFact>(`SELECT position_id AS "positionId", task, at, minutes FROM service_entry WHERE skid_id = $1 ORDER BY at, id`, [skidId]);
   }
 
-  /** Dips and deliveries of every tank of the skid, tanks without any included. */
-  async tankFactsOf(skidId: string): Promise<TankFacts[]> {
-    const [tanks, dips, deliveries] = await Promise.all([
-      this.rows<{ tankId: string }>(`SELECT id AS "tankId" FROM tank WHERE skid_id = $1 AND ended_on IS NULL ORDER BY name`, [skidId]),
+  /** Dips and deliveries of tanks, in the order of the ids. */
+  async tankFactsOf(tankIds: readonly string[]): Promise<TankFacts[]> {
+    const [dips, deliveries, passedOn] = await Promise.all([
       this.rows<{ tankId: string } & TankFacts['dips'][number]>(
-        `SELECT d.tank_id AS "tankId", d.at, d.level_m AS "levelM", d.strength_g_l AS "strengthGL", d.reading_error AS "readingError"
-           FROM tank_dip d JOIN tank t ON t.id = d.tank_id WHERE t.skid_id = $1 ORDER BY d.at`,
-        [skidId],
+        `SELECT tank_id AS "tankId", at, level_m AS "levelM", strength_g_l AS "strengthGL", reading_error AS "readingError"
+           FROM tank_dip WHERE tank_id = ANY($1::uuid[]) ORDER BY at`,
+        [tankIds],
       ),
       this.rows<{ tankId: string } & TankFacts['deliveries'][number]>(
-        `SELECT d.tank_id AS "tankId", d.at, d.volume_l AS "volumeL", d.strength_g_l AS "strengthGL"
-           FROM tank_delivery d JOIN tank t ON t.id = d.tank_id WHERE t.skid_id = $1 ORDER BY d.at`,
-        [skidId],
+        `SELECT tank_id AS "tankId", at, volume_l AS "volumeL", strength_g_l AS "strengthGL", to_char(expires_on, 'YYYY-MM-DD') AS "expiresOn"
+           FROM tank_delivery WHERE tank_id = ANY($1::uuid[]) ORDER BY at`,
+        [tankIds],
+      ),
+      this.rows<{ tankId: string } & TankFacts['passedOn'][number]>(
+        `SELECT from_tank_id AS "tankId", at, volume_l AS "volumeL" FROM tank_delivery WHERE from_tank_id = ANY($1::uuid[]) ORDER BY at`,
+        [tankIds],
       ),
     ]);
-    return tanks.map(({ tankId }) => ({
+    return tankIds.map((tankId) => ({
       tankId,
       dips: dips.filter((dip) => dip.tankId === tankId),
       deliveries: deliveries.filter((delivery) => delivery.tankId === tankId),
+      passedOn: passedOn.filter((delivery) => delivery.tankId === tankId),
     }));
   }
 

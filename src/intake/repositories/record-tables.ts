@@ -1,6 +1,6 @@
 import type { CycleFact } from '../core/cycle-fact.js';
 
-type SqlType = 'int' | 'smallint' | 'boolean' | 'float8' | 'text' | 'uuid' | 'timestamptz';
+type SqlType = 'int' | 'smallint' | 'boolean' | 'float8' | 'text' | 'uuid' | 'timestamptz' | 'date';
 
 /** A table of facts that come in loads: which field stands in which column, what makes a row the same row, and what makes it another value. */
 export interface RecordTable<Row extends object> {
@@ -228,6 +228,12 @@ export interface TankDeliveryRow {
   readonly volumeL: number;
   readonly strengthGL: number | null;
   readonly lot: string | null;
+  readonly product: string | null;
+  readonly strengthValue: number | null;
+  readonly strengthBasis: string | null;
+  readonly densityKgL: number | null;
+  readonly expiresOn: string | null;
+  readonly fromTankId: string | null;
   readonly by: string;
 }
 
@@ -240,9 +246,15 @@ export const TANK_DELIVERIES: RecordTable<TankDeliveryRow> = {
     volumeL: ['volume_l', 'float8'],
     strengthGL: ['strength_g_l', 'float8'],
     lot: ['lot', 'text'],
+    product: ['product', 'text'],
+    strengthValue: ['strength_value', 'float8'],
+    strengthBasis: ['strength_basis', 'text'],
+    densityKgL: ['density_kg_l', 'float8'],
+    expiresOn: ['expires_on', 'date'],
+    fromTankId: ['from_tank_id', 'uuid'],
     by: ['by', 'text'],
   },
   key: ['tankId', 'at'],
-  compared: ['volumeL', 'strengthGL', 'lot'],
-  carried: ['by'],
+  compared: ['volumeL', 'strengthGL', 'lot', 'product'],
+  carried: ['strengthValue', 'strengthBasis', 'densityKgL', 'expiresOn', 'fromTankId', 'by'],
 };

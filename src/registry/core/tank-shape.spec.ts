@@ -15,6 +15,18 @@ describe('the measures of a tank', () => {
 
   test('of a drum are its capacity', () => expect(tankProblem({ ...bare, shape: 'drum' })).toBeNull());
 
+  test('of a table of levels rise, and stay within height and capacity', () => {
+    const table = (...levelTable: [number, number][]) =>
+      tankProblem({ ...bare, shape: 'table', heightM: 1, levelTable: levelTable.map(([levelM, volumeL]) => ({ levelM, volumeL })) })?.message;
+    expect(tankProblem({ ...bare, shape: 'table' })?.field).toBe('levelTable');
+    expect(table([0.2, 60], [1, 900])).toBeUndefined();
+    expect(table([0.2, 60])).toMatch(/two rows or more/);
+    expect(table([0.2, 60], [0.2, 80])).toMatch(/must rise/);
+    expect(table([0.2, 60], [0.5, 50])).toMatch(/must rise/);
+    expect(table([0.2, 60], [1, 1001])).toMatch(/more than the capacity/);
+    expect(table([0.2, 60], [1.2, 900])).toMatch(/beyond the height/);
+  });
+
   test('leave something above the heel', () => {
     expect(tankProblem({ ...bare, shape: 'drum', heelL: 1000 })?.field).toBe('heelL');
     expect(tankProblem({ ...bare, shape: 'drum', heelL: 999 })).toBeNull();

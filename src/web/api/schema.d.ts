@@ -732,22 +732,6 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/api/tanks/{tankId}/deliveries": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        get?: never;
-        put?: never;
-        post: operations["EventsController_delivery"];
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
     "/api/skids/{skidId}/hand-sheet": {
         parameters: {
             query?: never;
@@ -1113,6 +1097,23 @@ export interface paths {
         };
         /** How right forecasts have been, by what they were about and how far ahead they looked */
         get: operations["OutlooksController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/skids/{skidId}/outlooks": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What was forecast for a skid week by week, beside what came */
+        get: operations["OutlooksController_ofSkid"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1994,6 +1995,346 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/orders": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The latest first */
+        get: operations["OrdersController_list"];
+        put?: never;
+        post: operations["OrdersController_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/orders/awaited": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What was sent and has not all come, with the day by which it should be here: the latest first */
+        get: operations["OrdersController_awaited"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/orders/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["OrdersController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Changes a draft */
+        patch: operations["OrdersController_edit"];
+        trace?: never;
+    };
+    "/api/orders/{id}/lines.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The lines of an order as a table */
+        get: operations["OrdersController_table"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/orders/{id}/letter": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What is written to the supplier: the order or, once it was sent, the question when it comes */
+        get: operations["OrdersController_letter"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/orders/drafts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Puts what is wanted together into drafts, one for each supplier and place, in whole packs and, where it can be, above the supplier’s minimum order */
+        post: operations["OrdersController_group"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/orders/{id}/approve": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Approves a draft; above the limit of the settings a manager does */
+        post: operations["OrdersController_approve"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/orders/{id}/take-back": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Takes an approved order back to a draft */
+        post: operations["OrdersController_takeBack"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/orders/{id}/send": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Says that somebody sent the order to the supplier, on paper or from a program of their own */
+        post: operations["OrdersController_send"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/orders/{id}/promise": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The day that the supplier has confirmed */
+        post: operations["OrdersController_promise"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/orders/{id}/close": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Ends an order of which nothing more comes */
+        post: operations["OrdersController_close"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/orders/{id}/cancel": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Ends an order of which nothing has come */
+        post: operations["OrdersController_cancel"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/items/{id}/lead-times": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How long an item takes to come from each supplier, as it was learnt from receipts and from what is still awaited */
+        get: operations["OrdersController_leadTimes"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/orders/{id}/receipts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Receives a delivery, or a part of one. What is good goes into stock; when all has come the order is closed */
+        post: operations["ReceivingController_receive"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/orders/{id}/receipts/{receiptId}/take-back": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Takes a receipt back that was entered wrongly, and what it put into stock with it */
+        post: operations["ReceivingController_takeBack"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/orders/{id}/returns": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Sends goods back to the supplier, out of stock; what is replaced is awaited again */
+        post: operations["ReceivingController_giveBack"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/calculators/dose": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What a dosing pump must give for a dose */
+        post: operations["CalculatorsController_dose"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/calculators/batch": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What goes into the tank of a CEB or CIP, and what neutralises the spent solution */
+        post: operations["CalculatorsController_batch"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/calculators/contact-time": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** CT and log inactivation of free chlorine after filtration */
+        post: operations["CalculatorsController_contact"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/calculators/together": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Whether chemicals may be kept in one tank, carried in one bay of a van, or used one after the other */
+        post: operations["CalculatorsController_together"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/tanks/cover": {
         parameters: {
             query?: never;
@@ -2005,6 +2346,154 @@ export interface paths {
         get: operations["ChemicalsController_list"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/tanks/cover.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The same as a table */
+        get: operations["ChemicalsController_table"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/tanks/{tankId}/books": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The running balance of a tank over the last year, what it means, and what came in */
+        get: operations["ChemicalsController_readBooks"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/tanks/{tankId}/deliveries": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post: operations["ChemicalsController_delivery"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/tanks/{tankId}/announcements": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Says what is on its way to a tank that the client fills */
+        post: operations["ChemicalsController_announced"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/announcements/{id}/call-off": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post: operations["ChemicalsController_callOff"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/tanks/{tankId}/assays": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["ChemicalsController_listAssays"];
+        put?: never;
+        post: operations["ChemicalsController_assay"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/tanks/{tankId}/users": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Who draws from a tank by a recipe of its own, or outside the skids */
+        get: operations["ChemicalsController_listUsers"];
+        put?: never;
+        post: operations["ChemicalsController_addUser"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/tank-users/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch: operations["ChemicalsController_editUser"];
+        trace?: never;
+    };
+    "/api/tank-users/{id}/end": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post: operations["ChemicalsController_endUser"];
         delete?: never;
         options?: never;
         head?: never;
@@ -2536,6 +3025,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/orders/{id}/order.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A purchase order for the supplier */
+        get: operations["ReportsController_ofOrder"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/me/notices": {
         parameters: {
             query?: never;
@@ -2587,6 +3093,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/orders/{id}/mail": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Mails an approved order to its supplier, which sends it; of one that was sent, asks when it comes. What became of the message stands in the list of notices */
+        post: operations["NoticesController_mailOrder"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/me/calendar-addresses": {
         parameters: {
             query?: never;
@@ -2631,6 +3154,23 @@ export interface paths {
         };
         /** The visits of the person whose address it is, as iCalendar (RFC 5545): a technician's own, all of them for managers and storekeepers, those promised to a client */
         get: operations["CalendarController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/start": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** By site: how the skids are, the water they made, the next promised visit, and requests that are not over */
+        get: operations["PortalController_readStart"];
         put?: never;
         post?: never;
         delete?: never;
@@ -2692,7 +3232,7 @@ export interface components {
             name: string;
             email: string;
             /** @enum {string} */
-            role: "manager" | "storekeeper" | "technician" | "client";
+            role: "client" | "manager" | "storekeeper" | "technician";
             clientId: string | null;
             clientName: string | null;
             siteId: string | null;
@@ -2726,7 +3266,7 @@ export interface components {
             name: string;
             email: string;
             /** @enum {string} */
-            role: "manager" | "storekeeper" | "technician" | "client";
+            role: "client" | "manager" | "storekeeper" | "technician";
             clientId: string | null;
             clientName: string | null;
             siteId: string | null;
@@ -2752,7 +3292,7 @@ export interface components {
             /** Format: email */
             email: string;
             /** @enum {string} */
-            role: "manager" | "storekeeper" | "technician" | "client";
+            role: "client" | "manager" | "storekeeper" | "technician";
             /**
              * Format: uuid
              * @description Whose rows a client's person sees; nobody else has one
@@ -2778,7 +3318,7 @@ export interface components {
             /** Format: email */
             email?: string;
             /** @enum {string} */
-            role?: "manager" | "storekeeper" | "technician" | "client";
+            role?: "client" | "manager" | "storekeeper" | "technician";
             /**
              * Format: uuid
              * @description Whose rows a client's person sees; nobody else has one
@@ -3047,7 +3587,7 @@ export interface components {
             skidId: string;
             parentId: string | null;
             /** @enum {string} */
-            kind: "feed pump" | "backwash pump" | "CIP pump" | "blower" | "compressor" | "dosing pump" | "pre-filter" | "module" | "valve" | "actuator" | "transmitter" | "motor" | "seal" | "tank" | "other";
+            kind: "tank" | "module" | "seal" | "motor" | "blower" | "valve" | "actuator" | "other" | "feed pump" | "backwash pump" | "CIP pump" | "compressor" | "dosing pump" | "pre-filter" | "transmitter";
             name: string;
             strokesPerCycle: number | null;
             /** @description Of a transmitter: the code of the signal that it measures */
@@ -3069,7 +3609,7 @@ export interface components {
              */
             parentId?: string | null;
             /** @enum {string} */
-            kind: "feed pump" | "backwash pump" | "CIP pump" | "blower" | "compressor" | "dosing pump" | "pre-filter" | "module" | "valve" | "actuator" | "transmitter" | "motor" | "seal" | "tank" | "other";
+            kind: "tank" | "module" | "seal" | "motor" | "blower" | "valve" | "actuator" | "other" | "feed pump" | "backwash pump" | "CIP pump" | "compressor" | "dosing pump" | "pre-filter" | "transmitter";
             name: string;
             /** @description Of an automatic valve: strokes in one filtration cycle */
             strokesPerCycle?: number | null;
@@ -3086,7 +3626,7 @@ export interface components {
              */
             parentId?: string | null;
             /** @enum {string} */
-            kind?: "feed pump" | "backwash pump" | "CIP pump" | "blower" | "compressor" | "dosing pump" | "pre-filter" | "module" | "valve" | "actuator" | "transmitter" | "motor" | "seal" | "tank" | "other";
+            kind?: "tank" | "module" | "seal" | "motor" | "blower" | "valve" | "actuator" | "other" | "feed pump" | "backwash pump" | "CIP pump" | "compressor" | "dosing pump" | "pre-filter" | "transmitter";
             name?: string;
             /** @description Of an automatic valve: strokes in one filtration cycle */
             strokesPerCycle?: number | null;
@@ -3160,7 +3700,7 @@ export interface components {
             code: string;
             name: string;
             /** @enum {string} */
-            kind: "blower" | "module" | "valve" | "actuator" | "motor" | "seal" | "other" | "cartridge" | "bearing" | "pump" | "instrument" | "wear part" | "lubricant" | "chemical" | "consumable";
+            kind: "module" | "cartridge" | "seal" | "bearing" | "pump" | "motor" | "blower" | "valve" | "actuator" | "instrument" | "wear part" | "lubricant" | "chemical" | "consumable" | "other";
             unit: string;
             note: string;
             endedOn: string | null;
@@ -3175,7 +3715,7 @@ export interface components {
             code: string;
             name: string;
             /** @enum {string} */
-            kind: "blower" | "module" | "valve" | "actuator" | "motor" | "seal" | "other" | "cartridge" | "bearing" | "pump" | "instrument" | "wear part" | "lubricant" | "chemical" | "consumable";
+            kind: "module" | "cartridge" | "seal" | "bearing" | "pump" | "motor" | "blower" | "valve" | "actuator" | "instrument" | "wear part" | "lubricant" | "chemical" | "consumable" | "other";
             /** @description Unit of use: a code of UN/CEFACT Recommendation 20, such as C62 (one), LTR, KGM or MTR */
             unit?: string;
             /** @description Clients read it too */
@@ -3186,7 +3726,7 @@ export interface components {
             code?: string;
             name?: string;
             /** @enum {string} */
-            kind?: "blower" | "module" | "valve" | "actuator" | "motor" | "seal" | "other" | "cartridge" | "bearing" | "pump" | "instrument" | "wear part" | "lubricant" | "chemical" | "consumable";
+            kind?: "module" | "cartridge" | "seal" | "bearing" | "pump" | "motor" | "blower" | "valve" | "actuator" | "instrument" | "wear part" | "lubricant" | "chemical" | "consumable" | "other";
             /** @description Unit of use: a code of UN/CEFACT Recommendation 20, such as C62 (one), LTR, KGM or MTR */
             unit?: string;
             /** @description Clients read it too */
@@ -3219,6 +3759,11 @@ export interface components {
             /** @description The value at which the display begins again at 0: 100000 for five digits */
             modulus?: number | null;
         };
+        LevelRowDto: {
+            levelM: number;
+            /** @description What the tank holds up to there */
+            volumeL: number;
+        };
         TankView: {
             id: string;
             clientId: string;
@@ -3226,7 +3771,7 @@ export interface components {
             name: string;
             chemical: string;
             /** @enum {string} */
-            shape: "vertical-cylinder" | "horizontal-cylinder" | "rectangular" | "drum";
+            shape: "vertical-cylinder" | "horizontal-cylinder" | "rectangular" | "drum" | "table";
             diameterM: number | null;
             lengthM: number | null;
             widthM: number | null;
@@ -3238,6 +3783,11 @@ export interface components {
             doseMgL: number | null;
             litresPerCeb: number | null;
             litresPerCip: number | null;
+            levelTable: components["schemas"]["LevelRowDto"][] | null;
+            /** @enum {string} */
+            suppliedBy: "us" | "client";
+            itemId: string | null;
+            fedFromId: string | null;
             endedOn: string | null;
             version: number;
         };
@@ -3251,7 +3801,7 @@ export interface components {
             name: string;
             chemical: string;
             /** @enum {string} */
-            shape: "vertical-cylinder" | "horizontal-cylinder" | "rectangular" | "drum";
+            shape: "vertical-cylinder" | "horizontal-cylinder" | "rectangular" | "drum" | "table";
             diameterM?: number | null;
             lengthM?: number | null;
             widthM?: number | null;
@@ -3267,12 +3817,29 @@ export interface components {
             doseMgL?: number | null;
             litresPerCeb?: number | null;
             litresPerCip?: number | null;
+            /** @description Levels with their volumes, rising, where the shape is a table */
+            levelTable?: components["schemas"]["LevelRowDto"][] | null;
+            /**
+             * @description Who sees to it that it is filled
+             * @enum {string}
+             */
+            suppliedBy?: "us" | "client";
+            /**
+             * Format: uuid
+             * @description The item that is bought to fill it
+             */
+            itemId?: string | null;
+            /**
+             * Format: uuid
+             * @description A day tank: the tank of the same site from which it is filled
+             */
+            fedFromId?: string | null;
         };
         TankEditDto: {
             name?: string;
             chemical?: string;
             /** @enum {string} */
-            shape?: "vertical-cylinder" | "horizontal-cylinder" | "rectangular" | "drum";
+            shape?: "vertical-cylinder" | "horizontal-cylinder" | "rectangular" | "drum" | "table";
             diameterM?: number | null;
             lengthM?: number | null;
             widthM?: number | null;
@@ -3288,6 +3855,23 @@ export interface components {
             doseMgL?: number | null;
             litresPerCeb?: number | null;
             litresPerCip?: number | null;
+            /** @description Levels with their volumes, rising, where the shape is a table */
+            levelTable?: components["schemas"]["LevelRowDto"][] | null;
+            /**
+             * @description Who sees to it that it is filled
+             * @enum {string}
+             */
+            suppliedBy?: "us" | "client";
+            /**
+             * Format: uuid
+             * @description The item that is bought to fill it
+             */
+            itemId?: string | null;
+            /**
+             * Format: uuid
+             * @description A day tank: the tank of the same site from which it is filled
+             */
+            fedFromId?: string | null;
         };
         ServiceLogEntryView: {
             id: string;
@@ -3314,6 +3898,15 @@ export interface components {
             contactMinutes?: number;
             /** @default  */
             note: string;
+            /** @description ISO 8601; without an offset it is the time of the site */
+            at: string;
+            /** @description Who did or saw it, where it was somebody else than the caller */
+            by?: string;
+            /**
+             * @description Let a differing entry of the same time take the place of the earlier one, which is kept aside
+             * @default false
+             */
+            replaceDiffering: boolean;
         };
         ProblemTotalView: {
             /** @enum {string} */
@@ -3379,6 +3972,15 @@ export interface components {
             minutes?: number;
             /** @default  */
             note: string;
+            /** @description ISO 8601; without an offset it is the time of the site */
+            at: string;
+            /** @description Who did or saw it, where it was somebody else than the caller */
+            by?: string;
+            /**
+             * @description Let a differing entry of the same time take the place of the earlier one, which is kept aside
+             * @default false
+             */
+            replaceDiffering: boolean;
         };
         MeterReadingDto: {
             /**
@@ -3390,6 +3992,15 @@ export interface components {
             value: number;
             /** @description The last value of the old meter */
             oldFinal?: number;
+            /** @description ISO 8601; without an offset it is the time of the site */
+            at: string;
+            /** @description Who did or saw it, where it was somebody else than the caller */
+            by?: string;
+            /**
+             * @description Let a differing entry of the same time take the place of the earlier one, which is kept aside
+             * @default false
+             */
+            replaceDiffering: boolean;
         };
         DipDto: {
             /** @description One of levelM and levelCm */
@@ -3398,11 +4009,15 @@ export interface components {
             strengthGL?: number;
             /** @description Of the stick or gauge, in metres; without it 1 cm */
             smallestDivisionM?: number;
-        };
-        DeliveryDto: {
-            volumeL: number;
-            strengthGL?: number;
-            lot?: string;
+            /** @description ISO 8601; without an offset it is the time of the site */
+            at: string;
+            /** @description Who did or saw it, where it was somebody else than the caller */
+            by?: string;
+            /**
+             * @description Let a differing entry of the same time take the place of the earlier one, which is kept aside
+             * @default false
+             */
+            replaceDiffering: boolean;
         };
         SheetGaugeView: {
             /** @enum {string} */
@@ -4223,6 +4838,26 @@ export interface components {
             /** @description Where the fewest forecasts held, among skids with five scored ones or more; null: there is none */
             worst: components["schemas"]["WorstPartView"] | null;
         };
+        PastForecastView: {
+            /** @description Local date of the latest reading that it knew */
+            originOn: string;
+            /** @description What the limit is of: the membranes, or the position of the part */
+            subject: string;
+            /** @description null: beyond two years */
+            p10On: string | null;
+            p50On: string | null;
+            p90On: string | null;
+            /**
+             * @description scored: the limit was met; early change: the part was changed or cleaned before it; open: nothing yet
+             * @enum {string}
+             */
+            came: "open" | "scored" | "early change";
+            /** @description Day of the limit or of the change */
+            cameOn: string | null;
+            inside: boolean | null;
+            /** @description Made later, from what had been measured until then */
+            afterwards: boolean;
+        };
         BasisView: {
             name: string;
             value: string;
@@ -4464,7 +5099,7 @@ export interface components {
              * @description A kind of position, or skid for the skid as a whole
              * @enum {string}
              */
-            positionKind: "skid" | "feed pump" | "backwash pump" | "CIP pump" | "blower" | "compressor" | "dosing pump" | "pre-filter" | "module" | "valve" | "actuator" | "transmitter" | "motor" | "seal" | "tank" | "other";
+            positionKind: "tank" | "module" | "seal" | "motor" | "blower" | "valve" | "actuator" | "other" | "feed pump" | "backwash pump" | "CIP pump" | "compressor" | "dosing pump" | "pre-filter" | "transmitter" | "skid";
             /**
              * @description Due when the outlook says that this limit is met
              * @enum {string|null}
@@ -4513,7 +5148,7 @@ export interface components {
              * @description A kind of position, or skid for the skid as a whole
              * @enum {string}
              */
-            positionKind: "skid" | "feed pump" | "backwash pump" | "CIP pump" | "blower" | "compressor" | "dosing pump" | "pre-filter" | "module" | "valve" | "actuator" | "transmitter" | "motor" | "seal" | "tank" | "other";
+            positionKind: "tank" | "module" | "seal" | "motor" | "blower" | "valve" | "actuator" | "other" | "feed pump" | "backwash pump" | "CIP pump" | "compressor" | "dosing pump" | "pre-filter" | "transmitter" | "skid";
             /**
              * @description Due when the outlook says that this limit is met
              * @enum {string|null}
@@ -4615,7 +5250,7 @@ export interface components {
             /** @description The task of the rule */
             task: string;
             /** @enum {string} */
-            positionKind: "skid" | "feed pump" | "backwash pump" | "CIP pump" | "blower" | "compressor" | "dosing pump" | "pre-filter" | "module" | "valve" | "actuator" | "transmitter" | "motor" | "seal" | "tank" | "other";
+            positionKind: "tank" | "module" | "seal" | "motor" | "blower" | "valve" | "actuator" | "other" | "feed pump" | "backwash pump" | "CIP pump" | "compressor" | "dosing pump" | "pre-filter" | "transmitter" | "skid";
             /**
              * Format: uuid
              * @description Left out: at every position of the kind
@@ -5330,12 +5965,511 @@ export interface components {
             orderCost?: string | null;
             note?: string;
         };
+        OrderInListView: {
+            id: string;
+            no: number;
+            supplierId: string;
+            supplierName: string;
+            placeId: string;
+            placeName: string;
+            /** @enum {string} */
+            state: "draft" | "approved" | "sent" | "closed" | "cancelled";
+            /** @enum {string} */
+            arrived: "nothing" | "part" | "all";
+            currency: string;
+            value: string;
+            withoutPrice: number;
+            lines: number;
+            /** Format: date-time */
+            madeAt: string;
+            /** Format: date-time */
+            sentAt: string | null;
+            promisedOn: string | null;
+            /** @description The first day on which something of it is needed */
+            neededOn: string | null;
+            version: number;
+        };
+        OrdersPageView: {
+            items: components["schemas"]["OrderInListView"][];
+            next: string | null;
+        };
+        AwaitedOrderView: {
+            order: components["schemas"]["OrderInListView"];
+            /** @description The day by which it should be here */
+            expectedOn: string;
+            /**
+             * @description By whose word
+             * @enum {string}
+             */
+            by: "promise" | "stated" | "learnt";
+            /** @description 0: not late */
+            lateDays: number;
+            /** @description Expected so many days after it is needed; null: nobody said when */
+            afterNeedDays: number | null;
+            /** @description Probability, from 0 to 1, that all of it is here within a week; null: by what is known it should long be */
+            withinWeek: number | null;
+        };
+        AwaitedOrdersView: {
+            /** @description The latest first, then what is needed soonest */
+            items: components["schemas"]["AwaitedOrderView"][];
+        };
+        OrderLineView: {
+            id: string;
+            no: number;
+            itemId: string;
+            itemCode: string;
+            itemName: string;
+            supplierCode: string;
+            /** @description In which it is ordered */
+            unit: string;
+            quantity: string;
+            price: string | null;
+            neededOn: string | null;
+            reason: string;
+            proposalId: string | null;
+            /** @description In which it is used; all that follows is in it */
+            useUnit: string;
+            unitsPerPurchase: string;
+            ordered: string;
+            good: string;
+            damaged: string;
+            wrong: string;
+            /** @description Still to come */
+            open: string;
+            /** @description More than was ordered */
+            over: string;
+        };
+        ReceiptLineView: {
+            lineId: string;
+            /** @enum {string} */
+            outcome: "good" | "damaged" | "wrong";
+            itemId: string | null;
+            quantity: string;
+            placeId: string | null;
+            lot: string | null;
+            expiresOn: string | null;
+            note: string;
+        };
+        ReceiptView: {
+            id: string;
+            /** Format: date-time */
+            at: string;
+            by: string;
+            deliveryNote: string;
+            note: string;
+            /** @description What it put into stock */
+            postId: string | null;
+            /** Format: date-time */
+            takenBackAt: string | null;
+            lines: components["schemas"]["ReceiptLineView"][];
+        };
+        ReturnLineView: {
+            lineId: string;
+            /** @enum {string} */
+            outcome: "good" | "damaged" | "wrong";
+            itemId: string;
+            quantity: string;
+            placeId: string;
+            lot: string | null;
+            replaced: boolean;
+        };
+        SupplierReturnView: {
+            id: string;
+            /** Format: date-time */
+            at: string;
+            by: string;
+            reason: string;
+            lines: components["schemas"]["ReturnLineView"][];
+        };
+        OrderChangeView: {
+            /** Format: date-time */
+            at: string;
+            by: string;
+            what: string;
+            detail: string;
+        };
+        OrderView: {
+            id: string;
+            no: number;
+            supplierId: string;
+            supplierName: string;
+            supplierEmail: string | null;
+            customerNumber: string;
+            placeId: string;
+            placeName: string;
+            /** @enum {string} */
+            state: "draft" | "approved" | "sent" | "closed" | "cancelled";
+            /** @enum {string} */
+            arrived: "nothing" | "part" | "all";
+            currency: string;
+            /** @description What one unit of the currency was worth when it was sent */
+            rate: string | null;
+            /** @description Of the lines that have a price */
+            value: string;
+            withoutPrice: number;
+            note: string;
+            promisedOn: string | null;
+            /** Format: date-time */
+            madeAt: string;
+            madeBy: string;
+            /** Format: date-time */
+            approvedAt: string | null;
+            approvedBy: string | null;
+            /** Format: date-time */
+            sentAt: string | null;
+            sentBy: string | null;
+            sentHow: string | null;
+            /** Format: date-time */
+            endedAt: string | null;
+            endedBy: string | null;
+            endReason: string;
+            lines: components["schemas"]["OrderLineView"][];
+            receipts: components["schemas"]["ReceiptView"][];
+            returns: components["schemas"]["SupplierReturnView"][];
+            /** @description Who did what, the first act first */
+            changes: components["schemas"]["OrderChangeView"][];
+            version: number;
+        };
+        LetterView: {
+            to: string | null;
+            subject: string;
+            text: string;
+        };
+        OrderLineDto: {
+            /** Format: uuid */
+            itemId: string;
+            /** @description In `unit` */
+            quantity: string;
+            /** @description Left out: the unit of the supplier’s offer, else that in which the item is used */
+            unit?: string;
+            /** @description Of one `unit`, in the supplier’s currency; left out: as it is offered */
+            price?: string;
+            neededOn?: string | null;
+            /** @description Why it is bought */
+            reason?: string;
+            /**
+             * Format: uuid
+             * @description What asked for it
+             */
+            proposalId?: string | null;
+        };
+        OrderDto: {
+            /** Format: uuid */
+            supplierId: string;
+            /**
+             * Format: uuid
+             * @description Where it is delivered to
+             */
+            placeId: string;
+            /** @description To the supplier */
+            note?: string;
+            lines: components["schemas"]["OrderLineDto"][];
+        };
+        WantedLineDto: {
+            /** Format: uuid */
+            itemId: string;
+            /**
+             * Format: uuid
+             * @description Where it is to lie
+             */
+            placeId: string;
+            /** @description In units of use */
+            quantity: string;
+            /**
+             * Format: uuid
+             * @description From whom; left out: from whom it is asked first
+             */
+            supplierId?: string | null;
+            /** @description By which day it must be ordered; left out: now. What is due later is only taken along to reach a supplier’s minimum order */
+            orderBy?: string | null;
+            neededOn?: string | null;
+            reason?: string;
+            /** Format: uuid */
+            proposalId?: string | null;
+        };
+        WantedLinesDto: {
+            lines: components["schemas"]["WantedLineDto"][];
+        };
+        DraftShortView: {
+            orderId: string;
+            short: string;
+        };
+        DraftsView: {
+            orders: components["schemas"]["OrderInListView"][];
+            /** @description What is missing to the supplier’s minimum order, by the order’s id */
+            short: components["schemas"]["DraftShortView"][];
+            leftOut: components["schemas"]["LeftOutView"][];
+        };
+        OrderEditDto: {
+            /**
+             * Format: uuid
+             * @description Where it is delivered to
+             */
+            placeId?: string;
+            /** @description To the supplier */
+            note?: string;
+            lines?: components["schemas"]["OrderLineDto"][];
+        };
+        PromiseDto: {
+            /** @description The day on which the supplier says that it will be here */
+            promisedOn: string;
+        };
+        EndOrderDto: {
+            /**
+             * @description Why; of an order that has come in full it may be empty
+             * @default
+             */
+            reason: string;
+        };
+        CancelOrderDto: {
+            /** @description Why */
+            reason: string;
+        };
+        LeadTimeView: {
+            itemId: string;
+            supplierId: string;
+            supplierName: string;
+            statedDays: number | null;
+            p10: number;
+            p50: number;
+            p90: number;
+            meanDays: number;
+            /** @description Order lines that came, and that are awaited, within three years */
+            came: number;
+            awaited: number;
+            /** @description Probability of each number of days from 0 on */
+            pmf: number[];
+        };
+        LeadTimesView: {
+            items: components["schemas"]["LeadTimeView"][];
+        };
+        ReceiptLineDto: {
+            /** Format: uuid */
+            lineId: string;
+            /**
+             * @default good
+             * @enum {string}
+             */
+            outcome: "good" | "damaged" | "wrong";
+            /** @description In `unit` */
+            quantity: string;
+            /** @description Left out: that in which the item is used */
+            unit?: string;
+            /**
+             * Format: uuid
+             * @description Where it was put. Left out: what is good, to where the order goes; what is damaged or wrong was not taken in
+             */
+            placeId?: string | null;
+            /**
+             * Format: uuid
+             * @description Of a wrong delivery that was taken in: what came instead
+             */
+            itemId?: string | null;
+            lot?: string | null;
+            expiresOn?: string | null;
+            note?: string;
+        };
+        ReceiptDto: {
+            /**
+             * Format: uuid
+             * @description Made by the caller: sent again, it is received once
+             */
+            id: string;
+            /** @description When it came */
+            at: string;
+            /**
+             * @description The supplier’s number of the delivery
+             * @default
+             */
+            deliveryNote: string;
+            /** @default  */
+            note: string;
+            /**
+             * @description More than was ordered came, and is kept
+             * @default false
+             */
+            keepMore: boolean;
+            lines: components["schemas"]["ReceiptLineDto"][];
+        };
+        TakeBackDto: {
+            /**
+             * Format: uuid
+             * @description Made by the caller: the id of the stock post that takes it back
+             */
+            id: string;
+            /** @description Why */
+            reason: string;
+        };
+        ReturnLineDto: {
+            /** Format: uuid */
+            lineId: string;
+            /**
+             * @description As what it was received
+             * @enum {string}
+             */
+            outcome: "good" | "damaged" | "wrong";
+            /**
+             * Format: uuid
+             * @description Of what came wrongly: the item that came
+             */
+            itemId?: string | null;
+            /** @description In units of use */
+            quantity: string;
+            /**
+             * Format: uuid
+             * @description Where it lies until then
+             */
+            placeId: string;
+            lot?: string | null;
+            /**
+             * @description The supplier sends it anew; else it is paid back
+             * @default true
+             */
+            replaced: boolean;
+        };
+        SupplierReturnDto: {
+            /**
+             * Format: uuid
+             * @description Made by the caller: sent again, it is returned once
+             */
+            id: string;
+            at: string;
+            /** @description Why, and what was agreed */
+            reason: string;
+            lines: components["schemas"]["ReturnLineDto"][];
+        };
+        DoseDto: {
+            chemical: string;
+            doseMgL: number;
+            flowM3h: number;
+            productValue: number;
+            /** @enum {string} */
+            productBasis: "g/L" | "wt %" | "g/L Cl2" | "trade %" | "wt % Cl2" | "wt % NaOCl" | "% w/v NaOCl";
+            densityKgL?: number;
+            /** @description Of hypochlorite: days since it came */
+            ageDays?: number;
+            storageC?: number;
+            /** @description What the pump gives at full stroke and speed */
+            pumpLh?: number;
+        };
+        DoseView: {
+            strengthGL: number;
+            litresPerHour: number;
+            mlPerMinute: number;
+            litresPerDay: number;
+            /** @description Above 100 the pump is too small */
+            strokePercent: number | null;
+            cautions: string[];
+        };
+        BatchDto: {
+            /** @enum {string} */
+            chemical: "sodium hypochlorite" | "sodium hydroxide" | "hydrochloric acid" | "citric acid";
+            volumeM3: number;
+            /** @description Chlorine, of hypochlorite */
+            targetMgL?: number;
+            /** @description Of caustic and hydrochloric acid */
+            targetPh?: number;
+            /** @description Weight by volume, of citric acid */
+            targetPercent?: number;
+            /** @description Strength of the product; left out for dry citric acid */
+            productValue?: number;
+            /**
+             * @default g/L
+             * @enum {string}
+             */
+            productBasis: "g/L" | "wt %" | "g/L Cl2" | "trade %" | "wt % Cl2" | "wt % NaOCl" | "% w/v NaOCl";
+            densityKgL?: number;
+            /**
+             * @description What takes the chlorine away afterwards
+             * @default sodium bisulfite
+             * @enum {string}
+             */
+            reagent: "sodium bisulfite" | "sodium metabisulfite" | "sodium sulfite" | "sodium thiosulfate" | "ascorbic acid" | "sodium ascorbate";
+        };
+        NeutraliserView: {
+            name: string;
+            /** @description Pure */
+            kg: number;
+        };
+        BatchView: {
+            pureKg: number;
+            productL: number | null;
+            monohydrateKg: number | null;
+            productGL: number | null;
+            neutralise: components["schemas"]["NeutraliserView"][];
+            /** @description Real water is buffered and takes more */
+            isLowerBound: boolean;
+            cautions: string[];
+        };
+        SegmentDto: {
+            volumeM3: number;
+            flowM3h: number;
+            /** @enum {string} */
+            baffling: "no baffles, mixed" | "no baffles" | "no baffles, diffusers" | "poor" | "average" | "superior" | "near plug flow" | "plug flow in a pipe";
+            chlorineMgL: number;
+            temperatureC: number;
+            ph: number;
+        };
+        ContactTimeDto: {
+            segments: components["schemas"]["SegmentDto"][];
+        };
+        SegmentView: {
+            t10Minutes: number;
+            ct: number;
+            /** @description For 3 log of Giardia and 4 log of viruses; null where the tables end */
+            giardia3LogCt: number | null;
+            virus4LogCt: number | null;
+            /** @description Why nothing could be read */
+            outside: string | null;
+        };
+        ContactTimeView: {
+            segments: components["schemas"]["SegmentView"][];
+            /** @description Null where a segment is outside the tables */
+            giardiaLog: number | null;
+            virusLog: number;
+            source: string;
+        };
+        TogetherDto: {
+            /** @enum {string} */
+            way: "tank" | "van bay" | "sequence";
+            /** @description Names or formulas, in order; a rinse stands as "rinse" */
+            chemicals: string[];
+        };
+        MeetingView: {
+            one: string;
+            other: string;
+            happens: string;
+        };
+        TogetherView: {
+            /** @description Nothing known speaks against it, which is no promise */
+            allowed: boolean;
+            meetings: components["schemas"]["MeetingView"][];
+        };
+        ReminderView: {
+            litres: number;
+            byDay: string;
+            words: string;
+        };
+        AnnouncementView: {
+            id: string;
+            tankId: string;
+            volumeL: number;
+            expectedOn: string;
+            note: string;
+            /** Format: date-time */
+            announcedAt: string;
+            announcedBy: string;
+            /** @description awaited, in the tank, called off */
+            state: string;
+            version: number;
+        };
         TankCoverView: {
             tankId: string;
             tankName: string;
             chemical: string;
             skidId: string;
             skidName: string;
+            siteId: string;
             siteName: string;
             clientName: string;
             timeZone: string;
@@ -5356,6 +6490,23 @@ export interface components {
             runOutOn: string | null;
             expectedUseL: number | null;
             observedUseL: number | null;
+            /** @description us, client */
+            suppliedBy: string;
+            /** @description Set for a day tank: the tank from which it is filled */
+            fedFrom: string | null;
+            shape: string;
+            heightM: number;
+            usualGL: number | null;
+            /** @description When what is in it is too weak or too old */
+            expiresOn: string | null;
+            /** @description in balance, more, less, dips do not fit, too little data */
+            balanceState: string;
+            balanceWords: string;
+            /** @description Above 0 more goes than the set points ask for */
+            driftLDay: number | null;
+            /** @description Of a tank that the client fills */
+            reminder: components["schemas"]["ReminderView"] | null;
+            awaited: components["schemas"]["AnnouncementView"] | null;
             reason: string;
             cautions: string[];
         };
@@ -5363,6 +6514,171 @@ export interface components {
             items: components["schemas"]["TankCoverView"][];
             next: string | null;
             total: number;
+        };
+        BookPointView: {
+            /** Format: date-time */
+            at: string;
+            volumeL: number;
+            observedL: number | null;
+            expectedL: number | null;
+            /** @description Observed less expected since the books began */
+            cumulativeL: number;
+            /** @description Two standard errors of that, by reading and set points */
+            limitL: number;
+            /** @description Cumulative sums in standard errors: a signal above 5 */
+            high: number;
+            low: number;
+            /** @description Moving average of the surprises, and its limit */
+            average: number;
+            averageLimit: number;
+            /** @enum {string|null} */
+            signal: "more" | "less" | null;
+            fits: boolean;
+        };
+        ConsumerView: {
+            name: string;
+            /** @description On an average day, by its set points */
+            litresPerDay: number;
+        };
+        DeliveredView: {
+            /** Format: date-time */
+            at: string;
+            volumeL: number;
+            strengthGL: number | null;
+            product: string | null;
+            lot: string | null;
+            expiresOn: string | null;
+            by: string;
+        };
+        TankBooksView: {
+            state: string;
+            words: string;
+            driftLDay: number | null;
+            strengthGL: number | null;
+            points: components["schemas"]["BookPointView"][];
+            consumers: components["schemas"]["ConsumerView"][];
+            /** @description The latest first */
+            deliveries: components["schemas"]["DeliveredView"][];
+        };
+        DeliveryDto: {
+            volumeL: number;
+            /** @description What the label says: compared with what the tank holds */
+            product?: string;
+            /** @description Of the active substance, of hypochlorite as available chlorine; or state it as the label does */
+            strengthGL?: number;
+            /** @description As the label states it, with its basis */
+            strengthValue?: number;
+            /** @enum {string} */
+            strengthBasis?: "g/L" | "wt %" | "g/L Cl2" | "trade %" | "wt % Cl2" | "wt % NaOCl" | "% w/v NaOCl";
+            /** @description Needed for per cent by weight, unless it is tabulated */
+            densityKgL?: number;
+            /** @description Somebody read the label again: the strength is unusual, and so it is */
+            strengthConfirmed?: boolean;
+            /** @description The batch */
+            lot?: string;
+            expiresOn?: string;
+            /**
+             * Format: uuid
+             * @description Where a day tank was filled from another tank of the site
+             */
+            fromTankId?: string;
+            /**
+             * Format: uuid
+             * @description The delivery that was announced and is hereby confirmed
+             */
+            announcementId?: string;
+            /** @description ISO 8601; without an offset it is the time of the site */
+            at: string;
+            /** @description Who did or saw it, where it was somebody else than the caller */
+            by?: string;
+            /**
+             * @description Let a differing entry of the same time take the place of the earlier one, which is kept aside
+             * @default false
+             */
+            replaceDiffering: boolean;
+        };
+        AnnouncementDto: {
+            volumeL: number;
+            expectedOn: string;
+            /** @default  */
+            note: string;
+        };
+        AssayView: {
+            id: string;
+            /** Format: date-time */
+            at: string;
+            strengthGL: number;
+            value: number;
+            basis: string;
+            densityKgL: number | null;
+            method: string;
+            by: string;
+            note: string;
+        };
+        AssaysPageView: {
+            items: components["schemas"]["AssayView"][];
+            next: string | null;
+        };
+        AssayDto: {
+            at: string;
+            value: number;
+            /** @enum {string} */
+            basis: "g/L" | "wt %" | "g/L Cl2" | "trade %" | "wt % Cl2" | "wt % NaOCl" | "% w/v NaOCl";
+            /** @description Needed for per cent by weight, unless it is tabulated */
+            densityKgL?: number;
+            /**
+             * @description Titration, test kit, laboratory
+             * @default
+             */
+            method: string;
+            /** @description Who took it, where it was somebody else than the caller */
+            by?: string;
+            /** @default  */
+            note: string;
+        };
+        TankUserView: {
+            id: string;
+            tankId: string;
+            skidId: string | null;
+            name: string;
+            doseMgL: number | null;
+            litresPerCeb: number | null;
+            litresPerCip: number | null;
+            litresPerDay: number | null;
+            sdPerDay: number | null;
+            endedOn: string | null;
+            version: number;
+        };
+        TankUsersPageView: {
+            items: components["schemas"]["TankUserView"][];
+            next: string | null;
+        };
+        TankUserDto: {
+            name: string;
+            /**
+             * Format: uuid
+             * @description A skid of the same site; left out: outside the skids
+             */
+            skidId?: string | null;
+            /** @description Continuous dose into what the skid filters */
+            doseMgL?: number | null;
+            litresPerCeb?: number | null;
+            litresPerCip?: number | null;
+            /** @description What is drawn besides on an average day */
+            litresPerDay?: number | null;
+            /** @description Scatter of that between days, as a standard deviation */
+            sdPerDay?: number | null;
+        };
+        TankUserEditDto: {
+            name?: string;
+            /** @description Continuous dose into what the skid filters */
+            doseMgL?: number | null;
+            litresPerCeb?: number | null;
+            litresPerCip?: number | null;
+            /** @description What is drawn besides on an average day */
+            litresPerDay?: number | null;
+            /** @description Scatter of that between days, as a standard deviation */
+            sdPerDay?: number | null;
         };
         StepReportDto: {
             no: number;
@@ -6391,11 +7707,11 @@ export interface components {
         NoticeView: {
             id: string;
             to: string;
-            /** @description at once, digest, trial */
+            /** @description at once, digest, trial, order */
             kind: string;
             subject: string;
             /** @enum {string} */
-            state: "waiting" | "sent" | "given up";
+            state: "sent" | "waiting" | "given up";
             /** Format: date-time */
             createdAt: string;
             /** Format: date-time */
@@ -6441,6 +7757,93 @@ export interface components {
             address: components["schemas"]["CalendarAddressView"];
             /** @description Of the feed, without the host; shown this once: whoever has it reads the visits */
             path: string;
+        };
+        StartWaterView: {
+            /** @description Null: no day tells it */
+            m3: number | null;
+            /** @description The first of the 30 days */
+            from: string;
+            /** @description The last of the 30 days: yesterday at the site */
+            to: string;
+            /** @description Days whose filtrate is known; the others are not in the figure */
+            days: number;
+            /** @description Of these, days whose filtrate was reckoned from flow and time, at least in part */
+            estimatedDays: number;
+            /** @description Of these, days that are known from readings by hand */
+            byHandDays: number;
+        };
+        StartSkidView: {
+            skidId: string;
+            name: string;
+            /** @enum {string} */
+            kind: "skid" | "shared";
+            /** @enum {string} */
+            serviceState: "being commissioned" | "in service" | "laid up" | "out of service" | "retired";
+            /** @enum {string} */
+            standing: "overdue" | "due" | "no-data" | "watch" | "steady";
+            /** @description What it needs first; null: nothing is known to come */
+            nextTask: string | null;
+            nextOn: string | null;
+            /** @description No reading for too long to say how it is */
+            silent: boolean;
+            /** Format: date-time */
+            lastReadingAt: string | null;
+            /**
+             * @description The worst of its breakdowns that are not over
+             * @enum {string|null}
+             */
+            breakdown: "can wait" | "danger" | "no water" | "less water" | null;
+            /** @description Null for shared equipment, which makes no filtrate */
+            water: components["schemas"]["StartWaterView"] | null;
+        };
+        StartVisitWorkView: {
+            skidName: string;
+            title: string;
+        };
+        StartVisitView: {
+            id: string;
+            onDay: string;
+            startTime: string;
+            /** @enum {string} */
+            state: "under way" | "finished" | "planned" | "promised" | "called off";
+            noteToClient: string;
+            people: string[];
+            /** @description What it is for */
+            work: components["schemas"]["StartVisitWorkView"][];
+        };
+        StartRequestView: {
+            jobId: string;
+            no: number;
+            /** @enum {string} */
+            kind: "service" | "breakdown" | "request" | "follow-up";
+            title: string;
+            skidName: string;
+            /** @enum {string} */
+            state: "open" | "waiting" | "under way" | "finished" | "dropped";
+            /** @description What it waits for */
+            stateNote: string;
+            /** @description The day of the visit that was promised for it */
+            visitOn: string | null;
+            /** Format: date-time */
+            createdAt: string;
+            createdBy: string;
+        };
+        StartSiteView: {
+            siteId: string;
+            name: string;
+            /** @description IANA time zone of the site */
+            timeZone: string;
+            skids: components["schemas"]["StartSkidView"][];
+            nextVisit: components["schemas"]["StartVisitView"] | null;
+            /** @description The latest five that are not over */
+            requests: components["schemas"]["StartRequestView"][];
+            /** @description How many are not over */
+            openRequests: number;
+        };
+        StartView: {
+            clientId: string;
+            clientName: string;
+            sites: components["schemas"]["StartSiteView"][];
         };
         FleetSkidView: {
             skidId: string;
@@ -6653,7 +8056,7 @@ export interface operations {
             query?: {
                 /** @description At most this many, 1 to 200 */
                 limit?: number;
-                role?: "manager" | "storekeeper" | "technician" | "client";
+                role?: "client" | "manager" | "storekeeper" | "technician";
                 clientId?: string;
                 /** @description Only those who have ended, instead of only those who have not */
                 ended?: "true" | "false";
@@ -7645,7 +9048,7 @@ export interface operations {
                 cursor?: string;
                 /** @description Words to look for */
                 find?: string;
-                kind?: "blower" | "module" | "valve" | "actuator" | "motor" | "seal" | "other" | "cartridge" | "bearing" | "pump" | "instrument" | "wear part" | "lubricant" | "chemical" | "consumable";
+                kind?: "module" | "cartridge" | "seal" | "bearing" | "pump" | "motor" | "blower" | "valve" | "actuator" | "instrument" | "wear part" | "lubricant" | "chemical" | "consumable" | "other";
             };
             header?: never;
             path?: never;
@@ -8152,34 +9555,6 @@ export interface operations {
         requestBody: {
             content: {
                 "application/json": components["schemas"]["DipDto"];
-            };
-        };
-        responses: {
-            200: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["LoadReportView"];
-                };
-            };
-        };
-    };
-    EventsController_delivery: {
-        parameters: {
-            query?: never;
-            header?: {
-                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
-                "Idempotency-Key"?: string;
-            };
-            path: {
-                tankId: string;
-            };
-            cookie?: never;
-        };
-        requestBody: {
-            content: {
-                "application/json": components["schemas"]["DeliveryDto"];
             };
         };
         responses: {
@@ -8934,6 +10309,30 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["OutlookRecordView"];
+                };
+            };
+        };
+    };
+    OutlooksController_ofSkid: {
+        parameters: {
+            query: {
+                /** @description Which limit was forecast */
+                limitKind: "permeability" | "cartridge dP";
+            };
+            header?: never;
+            path: {
+                skidId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PastForecastView"][];
                 };
             };
         };
@@ -10635,6 +12034,540 @@ export interface operations {
             };
         };
     };
+    OrdersController_list: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                state?: "draft" | "approved" | "sent" | "closed" | "cancelled";
+                supplierId?: string;
+                itemId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OrdersPageView"];
+                };
+            };
+        };
+    };
+    OrdersController_create: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OrderDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OrderView"];
+                };
+            };
+        };
+    };
+    OrdersController_awaited: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AwaitedOrdersView"];
+                };
+            };
+        };
+    };
+    OrdersController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OrderView"];
+                };
+            };
+        };
+    };
+    OrdersController_edit: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OrderEditDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OrderView"];
+                };
+            };
+        };
+    };
+    OrdersController_table: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
+    OrdersController_letter: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LetterView"];
+                };
+            };
+        };
+    };
+    OrdersController_group: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WantedLinesDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DraftsView"];
+                };
+            };
+        };
+    };
+    OrdersController_approve: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OrderView"];
+                };
+            };
+        };
+    };
+    OrdersController_takeBack: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OrderView"];
+                };
+            };
+        };
+    };
+    OrdersController_send: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OrderView"];
+                };
+            };
+        };
+    };
+    OrdersController_promise: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PromiseDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OrderView"];
+                };
+            };
+        };
+    };
+    OrdersController_close: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EndOrderDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OrderView"];
+                };
+            };
+        };
+    };
+    OrdersController_cancel: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CancelOrderDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OrderView"];
+                };
+            };
+        };
+    };
+    OrdersController_leadTimes: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LeadTimesView"];
+                };
+            };
+        };
+    };
+    ReceivingController_receive: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReceiptDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OrderView"];
+                };
+            };
+        };
+    };
+    ReceivingController_takeBack: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                receiptId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TakeBackDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OrderView"];
+                };
+            };
+        };
+    };
+    ReceivingController_giveBack: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SupplierReturnDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OrderView"];
+                };
+            };
+        };
+    };
+    CalculatorsController_dose: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DoseDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DoseView"];
+                };
+            };
+        };
+    };
+    CalculatorsController_batch: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["BatchDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BatchView"];
+                };
+            };
+        };
+    };
+    CalculatorsController_contact: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ContactTimeDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ContactTimeView"];
+                };
+            };
+        };
+    };
+    CalculatorsController_together: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TogetherDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TogetherView"];
+                };
+            };
+        };
+    };
     ChemicalsController_list: {
         parameters: {
             query?: {
@@ -10646,6 +12579,8 @@ export interface operations {
                 find?: string;
                 skidId?: string;
                 clientId?: string;
+                siteId?: string;
+                suppliedBy?: "us" | "client";
             };
             header?: never;
             path?: never;
@@ -10660,6 +12595,303 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["TankCoverPageView"];
                 };
+            };
+        };
+    };
+    ChemicalsController_table: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                skidId?: string;
+                clientId?: string;
+                siteId?: string;
+                suppliedBy?: "us" | "client";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
+    ChemicalsController_readBooks: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                tankId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TankBooksView"];
+                };
+            };
+        };
+    };
+    ChemicalsController_delivery: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                tankId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DeliveryDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LoadReportView"];
+                };
+            };
+        };
+    };
+    ChemicalsController_announced: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                tankId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AnnouncementDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AnnouncementView"];
+                };
+            };
+        };
+    };
+    ChemicalsController_callOff: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AnnouncementView"];
+                };
+            };
+        };
+    };
+    ChemicalsController_listAssays: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+            };
+            header?: never;
+            path: {
+                tankId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AssaysPageView"];
+                };
+            };
+        };
+    };
+    ChemicalsController_assay: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                tankId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AssayDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AssayView"];
+                };
+            };
+        };
+    };
+    ChemicalsController_listUsers: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description Only those that have ended, instead of only those that have not */
+                ended?: "true" | "false";
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+            };
+            header?: never;
+            path: {
+                tankId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TankUsersPageView"];
+                };
+            };
+        };
+    };
+    ChemicalsController_addUser: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                tankId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TankUserDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TankUserView"];
+                };
+            };
+        };
+    };
+    ChemicalsController_editUser: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TankUserEditDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TankUserView"];
+                };
+            };
+        };
+    };
+    ChemicalsController_endUser: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EndDto"];
+            };
+        };
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
         };
     };
@@ -11169,7 +13401,7 @@ export interface operations {
                 /** @description Its day still counts */
                 to?: string;
                 /** @description What counts as a failure: `stops` (no water) or `all` breakdowns */
-                count: "stops" | "all";
+                count: "all" | "stops";
                 /** @description Only failures at this position of the skid */
                 positionId?: string;
                 /** @description Only failures of this mode */
@@ -11684,6 +13916,28 @@ export interface operations {
             };
         };
     };
+    ReportsController_ofOrder: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description A tagged PDF */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+        };
+    };
     NoticesController_read: {
         parameters: {
             query?: never;
@@ -11735,7 +13989,7 @@ export interface operations {
                 cursor?: string;
                 /** @description Words to look for */
                 find?: string;
-                state?: "waiting" | "sent" | "given up";
+                state?: "sent" | "waiting" | "given up";
             };
             header?: never;
             path?: never;
@@ -11758,6 +14012,28 @@ export interface operations {
             query?: never;
             header?: never;
             path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            202: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
+    NoticesController_mailOrder: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
             cookie?: never;
         };
         requestBody?: never;
@@ -11848,6 +14124,25 @@ export interface operations {
                 };
                 content: {
                     "text/calendar": unknown;
+                };
+            };
+        };
+    };
+    PortalController_readStart: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StartView"];
                 };
             };
         };
