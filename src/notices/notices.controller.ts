@@ -1,10 +1,11 @@
-import { Body, Controller, Get, HttpCode, Post, Put, Query } from '@nestjs/common';
+import { Body, Controller, Get, HttpCode, Param, ParseUUIDPipe, Post, Put, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
-import { Allow, AllowSignedIn, type Caller, CurrentCaller } from '../app/index.js';
+import { Allow, AllowSignedIn, type Caller, CurrentCaller, TakesVersion, VersionSeen } from '../app/index.js';
 import { Choices } from './choices.js';
 import { MailList } from './mail-list.js';
 import { NoticeRound } from './notice-round.js';
 import { NoticeChoiceDto, type NoticeChoiceView, type NoticesPageView, NoticesQuery } from './notices.dto.js';
+import { OrderMail } from './order-mail.js';
 
 @ApiTags('notices')
 @Controller()
@@ -13,6 +14,7 @@ export class NoticesController {
     private readonly choices: Choices,
     private readonly mails: MailList,
     private readonly round: NoticeRound,
+    private readonly orderMail: OrderMail,
   ) {}
 
   /** What the caller wants to be told by e-mail */
@@ -42,5 +44,14 @@ export class NoticesController {
   async trial(@CurrentCaller() caller: Caller): Promise<void> {
     await this.mails.trial(caller);
     await this.round.soon();
+  }
+
+  /** Mails an approved order to its supplier, which sends it; of one that was sent, asks when it comes. What became of the message stands in the list of notices */
+  @Post('orders/:id/mail')
+  @Allow('manager', 'storekeeper')
+  @HttpCode(202)
+  @TakesVersion()
+  mailOrder(@CurrentCaller() caller: Caller, @Param('id', ParseUUIDPipe) id: string, @VersionSeen() version: number): Promise<void> {
+    return this.orderMail.send(caller, id, version);
   }
 }

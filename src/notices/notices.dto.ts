@@ -48,7 +48,7 @@ export class NoticesQuery extends PageQuery {
 export class NoticeView extends View {
   readonly id!: string;
   readonly to!: string;
-  /** at once, digest, trial */
+  /** at once, digest, trial, order */
   readonly kind!: string;
   readonly subject!: string;
   readonly state!: (typeof MAIL_STATES)[number];

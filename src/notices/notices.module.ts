@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { JobsModule } from '../jobs/index.js';
+import { OrdersModule } from '../store/index.js';
 import { BreakdownsToTellRepository } from './breakdowns-to-tell.repository.js';
 import { CalendarController } from './calendar.controller.js';
 import { CalendarRepository } from './calendar.repository.js';
@@ -14,12 +15,13 @@ import { Mailer } from './mailer.js';
 import { MakeDigests } from './make-digests.js';
 import { NoticeRound } from './notice-round.js';
 import { NoticesController } from './notices.controller.js';
+import { OrderMail } from './order-mail.js';
 import { PeopleToTellRepository } from './people-to-tell.repository.js';
 import { SendMail } from './send-mail.js';
 import { TellAtOnce } from './tell-at-once.js';
 
 @Module({
-  imports: [JobsModule],
+  imports: [JobsModule, OrdersModule],
   controllers: [NoticesController, CalendarController],
   providers: [
     BreakdownsToTellRepository,
@@ -34,6 +36,7 @@ import { TellAtOnce } from './tell-at-once.js';
     Mailer,
     MakeDigests,
     NoticeRound,
+    OrderMail,
     PeopleToTellRepository,
     SendMail,
     TellAtOnce,

@@ -1,9 +1,10 @@
 import { Controller, Get, Param, Query, Res } from '@nestjs/common';
 import { ApiOkResponse, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply } from 'fastify';
-import { AllowSignedIn, type Caller, CurrentCaller } from '../app/index.js';
+import { Allow, AllowSignedIn, type Caller, CurrentCaller } from '../app/index.js';
 import { dispositionOf } from '../attachments/core/file-kinds.js';
 import { JobReports } from './job-reports.js';
+import { OrderReports } from './order-reports.js';
 import { PeriodReports } from './period-reports.js';
 import type { ReportFile } from './report-file.js';
 import { ReportParams, ReportPeriodQuery, ReportUnitsQuery } from './reports.dto.js';
@@ -18,6 +19,7 @@ export class ReportsController {
   constructor(
     private readonly periods: PeriodReports,
     private readonly jobs: JobReports,
+    private readonly orders: OrderReports,
   ) {}
 
   /** What a skid did in a period: condition, water, work, parts, chemicals, integrity, outlook */
@@ -50,6 +52,14 @@ export class ReportsController {
   @ApiPdf()
   async ofVisit(@CurrentCaller() caller: Caller, @Param() { id }: ReportParams, @Query() query: ReportUnitsQuery, @Res() reply: FastifyReply): Promise<void> {
     send(reply, await this.jobs.ofVisit(caller, id, query));
+  }
+
+  /** A purchase order for the supplier */
+  @Get('orders/:id/order.pdf')
+  @Allow('manager', 'storekeeper')
+  @ApiPdf()
+  async ofOrder(@Param() { id }: ReportParams, @Res() reply: FastifyReply): Promise<void> {
+    send(reply, await this.orders.of(id));
   }
 }
 

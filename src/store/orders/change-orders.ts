@@ -54,6 +54,13 @@ export class ChangeOrders {
     return wholeOrder(tx, id);
   }
 
+  /** The supplier was asked when it comes. */
+  async markChased(tx: Reader, caller: Caller, id: string, version: number): Promise<void> {
+    await held(tx, id, 'chase');
+    await changeOrder(tx, id, version, {});
+    await tellChange(tx, id, caller, this.clock.now(), 'chased', 'e-mail');
+  }
+
   promise(caller: Caller, id: string, version: number, promisedOn: string): Promise<OrderView> {
     return this.change(id, 'promise', async (tx, { sentAt }, now) => {
       if (sentAt !== null && promisedOn < dayOf(sentAt)) throw faultIn('promisedOn', `must not be before ${dayOf(sentAt)}, when the order was sent`);

@@ -1,6 +1,5 @@
 import { type FieldProblem, InvalidRequest, type Reader } from '../../app/index.js';
 import { dateOf } from '../../registry/index.js';
-import { product } from '../core/orders/order-value.js';
 import { unitFactor, useUnitsIn } from '../core/supply/unit-factor.js';
 import { type OfferedItem, offersOfItems } from './offered-items.repository.js';
 import type { NewLine } from './order-writes.repository.js';
@@ -56,5 +55,5 @@ function ownFactor(unit: string, useUnit: string): number | null {
 /** A price of one unit of purchase, as that of another unit; to the fourth decimal, which is what a price has. */
 function inUnit(price: string, factor: number, unitsPerPurchase: number): string {
   if (factor === unitsPerPurchase) return price;
-  return Number(product(price, (factor / unitsPerPurchase).toFixed(6))).toFixed(4);
+  return ((Number(price) * factor) / unitsPerPurchase).toFixed(4);
 }

@@ -1,15 +1,14 @@
 import { Injectable } from '@nestjs/common';
-import { type Caller, Clock, Database, NotFound, type Reader, toPage, viewOf } from '../../app/index.js';
+import { type Caller, Clock, Conflict, Database, NotFound, type Reader, toPage, viewOf } from '../../app/index.js';
 import { dateOf, dayOf } from '../../registry/index.js';
-import { actRefusal, type OrderState } from '../core/orders/order-acts.js';
-import { orderLateness } from '../core/orders/order-lateness.js';
+import { type Lateness, orderLateness } from '../core/orders/order-lateness.js';
 import { chaseLetter, orderLetter } from '../core/orders/order-letter.js';
 import type { TableRow } from '../csv/table-file.js';
 import { type ItemLeadTime, LeadTimes } from './lead-times.js';
 import { AwaitedOrdersView, AwaitedOrderView, LeadTimesView, LeadTimeView, LetterView, OrdersPageView, type OrderView } from './order-views.dto.js';
 import { listView, neededOnOf, orderView, progressOf } from './order-views.js';
 import type { OrdersQuery } from './orders.dto.js';
-import { type OrderInList, ordersPage, placeNames, sentOrders, wholeOrder } from './orders.repository.js';
+import { isItem, type OrderInList, ordersPage, placeNames, sentOrders, wholeOrder } from './orders.repository.js';
 
 /** Orders as people read them. */
 @Injectable()
@@ -46,9 +45,11 @@ export class OrderList {
     const orders = await sentOrders(prisma);
     const places = await this.placesOf(prisma, orders);
     const slowest = await this.slowest(prisma, orders);
-    const views = orders.map((order) => {
-      const { expectedOn, ...lateness } = this.latenessOf(order, slowest);
-      return viewOf(AwaitedOrderView, { order: listView(order, places.get(order.placeId) ?? ''), expectedOn: dayOf(expectedOn), ...lateness });
+    const views = orders.flatMap((order) => {
+      const lateness = this.latenessOf(order, slowest);
+      if (lateness === null) return [];
+      const { expectedOn, ...rest } = lateness;
+      return [viewOf(AwaitedOrderView, { order: listView(order, places.get(order.placeId) ?? ''), expectedOn: dayOf(expectedOn), ...rest })];
     });
     const needed = ({ order }: AwaitedOrderView) => order.neededOn ?? '9999';
     return viewOf(AwaitedOrdersView, { items: views.sort((a, b) => b.lateDays - a.lateDays || needed(a).localeCompare(needed(b)) || a.order.no - b.order.no) });
@@ -62,10 +63,11 @@ export class OrderList {
     if (order.state !== 'sent' || sentAt === null) {
       return viewOf(LetterView, { to, ...orderLetter({ no, currency, customerNumber, deliverTo: placeName, note, by: caller.name, value, lines }) });
     }
-    const { expectedOn } = this.latenessOf(order, await this.slowest(reader, [order]));
+    const lateness = this.latenessOf(order, await this.slowest(reader, [order]));
+    if (lateness === null) throw new Conflict(`Everything of order ${no} has come: there is nothing to ask after`);
     const open = lines.filter((line) => line.open !== '0').map(({ open: quantity, useUnit: unit, ...line }) => ({ ...line, quantity, unit }));
     const promised = order.promisedOn !== null;
-    return viewOf(LetterView, { to, ...chaseLetter({ no, sentOn: dayOf(sentAt), expectedOn: dayOf(expectedOn), promised, by: caller.name, open }) });
+    return viewOf(LetterView, { to, ...chaseLetter({ no, sentOn: dayOf(sentAt), expectedOn: dayOf(lateness.expectedOn), promised, by: caller.name, open }) });
   }
 
   /** One line a row, as suppliers read it into their own program. */
@@ -88,7 +90,7 @@ export class OrderList {
 
   async leadTimesOf(itemId: string): Promise<LeadTimesView> {
     const { prisma } = this.database;
-    if ((await prisma.item.count({ where: { id: itemId } })) === 0) throw new NotFound('item', itemId);
+    if (!(await isItem(prisma, itemId))) throw new NotFound('item', itemId);
     const items = await this.leadTimes.ofOffers(prisma, [itemId]);
     return viewOf(LeadTimesView, {
       items: items.map(({ supplierId, supplierName, leadTime: { statedDays, p10, p50, p90, meanDays, came, awaited, pmf } }) =>
@@ -130,10 +132,10 @@ export class OrderList {
     );
   }
 
-  private latenessOf(order: OrderInList, slowest: ReadonlyMap<string, ItemLeadTime>) {
+  /** Null: nothing of it is awaited. */
+  private latenessOf(order: OrderInList, slowest: ReadonlyMap<string, ItemLeadTime>): Lateness | null {
     const time = slowest.get(order.id);
-    if (order.sentAt === null || time === undefined)
-      throw new Error(`Order ${order.no} awaits nothing: ${actRefusal(order.no, 'chase', order.state as OrderState)}`);
+    if (order.sentAt === null || time === undefined) return null;
     const awaited = { sentOn: dateOf(dayOf(order.sentAt)), promisedOn: order.promisedOn, neededOn: neededOnOf(order) };
     return orderLateness(awaited, time.leadTime, dateOf(dayOf(this.clock.now())));
   }

@@ -66,3 +66,5 @@ export async function placeNames(reader: Reader, ids: readonly string[]): Promis
 }
 
 export const openPlace = (reader: Reader, id: string) => reader.place.findFirst({ where: { id, endedOn: null }, select: { id: true } });
+
+export const isItem = (reader: Reader, id: string): Promise<boolean> => reader.item.count({ where: { id } }).then((count) => count === 1);
