@@ -1,13 +1,25 @@
 import { Controller, Get, Param, ParseUUIDPipe, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
-import { AllowSignedIn, type Caller, CurrentCaller } from '../app/index.js';
+import { Allow, AllowSignedIn, type Caller, CurrentCaller } from '../app/index.js';
 import { Fleet } from './fleet.js';
 import { type FleetPageView, FleetQuery, type SkidOverviewView } from './portal.dto.js';
+import type { StartView } from './start.dto.js';
+import { Start } from './start.js';
 
 @ApiTags('fleet')
 @Controller()
 export class PortalController {
-  constructor(private readonly fleet: Fleet) {}
+  constructor(
+    private readonly fleet: Fleet,
+    private readonly start: Start,
+  ) {}
+
+  /** By site: how the skids are, the water they made, the next promised visit, and requests that are not over */
+  @Get('start')
+  @Allow('client')
+  readStart(@CurrentCaller() caller: Caller): Promise<StartView> {
+    return this.start.read(caller);
+  }
 
   /** Every skid with its standing and what it needs next, most urgent first */
   @Get('fleet')
