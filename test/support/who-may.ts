@@ -2,7 +2,6 @@
 export const WHO_MAY: Record<string, readonly string[]> = {
   gateway: ['POST /api/gateway/batches'],
   client: ['GET /api/start'],
-  client: ['GET /api/start'],
   'manager, technician, client': ['POST /api/breakdowns', 'POST /api/skids/:skidId/hand-readings', 'POST /api/skids/:skidId/hand-readings/paste'],
   'manager, storekeeper, technician, client': [
     'PUT /api/attachments/:id',

@@ -51,7 +51,7 @@ describe('events in a file', () => {
     [{ event: 'reading', position: 'Pump', value: 1 }, ['position has no meter on this skid']],
     [{ event: 'reading', position: 'Feed pump', value: 1 }, ['meter is missing: the position has more than one']],
     [{ event: 'dip', tank: 'Acid' }, ['tank is the name of no tank of this skid', 'level_m is missing for an event of this kind']],
-    [{ event: 'dip', tank: 'Bleach', level_m: 62 }, ['levelM is not between empty and the height of the tank']],
+    [{ event: 'dip', tank: 'Bleach', level_m: 62 }, ['levelM is not between empty and the height of the tank: read the stick again, and look at its unit']],
   ])('refused: %j', (values, expected) => {
     const result = read(values);
     expect(result.kind === 'faults' && result.faults.map(({ column, message }) => `${column} ${message}`)).toEqual(expected);

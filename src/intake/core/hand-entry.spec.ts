@@ -48,7 +48,7 @@ describe('a reading by hand', () => {
     ['meters/0: is not possible for a meter', { meters: [{ meterId: 'hours', value: -1, column: 'meters/0' }] }],
     ['tanks/0: is no tank of this skid', { tanks: [{ tankId: 'x', levelM: 1, strengthGL: null, readingErrorM: 0, column: 'tanks/0' }] }],
     [
-      'tanks/0: is not between empty and the height of the tank',
+      'tanks/0: is not between empty and the height of the tank: read the stick again, and look at its unit',
       { tanks: [{ tankId: 'tank', levelM: 80, strengthGL: null, readingErrorM: 0, column: 'tanks/0' }] },
     ],
     ['tanks/0: is not a strength between 0 and 2000 g/L', { tanks: [{ tankId: 'tank', levelM: 1, strengthGL: 1e6, readingErrorM: 0, column: 'tanks/0' }] }],
