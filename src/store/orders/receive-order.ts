@@ -28,6 +28,13 @@ interface Received {
   readonly note: string;
 }
 
+interface CheckedReceipt {
+  readonly input: ReceiptDto;
+  readonly requestHash: string;
+  readonly received: readonly Received[];
+  readonly at: Date;
+}
+
 /** What comes on an order: in parts, too much or too little, damaged or wrong. What is taken in is posted to the ledger in the same transaction. */
 @Injectable()
 export class ReceiveOrder {
@@ -46,7 +53,7 @@ export class ReceiveOrder {
       const order = await held(tx, orderId, 'receive');
       const at = momentOf(input.at, this.clock.now());
       const received = readLines(order, input, dayOf(at));
-      await this.enter(tx, caller, order, { ...input, requestHash, received }, at);
+      await this.enter(tx, caller, order, { input, requestHash, received, at });
       return view(tx, orderId);
     });
   }
@@ -74,14 +81,8 @@ export class ReceiveOrder {
     });
   }
 
-  private async enter(
-    tx: Reader,
-    caller: Caller,
-    order: WholeOrder,
-    receipt: ReceiptDto & { requestHash: string; received: readonly Received[] },
-    at: Date,
-  ): Promise<void> {
-    const { id, deliveryNote, note, requestHash, received } = receipt;
+  private async enter(tx: Reader, caller: Caller, order: WholeOrder, { input, requestHash, received, at }: CheckedReceipt): Promise<void> {
+    const { id, deliveryNote, note } = input;
     const now = this.clock.now();
     const stocked = received.flatMap(({ placeId, insteadId, itemId, outcome, lot, quantity }) => {
       const item = outcome === 'wrong' ? insteadId : itemId;

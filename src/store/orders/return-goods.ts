@@ -32,17 +32,12 @@ export class ReturnGoods {
       }
       const order = await held(tx, orderId, 'return');
       checkLines(order, input.lines);
-      await this.enter(tx, caller, order, { ...input, requestHash });
+      await this.enter(tx, caller, order, input, requestHash);
       return view(tx, orderId);
     });
   }
 
-  private async enter(
-    tx: Reader,
-    caller: Caller,
-    order: WholeOrder,
-    { id, at, reason, lines, requestHash }: SupplierReturnDto & { requestHash: string },
-  ): Promise<void> {
+  private async enter(tx: Reader, caller: Caller, order: WholeOrder, { id, at, reason, lines }: SupplierReturnDto, requestHash: string): Promise<void> {
     const now = this.clock.now();
     const moment = momentOf(at, now);
     const back = lines.map(({ itemId = null, lot = null, ...line }) => ({
