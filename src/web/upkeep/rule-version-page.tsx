@@ -1,113 +1,106 @@
-import { Link, useLocation } from 'wouter';
+import '../styles/plan.css';
+import '../styles/upkeep.css';
+import { useState } from 'react';
+import { Link } from 'wouter';
 import { api, query, type Schemas } from '../api/client.js';
+import { ifMatch } from '../api/if-match.js';
 import { day } from '../format.js';
 import { useMay } from '../session/session.js';
 import { PageHead } from '../ui/page-head.js';
-import { Refusal } from '../ui/refusal.js';
-import { type Column, Sheet } from '../ui/sheet.js';
-import { Loaded } from '../ui/states.js';
-import { useCall } from '../ui/use-call.js';
-import { upkeepWords as said } from '../words/upkeep.js';
+import { SayDialog } from '../ui/say-dialog.js';
+import { Empty, Loaded } from '../ui/states.js';
+import { ruleWords as said } from '../words/rules.js';
+import { words } from '../words.js';
+import { RuleDialog } from './rule-dialog.js';
+import type { Rule } from './rule-entries.js';
+import { RuleList } from './rule-list.js';
+import { VersionActions } from './version-actions.js';
+import { VersionChanges } from './version-changes.js';
+import { VersionFollowers } from './version-followers.js';
 
 type Version = Schemas['RuleSetVersionView'];
-type Rule = Schemas['RuleView'];
 
-/** The rules of one version, what differs from the version before, and which skids follow it. */
+/** The rules of one version, what differs from the version before, and which skids follow it. A draft is changed here. */
 export default function RuleVersionPage({ versionId }: { versionId: string }) {
   const version = query.useQuery('get', '/api/rule-sets/versions/{versionId}', { params: { path: { versionId } } });
   return (
-    <Loaded of={version} what={said.whatSets}>
+    <Loaded of={version} what={said.whatVersion}>
       {(found) => <OneVersion version={found} />}
     </Loaded>
   );
 }
 
+const onDay = (at: string) => day(at.slice(0, 10));
+
 function OneVersion({ version }: { version: Version }) {
   const may = useMay();
-  const [, go] = useLocation();
-  const { call, isBusy, problem } = useCall();
-  const isDraft = version.publishedAt === null;
-  const path = { versionId: version.id };
-  const columns: readonly Column<Rule>[] = [
-    { name: said.task, cell: ({ task, taskSheetId }) => <Link href={`/task-sheets/${taskSheetId}`}>{task}</Link> },
-    { name: said.place, cell: ({ positionKind }) => positionKind },
-    { name: said.rule, wide: true, cell: ({ inWords }) => inWords },
-    { name: said.minutes, numeric: true, cell: ({ usualMinutes, crew }) => (crew === 1 ? usualMinutes : `${crew} × ${usualMinutes}`) },
-    { name: said.note, wide: true, cell: ({ note }) => note },
-  ];
-  const edit: readonly Column<Rule>[] = isDraft && may.manage ? [{ name: said.remove, cell: (rule) => <Remove rule={rule} /> }] : [];
+  const { publishedAt, publishedBy, createdAt, createdBy } = version;
+  const mayEdit = publishedAt === null && may.manage;
+  const state = publishedAt === null ? said.draftFrom(onDay(createdAt), createdBy) : said.published(onDay(publishedAt), publishedBy ?? '');
   return (
     <>
       <PageHead
-        over={version.ruleSetName}
-        title={said.openVersion(version.no)}
-        facts={[{ name: said.version, value: isDraft ? said.draft : said.published(day((version.publishedAt ?? '').slice(0, 10)), version.publishedBy ?? '') }]}
-      />
-      <Refusal problem={problem} />
-      {isDraft && may.manage && (
-        <div className="row">
-          <button
-            type="button"
-            className="main-button"
-            disabled={isBusy}
-            onClick={() => void call(() => api.POST('/api/rule-sets/versions/{versionId}/publish', { params: { path }, body: {} }))}
-          >
-            {said.publish}
-          </button>
-          <button
-            type="button"
-            disabled={isBusy}
-            onClick={() =>
-              void call(
-                () => api.DELETE('/api/rule-sets/versions/{versionId}', { params: { path } }),
-                () => go('/rules'),
-              )
-            }
-          >
-            {said.dropDraft}
-          </button>
-        </div>
-      )}
-      <section className="block">
-        <h2>{said.changes}</h2>
-        {version.changes.length === 0 ? (
-          <p className="aside">{said.noChanges}</p>
-        ) : (
-          <ul className="plain">
-            {version.changes.map(({ positionKind, task, what, fields }) => (
-              <li key={`${positionKind} ${task}`}>
-                {said.change[what]}: {task} ({positionKind}) {fields.map(({ field, from, to }) => `${field} ${from} → ${to}`).join('; ')}
-              </li>
-            ))}
-          </ul>
-        )}
-      </section>
-      <section className="block">
-        <h2>{said.rulesCount}</h2>
-        <Sheet caption={said.rulesCount} columns={[...columns, ...edit]} rows={version.rules} keyOf={({ id }) => id} />
-      </section>
-      <section className="block">
-        <h2>{said.followers}</h2>
-        <ul className="plain">
-          {version.skids.map(({ id, name, siteName, clientName }) => (
-            <li key={id}>
-              <Link href={`/skids/${id}`}>{name}</Link>, {siteName}, {clientName}
-            </li>
-          ))}
-        </ul>
-      </section>
+        over={<Link href="/rules">{words.places.rules}</Link>}
+        title={said.named(version.ruleSetName, version.no)}
+        facts={[{ name: said.version, value: state }]}
+      >
+        {version.note !== '' && <p>{version.note}</p>}
+        {publishedAt === null && <p className="hint">{said.draftNote}</p>}
+      </PageHead>
+      {mayEdit && <VersionActions version={version} />}
+      <VersionChanges no={version.no} changes={version.changes} />
+      <Rules version={version} mayEdit={mayEdit} />
+      <VersionFollowers version={version} />
     </>
   );
 }
 
-function Remove({ rule }: { rule: Rule }) {
-  const { call, isBusy, problem } = useCall();
+function Rules({ version, mayEdit }: { version: Version; mayEdit: boolean }) {
+  const [open, setOpen] = useState<{ readonly what: 'new' } | { readonly what: 'change' | 'remove'; readonly rule: Rule }>();
+  const close = () => setOpen(undefined);
+  const { rules } = version;
+  const shared = { home: { ruleSetVersionId: version.id }, others: rules, onClose: close };
   return (
-    <>
-      <button type="button" disabled={isBusy} onClick={() => void call(() => api.DELETE('/api/rules/{id}', { params: { path: { id: rule.id } } }))}>
-        {said.remove} <span className="unseen">{rule.task}</span>
-      </button>
-      <Refusal problem={problem} />
-    </>
+    <section className="block">
+      <div className="block-head">
+        <h2>{said.rules}</h2>
+        {mayEdit && (
+          <button type="button" onClick={() => setOpen({ what: 'new' })}>
+            {said.add}
+          </button>
+        )}
+      </div>
+      {rules.length === 0 ? (
+        <Empty title={said.noRules}>{mayEdit ? said.noRulesManager : said.noRulesOther}</Empty>
+      ) : (
+        <RuleList
+          rules={rules}
+          {...(mayEdit && {
+            actions: (rule: Rule) => (
+              <span className="side-by-side">
+                <button type="button" onClick={() => setOpen({ what: 'change', rule })}>
+                  {said.change} <span className="unseen">{rule.task}</span>
+                </button>
+                <button type="button" onClick={() => setOpen({ what: 'remove', rule })}>
+                  {said.remove} <span className="unseen">{rule.task}</span>
+                </button>
+              </span>
+            ),
+          })}
+        />
+      )}
+      {open?.what === 'new' && <RuleDialog {...shared} title={said.addTitle(said.named(version.ruleSetName, version.no))} />}
+      {open?.what === 'change' && <RuleDialog {...shared} title={said.changeTitle(open.rule.task)} rule={open.rule} />}
+      {open?.what === 'remove' && (
+        <SayDialog
+          title={said.removeTitle(open.rule.task)}
+          button={said.remove}
+          send={() => api.DELETE('/api/rules/{id}', { params: { path: { id: open.rule.id } }, headers: ifMatch(open.rule) })}
+          onClose={close}
+        >
+          <p>{said.removeText}</p>
+        </SayDialog>
+      )}
+    </section>
   );
 }
