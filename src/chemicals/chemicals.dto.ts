@@ -6,6 +6,10 @@ import { AnnouncementView } from './deliveries/deliveries.dto.js';
 export class TankCoverQuery extends PageQuery {
   @IsOptional()
   @IsUUID()
+  tankId?: string;
+
+  @IsOptional()
+  @IsUUID()
   skidId?: string;
 
   @IsOptional()

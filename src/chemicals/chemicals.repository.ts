@@ -3,6 +3,7 @@ import { type Caller, Database } from '../app/index.js';
 import { TANK_SHORT_ON_SQL } from './short-on-sql.js';
 
 export interface CoverFilter {
+  readonly tankId: string | undefined;
   readonly skidId: string | undefined;
   readonly clientId: string | undefined;
   readonly siteId: string | undefined;
@@ -101,7 +102,7 @@ export class ChemicalsRepository {
                 t.storage_c AS "storageC", to_char(c.expires_on, 'YYYY-MM-DD') AS "expiresOn", c.balance_state AS "balanceState", c.balance_words AS "balanceWords",
                 c.drift_l_day AS "driftLDay", ${AWAITED} AS awaited, (count(*) OVER ())::int AS total
            FROM tank t JOIN skid s ON s.id = t.skid_id JOIN site ON site.id = s.site_id JOIN client ON client.id = s.client_id LEFT JOIN tank_cover c ON c.tank_id = t.id LEFT JOIN tank feeder ON feeder.id = t.fed_from_id
-          WHERE t.ended_on IS NULL AND s.ended_on IS NULL AND ($2::uuid IS NULL OR s.id = $2) AND ($3::uuid IS NULL OR s.client_id = $3) AND ($7::uuid IS NULL OR site.id = $7) AND ($8::text IS NULL OR t.supplied_by = $8)
+          WHERE t.ended_on IS NULL AND s.ended_on IS NULL AND ($2::uuid IS NULL OR s.id = $2) AND ($3::uuid IS NULL OR s.client_id = $3) AND ($7::uuid IS NULL OR site.id = $7) AND ($8::text IS NULL OR t.supplied_by = $8) AND ($9::uuid IS NULL OR t.id = $9)
             AND ($4::text IS NULL OR concat_ws(' ', t.name, t.chemical, s.name, site.name, client.name) ILIKE $4)
           ORDER BY c.run_out_on NULLS LAST, site.name, s.name, t.name, t.id LIMIT $5::int OFFSET $6::int`,
         filter.now,
@@ -112,6 +113,7 @@ export class ChemicalsRepository {
         filter.offset,
         filter.siteId ?? null,
         filter.suppliedBy ?? null,
+        filter.tankId ?? null,
       ),
     );
   }

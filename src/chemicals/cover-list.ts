@@ -23,19 +23,20 @@ export class CoverList {
 
   /** Everything that a query finds, for a table */
   async all(caller: Caller, query: TankCoverQuery): Promise<TankCoverView[]> {
-    const { skidId, clientId, siteId, suppliedBy, find } = query;
-    const rows = await this.repository.page(caller, { limit: MOST_ROWS, offset: 0, skidId, clientId, siteId, suppliedBy, find, now: this.clock.now() });
+    const rows = await this.repository.page(caller, { ...filterOf(query), limit: MOST_ROWS, offset: 0, now: this.clock.now() });
     return rows.slice(0, MOST_ROWS).map(toView);
   }
 
   async page(caller: Caller, query: TankCoverQuery): Promise<TankCoverPageView> {
     const offset = Number(readCursor(query.cursor, 1)?.[0] ?? 0);
-    const { limit, skidId, clientId, siteId, suppliedBy, find } = query;
-    const rows = await this.repository.page(caller, { limit, offset, skidId, clientId, siteId, suppliedBy, find, now: this.clock.now() });
+    const { limit } = query;
+    const rows = await this.repository.page(caller, { ...filterOf(query), limit, offset, now: this.clock.now() });
     const page = toPage(rows, limit, toView, () => [offset + limit]);
     return viewOf(TankCoverPageView, { ...page, total: rows[0]?.total ?? 0 });
   }
 }
+
+const filterOf = ({ tankId, skidId, clientId, siteId, suppliedBy, find }: TankCoverQuery) => ({ tankId, skidId, clientId, siteId, suppliedBy, find });
 
 function toView(row: CoverRow): TankCoverView {
   const { tankId, tankName, chemical, skidId, skidName, siteId, siteName, clientName, timeZone, capacityL, heelL, lastDipAt } = row;
