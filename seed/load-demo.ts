@@ -10,6 +10,7 @@ import { insertProofs } from './insert-proofs.js';
 import { idOf, insertRegistry } from './insert-registry.js';
 import { insertRules } from './insert-rules.js';
 import { insertStore } from './insert-store.js';
+import { insertSupply } from './insert-supply.js';
 import { insertVisits } from './insert-visits.js';
 import { loadComingWork } from './load-coming-work.js';
 import { buildScenario } from './scenario.js';
@@ -35,6 +36,7 @@ export async function loadScenario(app: INestApplicationContext, scenario: Scena
   await insertFacts(database.prisma, scenario, ids);
   await insertProofs(database.prisma, scenario, ids);
   await insertStore(database, app.get(Ledger, { strict: false }), scenario, ids);
+  await insertSupply(database.prisma, scenario, ids);
   const visitIds = await insertVisits(database.prisma, scenario, ids);
   await insertBreakdowns(database.prisma, scenario, ids, visitIds);
   await database.prisma.noticeChoice.createMany({
