@@ -1,3 +1,4 @@
+import { fromStored, toStored, type UnitCode } from '../../shared/units.js';
 import { readDecimal } from '../readings/hand-fields.js';
 import { words } from '../words.js';
 
@@ -13,6 +14,8 @@ export interface RecordField {
   readonly empty?: 'null' | 'left out' | 'text';
   /** Of a new record */
   readonly start?: string;
+  /** Of a number that the service keeps in the stored unit of its dimension: what it is written in here */
+  readonly unit?: UnitCode;
   /** Asked only where another field says one of these */
   readonly only?: { readonly field: string; readonly is: readonly string[] };
 }
@@ -23,7 +26,7 @@ export const isAsked = ({ only }: RecordField, entries: Entries): boolean => onl
 
 export function startOf(fields: readonly RecordField[], record: object | undefined): Record<string, string> {
   const values = record as Record<string, unknown> | undefined;
-  return Object.fromEntries(fields.map(({ name, start = '' }) => [name, values === undefined ? start : textOf(values[name])]));
+  return Object.fromEntries(fields.map(({ name, start = '', unit }) => [name, values === undefined ? start : textOf(values[name], unit)]));
 }
 
 export function checkRecord(fields: readonly RecordField[], entries: Entries): Record<string, string> {
@@ -37,17 +40,25 @@ export function checkRecord(fields: readonly RecordField[], entries: Entries): R
 }
 
 /** The record as it is sent. */
-export function bodyOf(fields: readonly RecordField[], entries: Entries): Record<string, unknown> {
+export function bodyOf(fields: readonly RecordField[], entries: Entries, record?: object): Record<string, unknown> {
+  const before = startOf(fields, record);
+  const values = record as Record<string, unknown> | undefined;
   const body: Record<string, unknown> = {};
   for (const field of fields) {
-    const { name, type, options, empty = type === 'number' || type === 'day' || options ? 'null' : 'text' } = field;
+    const { name, type, options, unit, empty = type === 'number' || type === 'day' || options ? 'null' : 'text' } = field;
     const text = isAsked(field, entries) ? (entries[name] ?? '').trim() : '';
-    if (text !== '') body[name] = type === 'number' ? readDecimal(text) : text;
+    // What nobody touched goes back as it came, without the digits that its unit cannot show.
+    if (text !== '' && unit !== undefined) body[name] = values !== undefined && text === before[name] ? values[name] : toStored(readDecimal(text) ?? 0, unit);
+    else if (text !== '') body[name] = type === 'number' ? readDecimal(text) : text;
     else if (empty !== 'left out') body[name] = empty === 'null' ? null : '';
   }
   return body;
 }
 
-function textOf(value: unknown): string {
+/** As many digits as a value can have that a person entered in another unit. */
+const DIGITS = 6;
+
+function textOf(value: unknown, unit?: UnitCode): string {
+  if (typeof value === 'number' && unit !== undefined) return String(Number(fromStored(value, unit).toPrecision(DIGITS)));
   return typeof value === 'string' ? value : typeof value === 'number' ? String(value) : '';
 }

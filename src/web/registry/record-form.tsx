@@ -1,5 +1,5 @@
 import { useQueryClient } from '@tanstack/react-query';
-import { useState } from 'react';
+import { type ReactNode, useState } from 'react';
 import { Field } from '../ui/field.js';
 import { Trouble } from '../ui/trouble.js';
 import { useEntries } from '../ui/use-entries.js';
@@ -12,12 +12,14 @@ interface RecordFormProps {
   readonly record?: object;
   readonly button: string;
   readonly send: (body: never) => Promise<{ data?: unknown; error?: unknown; response: Response }>;
+  /** What the answer says, in words; unset: that it was saved */
+  readonly result?: (answer: never) => ReactNode;
 }
 
 /** Makes or edits one record of the registry. */
-export function RecordForm({ fields, record, button, send }: RecordFormProps) {
+export function RecordForm({ fields, record, button, send, result }: RecordFormProps) {
   const client = useQueryClient();
-  const [said, setSaid] = useState('');
+  const [said, setSaid] = useState<ReactNode>('');
   const form = useEntries<string, unknown>({
     start: startOf(fields, record),
     check: (entries) => {
@@ -25,10 +27,10 @@ export function RecordForm({ fields, record, button, send }: RecordFormProps) {
       return checkRecord(fields, entries);
     },
     labelOf: (name) => fields.find((field) => field.name === name)?.label ?? name,
-    send: (entries) => send(bodyOf(fields, entries) as never),
+    send: (entries) => send(bodyOf(fields, entries, record) as never),
     onDone: (answer) => {
       if (record === undefined) form.setEntries(startOf(fields, undefined));
-      setSaid(isKeptOut(answer) ? words.events.differs : words.registry.saved);
+      setSaid(result !== undefined ? result(answer as never) : isKeptOut(answer) ? words.events.differs : words.registry.saved);
       void client.invalidateQueries();
     },
   });
@@ -69,10 +71,11 @@ export function RecordForm({ fields, record, button, send }: RecordFormProps) {
             {button}
           </button>
           <span role="status" className="hint">
-            {said}
+            {result === undefined && said}
           </span>
         </div>
       </form>
+      {result !== undefined && <div role="status">{said}</div>}
     </>
   );
 }

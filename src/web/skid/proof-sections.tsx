@@ -1,10 +1,13 @@
-import { useState } from 'react';
+import { lazy, Suspense, useState } from 'react';
 import { query, type Schemas } from '../api/client.js';
 import { day, moment, number } from '../format.js';
 import { REQUEST_COLUMNS } from '../requests/requests-page.js';
+import { useMay } from '../session/session.js';
 import { type Column, Sheet } from '../ui/sheet.js';
-import { Empty, Loaded } from '../ui/states.js';
+import { Empty, Loaded, Loading } from '../ui/states.js';
 import { requestWords as said } from '../words/requests.js';
+
+const Proof = lazy(() => import('./proofs/proof.js'));
 
 type Test = Schemas['IntegrityTestView'];
 type Visit = Schemas['VisitView'];
@@ -12,6 +15,21 @@ type Visit = Schemas['VisitView'];
 interface OfSkid {
   readonly skidId: string;
   readonly timeZone: string;
+}
+
+/** A form that is fetched when somebody opens it, so that the page stays light. */
+function ProofForm({ form, ...of }: OfSkid & { form: keyof typeof said.forms }) {
+  const [isOpen, setOpen] = useState(false);
+  return (
+    <details className="more no-print" onToggle={({ currentTarget }) => setOpen(currentTarget.open)}>
+      <summary>{said.forms[form]}</summary>
+      {isOpen && (
+        <Suspense fallback={<Loading what={said.form} />}>
+          <Proof form={form} {...of} />
+        </Suspense>
+      )}
+    </details>
+  );
 }
 
 /** Visits that are to come: a client is shown those that were promised. */
@@ -57,6 +75,7 @@ export function WorkOfSkid({ skidId }: OfSkid) {
 
 /** Integrity tests with what they prove, and fibres that were closed. */
 export function IntegritySection({ skidId, timeZone }: OfSkid) {
+  const may = useMay();
   const tests = query.useQuery('get', '/api/skids/{skidId}/integrity-tests', { params: { path: { skidId }, query: { limit: 10 } } });
   const record = query.useQuery('get', '/api/skids/{skidId}/integrity', { params: { path: { skidId } } });
   const columns: readonly Column<Test>[] = [
@@ -87,12 +106,16 @@ export function IntegritySection({ skidId, timeZone }: OfSkid) {
           ))}
         </ul>
       )}
+      {may.doWork && <ProofForm form="test" skidId={skidId} timeZone={timeZone} />}
+      {may.doWork && <ProofForm form="repair" skidId={skidId} timeZone={timeZone} />}
+      {may.manage && <ProofForm form="setup" skidId={skidId} timeZone={timeZone} />}
     </section>
   );
 }
 
 /** Instruments that were compared with a reference, and how they were found. */
 export function CalibrationSection({ skidId, timeZone }: OfSkid) {
+  const may = useMay();
   const list = query.useQuery('get', '/api/skids/{skidId}/calibrations', { params: { path: { skidId }, query: { limit: 10 } } });
   const columns: readonly Column<Schemas['CalibrationView']>[] = [
     { name: said.instrument, cell: (each) => each.positionName },
@@ -113,6 +136,7 @@ export function CalibrationSection({ skidId, timeZone }: OfSkid) {
           )
         }
       </Loaded>
+      {may.doWork && <ProofForm form="calibration" skidId={skidId} timeZone={timeZone} />}
     </section>
   );
 }

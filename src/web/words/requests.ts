@@ -68,6 +68,13 @@ export const requestWords = {
   found: 'As found',
   left: 'As left',
   next: 'Next',
+  forms: {
+    test: 'Record an integrity test',
+    repair: 'Record closed fibres',
+    setup: 'What tests are judged with',
+    calibration: 'Record a calibration',
+  },
+  form: 'form',
   work: 'Work on this skid',
   noWork: 'No work is on record.',
 };
