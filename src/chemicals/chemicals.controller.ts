@@ -7,6 +7,7 @@ import {
   type Caller,
   CurrentCaller,
   EtagInterceptor,
+  given,
   type KeyedRequest,
   PageQuery,
   RequestKey,
@@ -133,7 +134,7 @@ export class ChemicalsController {
     @RequestKey() key: KeyedRequest,
     @Body() input: TankUserDto,
   ): Promise<TankUserView> {
-    return this.users.create(caller, key, { ...input, tankId });
+    return this.users.create(caller, key, { ...given(input), tankId });
   }
 
   @Patch('tank-users/:id')

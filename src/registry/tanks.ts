@@ -17,7 +17,7 @@ export class Tanks extends Register<TankRow, TankDto, TankEditDto, TankView> {
     const skid = await openSkid(tx, input.skidId);
     if (skid === null) throw faultIn('skidId', 'there is no such skid, or it has ended');
     checkMeasures(input);
-    await checkFilling(tx, { ...input, id: null, siteId: skid.siteId });
+    await checkFilling(tx, { ...given(input), id: null, siteId: skid.siteId });
     return toColumns({ ...given(input), clientId: skid.clientId });
   }
 
@@ -31,7 +31,7 @@ export class Tanks extends Register<TankRow, TankDto, TankEditDto, TankView> {
         'chemical',
         `the tank held ${row.chemical}, which must not meet ${changed.chemical}: ${danger.happens}. End this tank, rinse it, and register it as a new one`,
       );
-    const { id, chemical, itemId = null, fedFromId = null } = changed;
+    const { id, chemical, itemId, fedFromId } = changed;
     const skid = await openSkid(tx, row.skidId);
     if (skid !== null) await checkFilling(tx, { id, chemical, itemId, fedFromId, siteId: skid.siteId });
     return toColumns(columns);
