@@ -7,7 +7,7 @@ import { holdSupplier } from '../supply/suppliers.repository.js';
 import { held, view } from './change-orders.js';
 import { linesOfOrder } from './lines-of-order.js';
 import { type OfferedItem, offersOfItems, termsOf } from './offered-items.repository.js';
-import { DraftShortView, DraftsView, LeftOutView, type OrderView } from './order-views.dto.js';
+import { DraftShortView, DraftsView, NotOrderedView, type OrderView } from './order-views.dto.js';
 import { listView } from './order-views.js';
 import { changeOrder, makeOrder, replaceLines, tellChange } from './order-writes.repository.js';
 import type { OrderDto, OrderEditDto, OrderLineDto, WantedLineDto } from './orders.dto.js';
@@ -72,7 +72,7 @@ export class MakeOrders {
     return viewOf(DraftsView, {
       orders: orders.map((order) => listView(order, places.get(order.placeId) ?? '')),
       short: made.filter(({ short }) => short > 0).map(({ orderId, short }) => viewOf(DraftShortView, { orderId, short: String(Number(short.toFixed(4))) })),
-      leftOut: [...ways.flatMap((way) => ('why' in way ? [way] : [])), ...notNow].map((left) => viewOf(LeftOutView, left)),
+      leftOut: [...ways.flatMap((way) => ('why' in way ? [way] : [])), ...notNow].map((left) => viewOf(NotOrderedView, left)),
     });
   }
 

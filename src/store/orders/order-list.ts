@@ -3,6 +3,7 @@ import { type Caller, Clock, Conflict, Database, NotFound, type Reader, toPage, 
 import { dateOf, dayOf } from '../../registry/index.js';
 import { type Lateness, orderLateness } from '../core/orders/order-lateness.js';
 import { chaseLetter, orderLetter } from '../core/orders/order-letter.js';
+import { unitInWords } from '../core/supply/unit-in-words.js';
 import type { TableRow } from '../csv/table-file.js';
 import { type ItemLeadTime, LeadTimes } from './lead-times.js';
 import { AwaitedOrdersView, AwaitedOrderView, LeadTimesView, LeadTimeView, LetterView, OrdersPageView, type OrderView } from './order-views.dto.js';
@@ -61,11 +62,29 @@ export class OrderList {
     const { supplierEmail: to, ...view } = await this.read(id, reader);
     const { no, currency, customerNumber, placeName, note, value, lines, sentAt } = view;
     if (order.state !== 'sent' || sentAt === null) {
-      return viewOf(LetterView, { to, ...orderLetter({ no, currency, customerNumber, deliverTo: placeName, note, by: caller.name, value, lines }) });
+      const inWords = lines.map(({ no: lineNo, itemCode, itemName, supplierCode, quantity, price, neededOn, ...packed }) => ({
+        no: lineNo,
+        itemCode,
+        itemName,
+        supplierCode,
+        quantity,
+        price,
+        neededOn,
+        unit: unitInWords(packed),
+      }));
+      return viewOf(LetterView, { to, ...orderLetter({ no, currency, customerNumber, deliverTo: placeName, note, by: caller.name, value, lines: inWords }) });
     }
     const lateness = this.latenessOf(order, await this.slowest(reader, [order]));
     if (lateness === null) throw new Conflict(`Everything of order ${no} has come: there is nothing to ask after`);
-    const open = lines.filter((line) => line.open !== '0').map(({ open: quantity, useUnit: unit, ...line }) => ({ ...line, quantity, unit }));
+    const open = lines
+      .filter((line) => line.open !== '0')
+      .map(({ itemCode, itemName, supplierCode, open: quantity, useUnit }) => ({
+        itemCode,
+        itemName,
+        supplierCode,
+        quantity,
+        unit: unitInWords({ unit: useUnit, useUnit, unitsPerPurchase: '1' }),
+      }));
     const promised = order.promisedOn !== null;
     return viewOf(LetterView, { to, ...chaseLetter({ no, sentOn: dayOf(sentAt), expectedOn: dayOf(lateness.expectedOn), promised, by: caller.name, open }) });
   }

@@ -168,7 +168,7 @@ export class LetterView extends View {
   readonly text!: string;
 }
 
-export class LeftOutView extends View {
+export class NotOrderedView extends View {
   /** Of the lines that were asked for, from 0 */
   readonly line!: number;
   readonly why!: string;
@@ -178,7 +178,7 @@ export class DraftsView extends View {
   readonly orders!: OrderInListView[];
   /** What is missing to the supplier’s minimum order, by the order’s id */
   readonly short!: DraftShortView[];
-  readonly leftOut!: LeftOutView[];
+  readonly leftOut!: NotOrderedView[];
 }
 
 export class DraftShortView extends View {
