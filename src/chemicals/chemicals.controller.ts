@@ -134,7 +134,7 @@ export class ChemicalsController {
     @RequestKey() key: KeyedRequest,
     @Body() input: TankUserDto,
   ): Promise<TankUserView> {
-    return this.users.create(caller, key, { ...given(input), tankId });
+    return this.users.create(caller, key, { ...given(input), name: input.name, tankId });
   }
 
   @Patch('tank-users/:id')

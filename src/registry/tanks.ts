@@ -17,7 +17,7 @@ export class Tanks extends Register<TankRow, TankDto, TankEditDto, TankView> {
     const skid = await openSkid(tx, input.skidId);
     if (skid === null) throw faultIn('skidId', 'there is no such skid, or it has ended');
     checkMeasures(input);
-    await checkFilling(tx, { ...given(input), id: null, siteId: skid.siteId });
+    await checkFilling(tx, { ...given(input), chemical: input.chemical, id: null, siteId: skid.siteId });
     return toColumns({ ...given(input), clientId: skid.clientId });
   }
 
