@@ -11,7 +11,7 @@ import { UpkeepFacts } from './upkeep-facts.js';
 
 type Movable = Awaited<ReturnType<typeof skidsToMove>>[number];
 
-/** Lets skids follow a version of a rule set, and says before what would become of their dues. */
+/** Lets skids follow a version of a rule set, or none any more, and says before what would become of their dues. */
 @Injectable()
 export class FollowRules {
   constructor(
@@ -24,8 +24,17 @@ export class FollowRules {
 
   /** Nothing is changed. A draft can be looked at too. */
   async preview(versionId: string, skidIds: readonly string[]): Promise<FollowPreviewView> {
+    if ((await findVersion(this.database.prisma, versionId)) === null) throw new NotFound('version of a rule set', versionId);
+    return this.changes(skidIds, versionId);
+  }
+
+  /** What would become of the dues without a rule set: rules of the skid alone and outlooks stay. Nothing is changed. */
+  previewLeaving(skidIds: readonly string[]): Promise<FollowPreviewView> {
+    return this.changes(skidIds, null);
+  }
+
+  private async changes(skidIds: readonly string[], versionId: string | null): Promise<FollowPreviewView> {
     const { prisma } = this.database;
-    if ((await findVersion(prisma, versionId)) === null) throw new NotFound('version of a rule set', versionId);
     const skids = await allOf(prisma, skidIds);
     const before = await this.dues.datesOf(skids.map(({ no }) => no));
     const sheets = await this.repository.sheetsOf(OUTLOOK_TASKS);
@@ -49,12 +58,21 @@ export class FollowRules {
       if (version === null) throw new NotFound('version of a rule set', versionId);
       if (version.publishedAt === null) throw new Conflict(`Version ${version.no} of "${version.ruleSet.name}" is a draft. Publish it first`);
       if (version.ruleSet.endedOn !== null) throw new Conflict(`"${version.ruleSet.name}" has ended`);
-      const skids = await allOf(tx, skidIds);
-      const moved = skids.filter(({ ruleSetVersionId }) => ruleSetVersionId !== versionId);
-      await follow(tx, moved, versionId, caller.name);
-      for (const { id } of moved) await this.recompute.later(id, runnerOf(tx));
-      return viewOf(FollowedView, { moved: moved.length, unchanged: skids.length - moved.length });
+      return this.moveTo(tx, caller, versionId, skidIds);
     });
+  }
+
+  /** From now on these skids follow no rule set. */
+  leave(caller: Caller, skidIds: readonly string[]): Promise<FollowedView> {
+    return this.database.write((tx) => this.moveTo(tx, caller, null, skidIds));
+  }
+
+  private async moveTo(tx: Reader, caller: Caller, versionId: string | null, skidIds: readonly string[]): Promise<FollowedView> {
+    const skids = await allOf(tx, skidIds);
+    const moved = skids.filter(({ ruleSetVersionId }) => ruleSetVersionId !== versionId);
+    await follow(tx, moved, versionId, caller.name);
+    for (const { id } of moved) await this.recompute.later(id, runnerOf(tx));
+    return viewOf(FollowedView, { moved: moved.length, unchanged: skids.length - moved.length });
   }
 }
 

@@ -73,6 +73,22 @@ export class RuleSetsController {
     return this.library.load(caller);
   }
 
+  /** How the dues of these skids would change if they followed no rule set; nothing is changed */
+  @Post('leave/preview')
+  @Allow('manager')
+  @HttpCode(200)
+  previewLeaving(@Body() { skidIds }: FollowDto): Promise<FollowPreviewView> {
+    return this.following.previewLeaving(skidIds);
+  }
+
+  /** Lets these skids follow no rule set any more; rules of a skid alone go on */
+  @Post('leave')
+  @Allow('manager')
+  @HttpCode(200)
+  leave(@CurrentCaller() caller: Caller, @Body() { skidIds }: FollowDto): Promise<FollowedView> {
+    return this.following.leave(caller, skidIds);
+  }
+
   /** A draft as a copy of the latest version */
   @Post(':id/versions')
   @Allow('manager')

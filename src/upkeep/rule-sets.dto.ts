@@ -134,9 +134,9 @@ export class FollowPreviewView extends View {
 }
 
 export class FollowedView extends View {
-  /** Skids that follow the version from now on */
+  /** Skids for which it is new */
   readonly moved!: number;
-  /** Skids that followed it already */
+  /** Skids for which it was so already */
   readonly unchanged!: number;
 }
 

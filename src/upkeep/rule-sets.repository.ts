@@ -88,7 +88,12 @@ export function skidsToMove(reader: Reader, ids: readonly string[]) {
   });
 }
 
-export async function follow(tx: Reader, skids: readonly { id: string; ruleSetVersionId: string | null }[], toVersionId: string, by: string): Promise<void> {
+export async function follow(
+  tx: Reader,
+  skids: readonly { id: string; ruleSetVersionId: string | null }[],
+  toVersionId: string | null,
+  by: string,
+): Promise<void> {
   await tx.ruleSetChange.createMany({ data: skids.map(({ id, ruleSetVersionId }) => ({ skidId: id, fromVersionId: ruleSetVersionId, toVersionId, by })) });
   await tx.skid.updateMany({ where: { id: { in: skids.map(({ id }) => id) } }, data: { ruleSetVersionId: toVersionId, version: { increment: 1 } } });
 }

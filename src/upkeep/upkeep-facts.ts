@@ -42,11 +42,11 @@ export class UpkeepFacts {
     private readonly clock: Clock,
   ) {}
 
-  /** Undefined: the skid has ended or is retired, so nothing is asked for. By the rules of `ruleSetVersionId` where it is given, else by those that the skid follows. */
-  async ofSkid({ id, no }: Pick<SkidToRecompute, 'id' | 'no'>, ruleSetVersionId?: string): Promise<SkidFacts | undefined> {
+  /** Undefined: the skid has ended or is retired, so nothing is asked for. By the rules of `ruleSetVersionId` (null: of no set) where it is given, else by those that the skid follows. */
+  async ofSkid({ id, no }: Pick<SkidToRecompute, 'id' | 'no'>, ruleSetVersionId?: string | null): Promise<SkidFacts | undefined> {
     const skid = await this.repository.skid(id, this.clock.now());
     if (skid === undefined || skid.serviceState === 'retired') return undefined;
-    const rules = await this.repository.rules(id, ruleSetVersionId ?? skid.ruleSetVersionId);
+    const rules = await this.repository.rules(id, ruleSetVersionId === undefined ? skid.ruleSetVersionId : ruleSetVersionId);
     const [positions, overrides, lives, done, cleans, proofs, outlooks, changes] = await Promise.all([
       this.repository.positions(id),
       this.repository.overrides(id),

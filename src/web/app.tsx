@@ -54,6 +54,8 @@ const OutlooksPage = lazy(() => import('./outlooks/outlooks-page.js'));
 const LoadAheadPage = lazy(() => import('./upkeep/load-page.js'));
 const RuleSetsPage = lazy(() => import('./upkeep/rule-sets-page.js'));
 const RuleVersionPage = lazy(() => import('./upkeep/rule-version-page.js'));
+const MoveSkidsPage = lazy(() => import('./upkeep/move-skids-page.js'));
+const SkidRulesPage = lazy(() => import('./upkeep/skid-rules-page.js'));
 const TaskSheetsPage = lazy(() => import('./upkeep/task-sheets-page.js'));
 const TaskSheetPage = lazy(() => import('./upkeep/task-sheet-page.js'));
 const UnitsPage = lazy(() => import('./units/units-page.js'));
@@ -179,6 +181,8 @@ function Pages() {
         {may.seeUpkeep && <Route path="/outlooks" component={OutlooksPage} />}
         {may.seeUpkeep && <Route path="/load-ahead" component={LoadAheadPage} />}
         {may.seeUpkeep && <Route path="/rules" component={RuleSetsPage} />}
+        {may.manage && <Route path="/rules/:versionId/skids">{({ versionId }) => <MoveSkidsPage key={versionId} versionId={versionId} />}</Route>}
+        {may.seeUpkeep && <Route path="/skids/:skidId/rules">{({ skidId }) => <SkidRulesPage key={skidId} skidId={skidId} />}</Route>}
         {may.seeUpkeep && <Route path="/rules/:versionId">{({ versionId }) => <RuleVersionPage key={versionId} versionId={versionId} />}</Route>}
         {may.seeUpkeep && <Route path="/task-sheets" component={TaskSheetsPage} />}
         {may.seeUpkeep && <Route path="/task-sheets/:id">{({ id }) => <TaskSheetPage key={id} sheetId={id} />}</Route>}

@@ -206,6 +206,24 @@ describe('skids that follow a set', () => {
     await manager.post(path, { task: 'Overhaul', positionKind: 'feed pump', off: true, reason: 'No such pump' }).expect(201);
     expect(await dueOf('Overhaul')).toBeUndefined();
   });
+
+  test('leave it again after a look at what goes, and keep the rules that are theirs alone', async () => {
+    const { id } = skids[1] as SmallSkid;
+    const own = (await manager.post('/api/rules', rule({ task: 'Listen to it', skidId: id, days: 40 })).expect(201)).body;
+    const before = await dues(id);
+    expect(before.map(({ task }) => task)).toContain('Grease');
+    const preview = (await manager.post('/api/rule-sets/leave/preview', { skidIds: [id] }).expect(200)).body;
+    expect(preview.skids).toMatchObject([{ follows: 'Pumps, version 1', added: 0, gone: before.length - 1, same: 1 }]);
+    expect(await dues(id)).toHaveLength(before.length);
+    await manager.post('/api/rule-sets/leave', { skidIds: [id] }).expect(200, { moved: 1, unchanged: 0 });
+    await manager.post('/api/rule-sets/leave', { skidIds: [id] }).expect(200, { moved: 0, unchanged: 1 });
+    expect((await dues(id)).map(({ task }) => task)).toEqual(['Listen to it']);
+    expect((await manager.get(`/api/skids/${id}/rules`)).body).toMatchObject({ follows: null, rules: [{ source: 'skid', rule: { id: own.id } }] });
+    const kept = await app.get(Database).prisma.ruleSetChange.findMany({ where: { skidId: id }, orderBy: { at: 'asc' } });
+    expect(kept).toMatchObject([{ toVersionId: draftId }, { fromVersionId: draftId, toVersionId: null, by: 'A manager' }]);
+    const unknown = await manager.post('/api/rule-sets/leave', { skidIds: [NOBODY] }).expect(400);
+    expect(pointersOf(unknown)).toEqual(['#/skidIds/0']);
+  });
 });
 
 describe('a skid that is laid up', () => {

@@ -224,6 +224,8 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'POST /api/rule-sets/:id/end',
     'POST /api/rule-sets/:id/versions',
     'POST /api/rule-sets/library',
+    'POST /api/rule-sets/leave',
+    'POST /api/rule-sets/leave/preview',
     'DELETE /api/rule-sets/versions/:versionId',
     'POST /api/rule-sets/versions/:versionId/preview',
     'POST /api/rule-sets/versions/:versionId/publish',

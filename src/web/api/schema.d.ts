@@ -1239,6 +1239,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/rule-sets/leave/preview": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** How the dues of these skids would change if they followed no rule set; nothing is changed */
+        post: operations["RuleSetsController_previewLeaving"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/rule-sets/leave": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Lets these skids follow no rule set any more; rules of a skid alone go on */
+        post: operations["RuleSetsController_leave"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/rule-sets/{id}/versions": {
         parameters: {
             query?: never;
@@ -4979,6 +5013,35 @@ export interface components {
             sheetsMade: number;
             rulesMade: number;
         };
+        FollowDto: {
+            /** @description 1 to 200 */
+            skidIds: string[];
+        };
+        DueChangeView: {
+            skidId: string;
+            skidName: string;
+            /** @description What it follows now */
+            follows: string | null;
+            added: number;
+            gone: number;
+            earlier: number;
+            later: number;
+            same: number;
+        };
+        FollowPreviewView: {
+            skids: components["schemas"]["DueChangeView"][];
+            added: number;
+            gone: number;
+            earlier: number;
+            later: number;
+            same: number;
+        };
+        FollowedView: {
+            /** @description Skids for which it is new */
+            moved: number;
+            /** @description Skids for which it was so already */
+            unchanged: number;
+        };
         VersionNoteDto: {
             /** @description Why there is a new version */
             note?: string;
@@ -5047,35 +5110,6 @@ export interface components {
             changes: components["schemas"]["RuleChangeView"][];
             /** @description Skids that follow it */
             skids: components["schemas"]["FollowerView"][];
-        };
-        FollowDto: {
-            /** @description 1 to 200 */
-            skidIds: string[];
-        };
-        DueChangeView: {
-            skidId: string;
-            skidName: string;
-            /** @description What it follows now */
-            follows: string | null;
-            added: number;
-            gone: number;
-            earlier: number;
-            later: number;
-            same: number;
-        };
-        FollowPreviewView: {
-            skids: components["schemas"]["DueChangeView"][];
-            added: number;
-            gone: number;
-            earlier: number;
-            later: number;
-            same: number;
-        };
-        FollowedView: {
-            /** @description Skids that follow the version from now on */
-            moved: number;
-            /** @description Skids that followed it already */
-            unchanged: number;
         };
         RelubricationView: {
             /** @description Null: the rule has no answer, and the note says why */
@@ -6194,11 +6228,16 @@ export interface components {
             orderId: string;
             short: string;
         };
+        NotOrderedView: {
+            /** @description Of the lines that were asked for, from 0 */
+            line: number;
+            why: string;
+        };
         DraftsView: {
             orders: components["schemas"]["OrderInListView"][];
             /** @description What is missing to the supplier’s minimum order, by the order’s id */
             short: components["schemas"]["DraftShortView"][];
-            leftOut: components["schemas"]["LeftOutView"][];
+            leftOut: components["schemas"]["NotOrderedView"][];
         };
         OrderEditDto: {
             /**
@@ -6494,6 +6533,7 @@ export interface components {
             suppliedBy: string;
             /** @description Set for a day tank: the tank from which it is filled */
             fedFrom: string | null;
+            fedFromId: string | null;
             shape: string;
             heightM: number;
             usualGL: number | null;
@@ -10554,6 +10594,52 @@ export interface operations {
             };
         };
     };
+    RuleSetsController_previewLeaving: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["FollowDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FollowPreviewView"];
+                };
+            };
+        };
+    };
+    RuleSetsController_leave: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["FollowDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FollowedView"];
+                };
+            };
+        };
+    };
     RuleSetsController_draft: {
         parameters: {
             query?: never;
@@ -12577,6 +12663,7 @@ export interface operations {
                 cursor?: string;
                 /** @description Words to look for */
                 find?: string;
+                tankId?: string;
                 skidId?: string;
                 clientId?: string;
                 siteId?: string;
@@ -12607,6 +12694,7 @@ export interface operations {
                 cursor?: string;
                 /** @description Words to look for */
                 find?: string;
+                tankId?: string;
                 skidId?: string;
                 clientId?: string;
                 siteId?: string;

@@ -66,6 +66,7 @@ function SkidLinks({ skidId }: { skidId: string }) {
   const may = useMay();
   const links = [
     { href: `/skids/${skidId}/fouling`, name: words.skid.fouling, shown: true },
+    { href: `/skids/${skidId}/rules`, name: words.places.rules, shown: may.seeUpkeep },
     { href: `/skids/${skidId}/load`, name: words.loads.title, shown: may.loadLogs },
     { href: `/skids/${skidId}/breakdown`, name: words.skid.reportBreakdown, shown: may.doWork },
     { href: `/skids/${skidId}/new-job`, name: words.skid.newJob, shown: may.manage },

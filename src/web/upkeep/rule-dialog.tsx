@@ -52,6 +52,7 @@ function RuleForm({ rule, home, others, close }: Omit<RuleDialogProps, 'title' |
     start: rule === undefined ? NEW_RULE : entriesOf(rule),
     check: checkRule,
     fieldAt: ruleFieldAt,
+    labelOf: (name) => LABELS[name] ?? said[name as 'task'],
     send: (entries) => {
       const body = bodyOfRule(entries);
       if (rule !== undefined) return api.PUT('/api/rules/{id}', { params: { path: { id: rule.id } }, headers: ifMatch(rule), body });
@@ -112,7 +113,7 @@ function RuleForm({ rule, home, others, close }: Omit<RuleDialogProps, 'title' |
           said.figureHint,
         )}
         {(unit !== '' || entries.conditionAbove !== '' || entries.conditionBelow !== '') && (
-          <div className="fields few">
+          <div className="fields">
             {number('conditionAbove', inUnit)}
             {number('conditionBelow', inUnit)}
           </div>
@@ -150,6 +151,9 @@ function RuleForm({ rule, home, others, close }: Omit<RuleDialogProps, 'title' |
     </form>
   );
 }
+
+/** Of the fields that are not called as in the service. */
+const LABELS: Partial<Record<RuleField, string>> = { taskSheetId: said.sheet, positionKind: said.place };
 
 const optionsOf = (names: Readonly<Record<string, string>>) => Object.entries(names).map(([value, label]) => ({ value, label }));
 

@@ -1,8 +1,10 @@
 import { Link } from 'wouter';
 import type { Schemas } from '../api/client.js';
+import { useMay } from '../session/session.js';
 import { type Column, Sheet } from '../ui/sheet.js';
 import { ShowMore } from '../ui/show-more.js';
 import { ruleWords as said } from '../words/rules.js';
+import { skidRuleWords } from '../words/skid-rules.js';
 
 type Follower = Schemas['FollowerView'];
 
@@ -13,10 +15,18 @@ const COLUMNS: readonly Column<Follower>[] = [
 ];
 
 /** Which skids follow the version. */
-export function VersionFollowers({ version: { skids } }: { version: Schemas['RuleSetVersionView'] }) {
+export function VersionFollowers({ version: { id, publishedAt, skids } }: { version: Schemas['RuleSetVersionView'] }) {
+  const may = useMay();
   return (
     <section className="block">
-      <h2>{said.followers}</h2>
+      <div className="block-head">
+        <h2>{said.followers}</h2>
+        {may.manage && publishedAt !== null && (
+          <Link className="target no-print" href={`/rules/${id}/skids`}>
+            {skidRuleWords.move}
+          </Link>
+        )}
+      </div>
       {skids.length === 0 ? (
         <p className="aside">{said.noFollowers}</p>
       ) : (

@@ -14,7 +14,6 @@ export const ruleWords = {
   noRules: 'This version has no rule yet.',
   noRulesManager: 'Add the first one.',
   noRulesOther: 'A manager adds them.',
-  find: 'Where',
   everywhere: 'Everywhere',
   place: 'Where',
   wholeSkid: 'the skid as a whole',
@@ -123,8 +122,6 @@ export const ruleWords = {
   skid: 'Skid',
   site: 'Site',
   client: 'Client',
-  moveSkids: 'Let skids follow it…',
-  moveTitle: (no: number) => `Let skids follow version ${no}`,
 
   cancel: words.cancel,
 };
