@@ -51,7 +51,7 @@ test('an order is mailed when it is approved and its supplier has an address, an
   const [message, ...others] = server.taken();
   expect(others).toEqual([]);
   expect(message === undefined ? '' : toOf(message)).toBe('orders@brook.example');
-  for (const said of ['3 DZN', 'K-77', 'Main store', 'Gate 2', '108 EUR', '2026-12-20']) expect(message?.text).toContain(said);
+  for (const said of ['3 dozen', 'K-77', 'Main store', 'Gate 2', '108 EUR', '2026-12-20']) expect(message?.text).toContain(said);
 });
 
 test('a late one is asked after, once for each asking', async () => {

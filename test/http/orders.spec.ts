@@ -322,7 +322,7 @@ describe('what is awaited', () => {
     expect(delays).toEqual([...delays].sort((a, b) => b - a));
     const letter = (await storekeeper.get(`/api/orders/${late.id}/letter`).expect(200)).body;
     expect(letter).toMatchObject({ to: 'orders@brook.example', subject: expect.stringContaining('when will it come') });
-    expect(letter.text).toContain('120 LTR');
+    expect(letter.text).toContain('120 litre');
     today = '2026-11-25';
   });
 

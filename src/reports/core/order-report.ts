@@ -1,4 +1,5 @@
 import { day, moment, number } from '../../shared/format.js';
+import { unitInWords } from '../../store/core/supply/unit-in-words.js';
 import type { Block, Fact, ReportDocument } from './document.js';
 import { words } from './words.js';
 
@@ -20,6 +21,8 @@ export interface OrderFacts {
     readonly supplierCode: string;
     readonly quantity: string;
     readonly unit: string;
+    readonly useUnit: string;
+    readonly unitsPerPurchase: string;
     readonly price: string | null;
     readonly neededOn: string | null;
   }[];
@@ -72,12 +75,12 @@ function linesOf({ lines, currency }: OrderFacts): Block {
       { name: names.price(currency), numeric: true },
       { name: names.neededOn },
     ],
-    rows: lines.map(({ no, itemCode, itemName, supplierCode, quantity, unit, price, neededOn }) => [
+    rows: lines.map(({ no, itemCode, itemName, supplierCode, quantity, price, neededOn, ...packed }) => [
       number(no),
       supplierCode,
       `${itemName} (${itemCode})`,
       quantity,
-      unit,
+      unitInWords(packed),
       price ?? '',
       neededOn === null ? '' : day(neededOn),
     ]),
