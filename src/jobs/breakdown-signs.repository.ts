@@ -27,6 +27,8 @@ const DRIFT_SHARE = 0.02;
 const DRIFT_M3H = 0.1;
 /** Flow is looked for in the samples of so many days; cycles tell of the time before. */
 const SAMPLE_DAYS = 31;
+/** A product tank is full from this share of the highest level of those days on: skids start again somewhat below their highest level. Common practice. */
+const FULL_SHARE = 0.8;
 
 @Injectable()
 export class BreakdownSignsRepository {
@@ -49,8 +51,8 @@ export class BreakdownSignsRepository {
     return tests[0] ?? null;
   }
 
-  async flow(skid: { readonly id: string; readonly no: number }, now: Date): Promise<FlowRecord> {
-    const [record] = await this.rows<FlowRecord>(
+  async flow(skid: { readonly id: string; readonly no: number }, now: Date): Promise<Omit<FlowRecord, 'lastFullAt'>> {
+    const [record] = await this.rows<Omit<FlowRecord, 'lastFullAt'>>(
       `WITH own AS (SELECT coalesce(rated_flow_m3h * ${DRIFT_SHARE}, ${DRIFT_M3H}) AS drift FROM skid WHERE id = $1),
         watched AS (SELECT id, code FROM signal WHERE skid_id = $1 AND position_id IS NULL),
         flowing AS (
@@ -76,6 +78,22 @@ export class BreakdownSignsRepository {
       [skid.id, skid.no, now],
     );
     return record ?? { lastFlowAt: null, firstWithoutAt: null, lastReadingAt: null };
+  }
+
+  /** When the product tank was last read full, by samples or by hand; `null`: not in these days, or nobody measures its level. */
+  async tankLastFull(skidId: string, now: Date): Promise<Date | null> {
+    const [found] = await this.rows<{ at: Date | null }>(
+      `WITH level AS (
+          SELECT v.at, v.value FROM signal s JOIN sample v ON v.signal_id = s.id
+           WHERE s.skid_id = $1 AND s.code = 'tank_level' AND v.quality = 0 AND v.at > $2::timestamptz - interval '${SAMPLE_DAYS} days'
+          UNION ALL
+          SELECT r.at, h.value FROM hand_reading r JOIN hand_value h ON h.hand_reading_id = r.id
+           WHERE r.skid_id = $1 AND h.signal = 'tank_level' AND r.at > $2::timestamptz - interval '${SAMPLE_DAYS} days'
+        )
+       SELECT max(at) AS at FROM level WHERE value > 0 AND value >= ${FULL_SHARE} * (SELECT max(value) FROM level)`,
+      [skidId, now],
+    );
+    return found?.at ?? null;
   }
 
   tanks(skidId: string): Promise<TankToday[]> {

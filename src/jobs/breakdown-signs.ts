@@ -3,7 +3,7 @@ import { Clock, Database, Recompute, type SkidToRecompute } from '../app/index.j
 import { editBreakdown, finishWithoutVisit, openJob } from './breakdown-rows.repository.js';
 import { BreakdownSignsRepository, type SignOnRecord, type SkidToWatch } from './breakdown-signs.repository.js';
 import { integritySign } from './core/breakdown/integrity-sign.js';
-import { noFlowSign } from './core/breakdown/no-flow-sign.js';
+import { type FlowRecord, noFlowSign } from './core/breakdown/no-flow-sign.js';
 import type { Sign } from './core/breakdown/sign.js';
 import { signOfTank, tankSign } from './core/breakdown/tank-sign.js';
 import { JobHooks } from './job-hooks.js';
@@ -40,7 +40,7 @@ export class BreakdownSigns implements OnModuleInit {
     const gone = onRecord
       .filter(({ sign }) => sign.startsWith(signOfTank('')) && !known.has(sign))
       .map(({ sign }): Sign => ({ kind: 'over', sign, since: now }));
-    const signs = [integritySign(test), noFlowSign(flow, now), ...tanks.map((tank) => tankSign(tank, now)), ...gone];
+    const signs = [integritySign(test), await this.ofFlow(id, flow, now), ...tanks.map((tank) => tankSign(tank, now)), ...gone];
     for (const sign of signs)
       if (sign !== null)
         await this.follow(
@@ -48,6 +48,13 @@ export class BreakdownSigns implements OnModuleInit {
           sign,
           onRecord.find((each) => each.sign === sign.sign),
         );
+  }
+
+  /** The level of the product tank is looked at only where the skid stands: it is many samples. */
+  private async ofFlow(skidId: string, flow: Omit<FlowRecord, 'lastFullAt'>, now: Date): Promise<Sign | null> {
+    const told = noFlowSign({ ...flow, lastFullAt: null }, now);
+    if (told?.kind !== 'shown') return told;
+    return noFlowSign({ ...flow, lastFullAt: await this.repository.tankLastFull(skidId, now) }, now);
   }
 
   private async follow(skid: SkidToWatch, sign: Sign, made: SignOnRecord | undefined): Promise<void> {

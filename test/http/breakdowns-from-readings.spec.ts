@@ -44,15 +44,18 @@ async function integrityTest(outcome: 'passed' | 'failed' | 'not counted', at: D
   });
 }
 
-/** Samples of the filtrate flow, one each quarter of an hour. */
-async function flow(from: Date, to: Date, m3h: number): Promise<void> {
+/** Samples, one each quarter of an hour. */
+const flow = (from: Date, to: Date, m3h: number) => samples('filtrate_flow', from, to, m3h);
+const productTank = (from: Date, to: Date, levelM: number) => samples('tank_level', from, to, levelM);
+
+async function samples(code: string, from: Date, to: Date, value: number): Promise<void> {
   await database.pool.query('SELECT ensure_sample_month($1)', [from]);
   const signal =
-    (await database.prisma.signal.findFirst({ where: { skidId: skid.id } })) ??
-    (await database.prisma.signal.create({ data: { skidId: skid.id, code: 'filtrate_flow' } }));
+    (await database.prisma.signal.findFirst({ where: { skidId: skid.id, code } })) ??
+    (await database.prisma.signal.create({ data: { skidId: skid.id, code } }));
   await database.pool.query(
     `INSERT INTO sample (signal_id, at, value, quality, load_no) SELECT $1, at, $4, 0, $5 FROM generate_series($2::timestamptz, $3::timestamptz, '15 minutes') at`,
-    [signal.id, from, to, m3h, loadNo],
+    [signal.id, from, to, value, loadNo],
   );
 }
 
@@ -106,6 +109,20 @@ describe('a failed integrity test', () => {
 });
 
 describe('no filtrate', () => {
+  test('while the product tank is full is standby, and a breakdown once the tank has fallen for a day', async () => {
+    await flow(hoursAgo(90), hoursAgo(80), 38);
+    await productTank(hoursAgo(90), hoursAgo(80), 4.1);
+    await flow(hoursAgo(79.75), hoursAgo(0.25), 0);
+    await productTank(hoursAgo(79.75), hoursAgo(0.25), 4);
+    await look();
+    expect(await made()).toEqual([]);
+    now = new Date(NOON.getTime() + 30 * HOUR_MS);
+    await flow(NOON, now, 0);
+    await productTank(NOON, now, 2.2);
+    await look();
+    expect(await made()).toMatchObject([{ severity: 'no water', downFrom: hoursAgo(0.25).toISOString() }]);
+  });
+
   test('for a day, while readings arrive, is a breakdown since the first reading without, and over when it flows again', async () => {
     await flow(hoursAgo(60), hoursAgo(30), 38);
     await flow(hoursAgo(29.75), hoursAgo(0.25), 0.1);

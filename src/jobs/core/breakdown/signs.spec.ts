@@ -19,7 +19,7 @@ describe('an integrity test', () => {
 });
 
 describe('no flow', () => {
-  const record = { lastFlowAt: hoursAgo(30), firstWithoutAt: hoursAgo(29.9), lastReadingAt: hoursAgo(0.1) };
+  const record = { lastFlowAt: hoursAgo(30), firstWithoutAt: hoursAgo(29.9), lastReadingAt: hoursAgo(0.1), lastFullAt: null };
 
   test('for a day while readings arrive means no water, since the first reading without', () => {
     expect(noFlowSign(record, now)).toMatchObject({ kind: 'shown', severity: 'no water', downFrom: record.firstWithoutAt });
@@ -29,13 +29,30 @@ describe('no flow', () => {
     expect(noFlowSign({ ...record, firstWithoutAt: hoursAgo(20) }, now)).toMatchObject({ kind: 'over' });
   });
 
+  test('with a full product tank is standby, however long', () => {
+    const standing = { ...record, lastFlowAt: hoursAgo(300), firstWithoutAt: hoursAgo(299) };
+    expect(noFlowSign({ ...standing, lastFullAt: hoursAgo(0.2) }, now)).toMatchObject({ kind: 'over' });
+    expect(noFlowSign(standing, now)).toMatchObject({ kind: 'shown', request: expect.stringContaining('Ask at the site') });
+  });
+
+  test('while the product tank falls counts from when it was last full', () => {
+    const fell = { ...record, lastFlowAt: hoursAgo(300), firstWithoutAt: hoursAgo(299), lastFullAt: hoursAgo(26) };
+    expect(noFlowSign(fell, now)).toMatchObject({
+      kind: 'shown',
+      downFrom: hoursAgo(26),
+      request: expect.stringContaining('last full at 2025-11-24 10:00 UTC'),
+    });
+    expect(noFlowSign({ ...fell, lastFullAt: hoursAgo(23) }, now)).toMatchObject({ kind: 'over' });
+    expect(noFlowSign({ ...record, lastFullAt: hoursAgo(40) }, now)).toMatchObject({ downFrom: record.firstWithoutAt });
+  });
+
   test('is not read from silence: neither where readings have stopped long ago, nor where the skid never filtered', () => {
-    expect(noFlowSign({ lastFlowAt: hoursAgo(900), firstWithoutAt: hoursAgo(899), lastReadingAt: hoursAgo(500) }, now)).toBeNull();
-    expect(noFlowSign({ lastFlowAt: null, firstWithoutAt: hoursAgo(60), lastReadingAt: hoursAgo(0) }, now)).toBeNull();
+    expect(noFlowSign({ ...record, lastFlowAt: hoursAgo(900), firstWithoutAt: hoursAgo(899), lastReadingAt: hoursAgo(500) }, now)).toBeNull();
+    expect(noFlowSign({ ...record, lastFlowAt: null, firstWithoutAt: hoursAgo(60), lastReadingAt: hoursAgo(0) }, now)).toBeNull();
   });
 
   test('is over when filtrate flows', () => {
-    expect(noFlowSign({ lastFlowAt: hoursAgo(0.2), firstWithoutAt: null, lastReadingAt: null }, now)).toEqual({
+    expect(noFlowSign({ ...record, lastFlowAt: hoursAgo(0.2), firstWithoutAt: null, lastReadingAt: null }, now)).toEqual({
       kind: 'over',
       sign: 'no flow',
       since: hoursAgo(0.2),
