@@ -62,6 +62,7 @@ export class TankCoverView extends View {
   readonly suppliedBy!: string;
   /** Set for a day tank: the tank from which it is filled */
   readonly fedFrom!: string | null;
+  readonly fedFromId!: string | null;
   readonly shape!: string;
   readonly heightM!: number;
   readonly usualGL!: number | null;

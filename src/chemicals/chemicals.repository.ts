@@ -44,6 +44,7 @@ export interface CoverRow {
   readonly reason: string | null;
   readonly suppliedBy: string;
   readonly fedFrom: string | null;
+  readonly fedFromId: string | null;
   readonly shape: string;
   readonly heightM: number;
   readonly usualGL: number | null;
@@ -98,7 +99,7 @@ export class ChemicalsRepository {
                 c.likely_days AS "likelyDays", c.late_days AS "lateDays", to_char(c.run_out_on, 'YYYY-MM-DD') AS "runOutOn",
                 to_char(${TANK_SHORT_ON_SQL}, 'YYYY-MM-DD') AS "shortOn",
                 ARRAY(SELECT DISTINCT o.chemical FROM tank o WHERE o.skid_id = t.skid_id AND o.id <> t.id AND o.ended_on IS NULL) AS "keptWithIt", c.expected_use_l AS "expectedUseL",
-                c.observed_use_l AS "observedUseL", c.reason, t.supplied_by AS "suppliedBy", feeder.name AS "fedFrom", t.shape, t.height_m AS "heightM", t.strength_g_l AS "usualGL",
+                c.observed_use_l AS "observedUseL", c.reason, t.supplied_by AS "suppliedBy", feeder.name AS "fedFrom", t.fed_from_id AS "fedFromId", t.shape, t.height_m AS "heightM", t.strength_g_l AS "usualGL",
                 t.storage_c AS "storageC", to_char(c.expires_on, 'YYYY-MM-DD') AS "expiresOn", c.balance_state AS "balanceState", c.balance_words AS "balanceWords",
                 c.drift_l_day AS "driftLDay", ${AWAITED} AS awaited, (count(*) OVER ())::int AS total
            FROM tank t JOIN skid s ON s.id = t.skid_id JOIN site ON site.id = s.site_id JOIN client ON client.id = s.client_id LEFT JOIN tank_cover c ON c.tank_id = t.id LEFT JOIN tank feeder ON feeder.id = t.fed_from_id

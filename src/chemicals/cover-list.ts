@@ -41,7 +41,7 @@ const filterOf = ({ tankId, skidId, clientId, siteId, suppliedBy, find }: TankCo
 function toView(row: CoverRow): TankCoverView {
   const { tankId, tankName, chemical, skidId, skidName, siteId, siteName, clientName, timeZone, capacityL, heelL, lastDipAt } = row;
   const { volumeL, strengthGL, dailyUseL, earlyDays, likelyDays, lateDays, runOutOn, expectedUseL, observedUseL } = row;
-  const { suppliedBy, fedFrom, shape, heightM, usualGL, expiresOn, driftLDay, awaited } = row;
+  const { suppliedBy, fedFrom, fedFromId, shape, heightM, usualGL, expiresOn, driftLDay, awaited } = row;
   const reminder = reminderFor(row);
   return viewOf(TankCoverView, {
     tankId,
@@ -68,6 +68,7 @@ function toView(row: CoverRow): TankCoverView {
     observedUseL,
     suppliedBy,
     fedFrom,
+    fedFromId,
     shape,
     heightM,
     usualGL,

@@ -10,7 +10,13 @@ export const chemicalWords = {
   calculators: 'Calculators',
   openTank: 'Books, deliveries and assays',
   balance: 'Balance',
-  states: { 'in balance': 'in balance', more: 'more goes than set', less: 'less goes than set', 'dips do not fit': 'dips do not fit', 'too little data': 'not known yet' },
+  states: {
+    'in balance': 'in balance',
+    more: 'more goes than set',
+    less: 'less goes than set',
+    'dips do not fit': 'dips do not fit',
+    'too little data': 'not known yet',
+  },
   tankPage: {
     what: 'tank',
     over: 'Chemicals',
