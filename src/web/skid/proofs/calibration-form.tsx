@@ -1,3 +1,4 @@
+import { useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
 import { isSignalCode, SIGNALS, type SignalCode } from '../../../shared/signals.js';
 import { UNITS } from '../../../shared/units.js';
@@ -40,6 +41,7 @@ export function CalibrationForm({ skidId, timeZone }: { skidId: string; timeZone
 }
 
 function Form({ transmitters, timeZone }: { transmitters: readonly Position[]; timeZone: string }) {
+  const client = useQueryClient();
   const keyOf = useRequestKey();
   const chosen = useUnits();
   const [start] = useState(() => startOf(toLocalField(Date.now(), timeZone)));
@@ -59,6 +61,7 @@ function Form({ transmitters, timeZone }: { transmitters: readonly Position[]; t
       setDone(calibration);
       setPoints(3);
       form.setEntries(start);
+      void client.invalidateQueries();
     },
   });
   const { entries } = form;

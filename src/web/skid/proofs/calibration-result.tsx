@@ -17,14 +17,7 @@ export function CalibrationResult({ calibration }: { calibration: Schemas['Calib
       <p>
         <strong>{positionName}.</strong> {say.worst(say.found[asFound] ?? asFound, error)} {say.left[asLeft]}
       </p>
-      {doubtful === null ? (
-        <p>{say.good}</p>
-      ) : (
-        <>
-          <p>{say.doubt}</p>
-          <Fed calibrationId={id} />
-        </>
-      )}
+      {doubtful === null ? <p>{say.good}</p> : <Fed calibrationId={id} />}
     </div>
   );
 }

@@ -25,7 +25,7 @@ export function PointRow({ no, unit, tolerance, entries, fields }: PointRowProps
   const error = reference === undefined || asFound === undefined ? undefined : Number((asFound - reference).toPrecision(6));
   const inWords = `${written(error ?? 0)} ${unit}`.trim();
   return (
-    <fieldset className="group point">
+    <fieldset className="group compared">
       <legend>{say.point(no)}</legend>
       {fields.map(({ part, field, control }) => (
         <Field key={part} {...field} label={proofWords.inUnit(POINT_LABELS[part], unit)} hint={part === 'asLeft' ? say.asLeftHint : undefined}>
@@ -33,7 +33,7 @@ export function PointRow({ no, unit, tolerance, entries, fields }: PointRowProps
         </Field>
       ))}
       {error !== undefined && limit !== undefined && (
-        <p role="status" className={Math.abs(error) > limit ? 'point-said caution' : 'point-said'}>
+        <p role="status" className={Math.abs(error) > limit ? 'caution' : undefined}>
           {Math.abs(error) > limit ? say.outside(inWords) : say.within(inWords)}
         </p>
       )}

@@ -8,6 +8,7 @@ import { Failed, Loading } from '../../ui/states.js';
 import { type UnitChoice, unitLabel, useUnits } from '../../units-choice.js';
 import { proofWords } from '../../words/proofs.js';
 import { requestWords } from '../../words/requests.js';
+import { inUnit } from './in-unit.js';
 
 const say = proofWords.setup;
 
@@ -56,17 +57,17 @@ function fieldsOf({ pressure, flow }: UnitChoice): readonly RecordField[] {
     figure('designFlowM3h', proofWords.inUnit(say.designFlow, unitLabel(flow)), { unit: flow, required: true }),
     figure('airVolumeL', say.airVolume, { hint: say.airVolumeHint, required: true }),
     inPressure('highestTmpKpa', say.highestTmp, { hint: say.highestTmpHint, required: true }),
-    inPressure('backPressureKpa', say.backPressure, { empty: 'left out' }),
-    figure('leastSettledMin', say.leastSettled, { empty: 'left out' }),
-    inPressure('gaugeStepKpa', say.gaugeStep, { empty: 'left out' }),
+    inPressure('backPressureKpa', say.backPressure, { hint: say.empty('0'), empty: 'left out' }),
+    figure('leastSettledMin', say.leastSettled, { hint: say.empty('5'), empty: 'left out' }),
+    inPressure('gaugeStepKpa', say.gaugeStep, { hint: say.empty(inUnit(0.1, pressure)), empty: 'left out' }),
     figure('baselineKpaMin', say.baseline, { hint: say.baselineHint }),
     figure('fibresPerModule', say.fibres),
     figure('moduleAreaM2', say.moduleArea, { hint: say.moduleAreaHint }),
     figure('airLiquidRatio', say.ratio, { hint: say.ratioHint }),
-    figure('netExpansion', say.expansion, { empty: 'left out' }),
+    figure('netExpansion', say.expansion, { hint: say.empty('0.7'), empty: 'left out' }),
     figure('concentration', say.concentration, { hint: say.concentrationHint, empty: 'left out' }),
-    figure('poreShape', say.poreShape, { hint: say.safe, empty: 'left out' }),
-    figure('contactAngleDeg', say.contactAngle, { hint: say.safe, empty: 'left out' }),
-    inPressure('atmosphericKpa', say.atmospheric, { empty: 'left out' }),
+    figure('poreShape', say.poreShape, { hint: say.poreHint, empty: 'left out' }),
+    figure('contactAngleDeg', say.contactAngle, { hint: say.angleHint, empty: 'left out' }),
+    inPressure('atmosphericKpa', say.atmospheric, { hint: say.empty(inUnit(101.325, pressure)), empty: 'left out' }),
   ];
 }

@@ -66,7 +66,8 @@ const fieldsOf = (timeZone: string, now: string, { pressure, temperature }: Unit
 function Result({ test: { outcome, decayKpaMin, controlLimitKpaMin, lrv, reasons, nextSteps } }: { test: Schemas['IntegrityTestView'] }) {
   const limit = controlLimitKpaMin === null ? null : number(controlLimitKpaMin, 2);
   const figures = [
-    decayKpaMin < 0 ? say.rose(number(-decayKpaMin, 2)) : say.fell(number(decayKpaMin, 2), limit),
+    // Of a failed test the first reason says by how much.
+    outcome === 'failed' ? '' : decayKpaMin < 0 ? say.rose(number(-decayKpaMin, 2)) : say.fell(number(decayKpaMin, 2), limit),
     lrv === null ? '' : say.proves(number(lrv, 2)),
   ];
   return (
