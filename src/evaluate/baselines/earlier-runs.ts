@@ -1,4 +1,4 @@
-import { deviation, median } from 'd3-array';
+import { bisectLeft, deviation, median } from 'd3-array';
 import type { RigRun } from '../clogging/rig-run.js';
 
 /** A run with its value smoothed by what came before and made to climb, so that a level is met once. */
@@ -78,8 +78,8 @@ export function fleetCurve(others: readonly RigRun[]): (run: Pick<RigRun, 'timeS
 
 /** On the straight line between samples, and flat outside them. */
 export function valueAt(times: readonly number[], values: readonly number[], time: number): number {
-  const after = times.findIndex((at) => at >= time);
-  if (after < 0) return values.at(-1) ?? 0;
+  const after = bisectLeft(times, time);
+  if (after === times.length) return values.at(-1) ?? 0;
   if (after === 0) return values[0] ?? 0;
   const [t0 = 0, t1 = 0] = [times[after - 1], times[after]];
   return (values[after - 1] ?? 0) + ((time - t0) / (t1 - t0)) * ((values[after] ?? 0) - (values[after - 1] ?? 0));
