@@ -30,6 +30,9 @@ const BreakdownsPage = lazy(() => import('./breakdowns/breakdowns-page.js'));
 const ChooseBreakdownPage = lazy(() => import('./breakdowns/choose-skid-page.js'));
 const ReportBreakdownPage = lazy(() => import('./breakdowns/report-page.js'));
 const ChemicalsPage = lazy(() => import('./chemicals/chemicals-page.js'));
+const TankPage = lazy(() => import('./chemicals/tank-page.js'));
+const CalculatorsPage = lazy(() => import('./chemicals/calculators-page.js'));
+const SupplyPage = lazy(() => import('./chemicals/supply-page.js'));
 const ChooseLoadPage = lazy(() => import('./loads/choose-skid-page.js'));
 const LoadPage = lazy(() => import('./loads/load-page.js'));
 const ProfilesPage = lazy(() => import('./profiles/profiles-page.js'));
@@ -58,6 +61,7 @@ const MoveSkidsPage = lazy(() => import('./upkeep/move-skids-page.js'));
 const SkidRulesPage = lazy(() => import('./upkeep/skid-rules-page.js'));
 const TaskSheetsPage = lazy(() => import('./upkeep/task-sheets-page.js'));
 const TaskSheetPage = lazy(() => import('./upkeep/task-sheet-page.js'));
+const SheetEditPage = lazy(() => import('./upkeep/sheet-edit-page.js'));
 const UnitsPage = lazy(() => import('./units/units-page.js'));
 
 export function App() {
@@ -143,6 +147,9 @@ function Pages() {
       <Switch>
         <Route path="/" component={FleetPage} />
         <Route path="/skids/:skidId">{({ skidId }) => <SkidPage key={skidId} skidId={skidId} />}</Route>
+        <Route path="/tanks/:tankId">{({ tankId }) => <TankPage key={tankId} tankId={tankId} />}</Route>
+        <Route path="/calculators" component={CalculatorsPage} />
+        {!may.seeWork && <Route path="/supply" component={SupplyPage} />}
         <Route path="/work" component={MyWorkPage} />
         <Route path="/work/:jobId">{({ jobId }) => <JobSheetPage key={jobId} jobId={jobId} />}</Route>
         <Route path="/dues" component={DuePage} />
@@ -185,6 +192,8 @@ function Pages() {
         {may.seeUpkeep && <Route path="/skids/:skidId/rules">{({ skidId }) => <SkidRulesPage key={skidId} skidId={skidId} />}</Route>}
         {may.seeUpkeep && <Route path="/rules/:versionId">{({ versionId }) => <RuleVersionPage key={versionId} versionId={versionId} />}</Route>}
         {may.seeUpkeep && <Route path="/task-sheets" component={TaskSheetsPage} />}
+        {may.manage && <Route path="/task-sheets/new">{() => <SheetEditPage />}</Route>}
+        {may.manage && <Route path="/task-sheets/:id/edit">{({ id }) => <SheetEditPage key={id} sheetId={id} />}</Route>}
         {may.seeUpkeep && <Route path="/task-sheets/:id">{({ id }) => <TaskSheetPage key={id} sheetId={id} />}</Route>}
         {may.seeUpkeep && <Route path="/indicators" component={IndicatorsPage} />}
         <Route path="/units" component={UnitsPage} />

@@ -1,14 +1,24 @@
+import '../styles/upkeep.css';
+import { Link } from 'wouter';
 import { cautionsFor } from '../../shared/cautions.js';
 import type { Hazard, TaskKind } from '../../shared/task-sheet.js';
 import { query, type Schemas } from '../api/client.js';
-import { minutes, number } from '../format.js';
+import { day, minutes, number } from '../format.js';
+import { useMay } from '../session/session.js';
 import { PageHead } from '../ui/page-head.js';
+import { type Column, Sheet as Table } from '../ui/sheet.js';
+import { ShowMore } from '../ui/show-more.js';
 import { Loaded } from '../ui/states.js';
+import { useChoices } from '../ui/use-choices.js';
+import { sheetWords } from '../words/task-sheets.js';
 import { upkeepWords as said } from '../words/upkeep.js';
+import { SheetContents } from './sheet-contents.js';
+import { SheetSuggestions } from './sheet-suggestions.js';
 
 type Sheet = Schemas['TaskSheetView'];
+type Head = Schemas['SheetVersionHeadView'];
 
-/** One task: its steps, what it takes, and what to mind. */
+/** One task: its steps, what it takes, what to mind, and what finished work says against it. An older version is shown when it is chosen. */
 export default function TaskSheetPage({ sheetId }: { sheetId: string }) {
   const sheet = query.useQuery('get', '/api/task-sheets/{id}', { params: { path: { id: sheetId } } });
   return (
@@ -19,31 +29,55 @@ export default function TaskSheetPage({ sheetId }: { sheetId: string }) {
 }
 
 function OneSheet({ sheet }: { sheet: Sheet }) {
-  const { latest } = sheet;
-  const cautions = cautionsFor({
-    kinds: [sheet.kind as TaskKind],
-    chemicals: latest.chemicals.map(({ chemical }) => chemical),
-    hazards: latest.hazards as Hazard[],
-  });
-  const lists = [
-    { name: said.parts, items: latest.parts.map(({ quantity, unit, name, code }) => `${quantity} ${unit === 'C62' ? '×' : unit} ${name} (${code})`) },
-    { name: said.chemicals, items: latest.chemicals.map(({ chemical, litres, strength }) => [chemical, `${litres} L`, strength].filter(Boolean).join(', ')) },
-    { name: said.tools, items: latest.tools },
-    { name: said.instruments, items: latest.instruments },
-    { name: said.skills, items: latest.skills },
-    { name: said.certificates, items: latest.certificates },
-  ].filter(({ items }) => items.length > 0);
-  const facts = [
-    { name: said.kind, value: sheet.kind },
-    { name: said.minutes, value: minutes(latest.usualMinutes) },
-    { name: said.crew, value: number(latest.crew) },
-    { name: said.waterOff, value: number(latest.waterOffMinutes) },
-    { name: said.version, value: number(latest.no) },
-  ];
+  const may = useMay();
+  const { id, latest } = sheet;
+  const asked = Number(useChoices<'version'>().of('version') ?? latest.no);
+  const isLatest = asked === latest.no;
+  const older = query.useQuery('get', '/api/task-sheets/{id}/versions/{no}', { params: { path: { id, no: asked } } }, { enabled: !isLatest });
   return (
     <>
-      <PageHead over={said.sheet} title={sheet.task} facts={facts} />
-      {latest.note !== '' && <p className="hint">{latest.note}</p>}
+      {isLatest ? (
+        <OneVersion sheet={sheet} version={latest} />
+      ) : (
+        <Loaded of={older} what={said.whatSheets}>
+          {(version) => <OneVersion sheet={sheet} version={version} />}
+        </Loaded>
+      )}
+      {isLatest && <SheetSuggestions sheetId={id} />}
+      {may.manage && isLatest && sheet.endedOn === null && (
+        <p className="no-print">
+          <Link className="target" href={`/task-sheets/${id}/edit`}>
+            {sheetWords.edit}
+          </Link>
+        </p>
+      )}
+      <Versions sheet={sheet} />
+    </>
+  );
+}
+
+function OneVersion({ sheet, version }: { sheet: Sheet; version: Schemas['SheetVersionView'] }) {
+  const facts = [
+    { name: said.kind, value: sheet.kind },
+    { name: said.minutes, value: minutes(version.usualMinutes) },
+    { name: said.crew, value: number(version.crew) },
+    { name: said.waterOff, value: number(version.waterOffMinutes) },
+    { name: said.version, value: number(version.no) },
+  ];
+  const cautions = cautionsFor({
+    kinds: [sheet.kind as TaskKind],
+    chemicals: version.chemicals.map(({ chemical }) => chemical),
+    hazards: version.hazards as Hazard[],
+  });
+  return (
+    <>
+      <PageHead over={<Link href="/task-sheets">{sheetWords.sheets}</Link>} title={sheet.task} facts={facts} />
+      {version.no !== sheet.latest.no && (
+        <p className="note-box">
+          {sheetWords.older(version.no, sheet.latest.no)} <Link href={`/task-sheets/${sheet.id}`}>{sheetWords.toLatest}</Link>
+        </p>
+      )}
+      {version.note !== '' && <p className="hint">{version.note}</p>}
       <section className="block">
         <h2>{said.cautions}</h2>
         <ul className="plain">
@@ -54,29 +88,24 @@ function OneSheet({ sheet }: { sheet: Sheet }) {
           ))}
         </ul>
       </section>
-      <section className="block">
-        <h2>{said.steps}</h2>
-        <ol>
-          {latest.steps.map(({ no, text, safety, low, high, unit }) => (
-            <li key={no}>
-              {text} {safety && <strong>{said.safety}</strong>}
-              {(low !== null || high !== null) && (
-                <small>{said.between(low === null ? '–' : String(low), high === null ? '–' : String(high), unit ?? '')}</small>
-              )}
-            </li>
-          ))}
-        </ol>
-      </section>
-      {lists.map(({ name, items }) => (
-        <section className="block" key={name}>
-          <h2>{name}</h2>
-          <ul className="plain">
-            {items.map((item) => (
-              <li key={item}>{item}</li>
-            ))}
-          </ul>
-        </section>
-      ))}
+      <SheetContents version={version} />
     </>
+  );
+}
+
+function Versions({ sheet: { id, latest, versions } }: { sheet: Sheet }) {
+  const columns: readonly Column<Head>[] = [
+    {
+      name: sheetWords.versionNo,
+      cell: ({ no }) => <Link href={no === latest.no ? `/task-sheets/${id}` : `/task-sheets/${id}?version=${no}`}>{sheetWords.version(no)}</Link>,
+    },
+    { name: sheetWords.madeOn, cell: ({ createdAt }) => day(createdAt.slice(0, 10)) },
+    { name: sheetWords.madeBy, cell: ({ createdBy }) => createdBy },
+  ];
+  return (
+    <section className="block">
+      <h2>{sheetWords.versions}</h2>
+      <ShowMore rows={versions}>{(shown) => <Table caption={sheetWords.versions} columns={columns} rows={shown} keyOf={(head) => head.id} />}</ShowMore>
+    </section>
   );
 }

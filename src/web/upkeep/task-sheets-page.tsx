@@ -1,12 +1,14 @@
 import { Link } from 'wouter';
 import { query, type Schemas } from '../api/client.js';
 import { number } from '../format.js';
+import { useMay } from '../session/session.js';
 import { FindBox } from '../ui/find-box.js';
 import { PageHead } from '../ui/page-head.js';
 import { Pager, usePaging } from '../ui/paging.js';
 import { type Column, Sheet } from '../ui/sheet.js';
 import { Empty, Loaded } from '../ui/states.js';
 import { useFilter } from '../ui/use-filter.js';
+import { sheetWords } from '../words/task-sheets.js';
 import { upkeepWords as said } from '../words/upkeep.js';
 
 const COLUMNS: readonly Column<Schemas['TaskSheetHeadView']>[] = [
@@ -20,6 +22,7 @@ const COLUMNS: readonly Column<Schemas['TaskSheetHeadView']>[] = [
 
 /** What doing each task takes. */
 export default function TaskSheetsPage() {
+  const may = useMay();
   const filter = useFilter();
   const paging = usePaging(filter.key);
   const find = filter.find === '' ? {} : { find: filter.find };
@@ -35,6 +38,11 @@ export default function TaskSheetsPage() {
       <section className="block">
         <div className="tools no-print">
           <FindBox value={filter.find} onFind={filter.setFind} />
+          {may.manage && (
+            <Link className="target" href="/task-sheets/new">
+              {sheetWords.make}
+            </Link>
+          )}
         </div>
         <Loaded of={sheets} what={said.whatSheets}>
           {(list) => (
