@@ -3,6 +3,7 @@ import { Injectable } from '@nestjs/common';
 import { type Caller, Clock, Conflict, Database, type FieldProblem, InvalidRequest, NotFound, type Reader } from '../../app/index.js';
 import { dateOf, dayOf, momentOf } from '../../registry/index.js';
 import { inUseUnits } from '../core/orders/line-progress.js';
+import { unitCost } from '../core/orders/order-value.js';
 import { millionthsOf, quantityText } from '../core/quantity.js';
 import { useUnitsIn } from '../core/supply/unit-factor.js';
 import { Ledger } from '../ledger.js';
@@ -84,10 +85,7 @@ export class ReceiveOrder {
   private async enter(tx: Reader, caller: Caller, order: WholeOrder, { input, requestHash, received, at }: CheckedReceipt): Promise<void> {
     const { id, deliveryNote, note } = input;
     const now = this.clock.now();
-    const stocked = received.flatMap(({ placeId, insteadId, itemId, outcome, lot, quantity }) => {
-      const item = outcome === 'wrong' ? insteadId : itemId;
-      return placeId === null || item === null ? [] : [{ itemId: item, lot, partId: null, quantity, fromPlaceId: null, toPlaceId: placeId }];
-    });
+    const stocked = received.flatMap((part) => stockMove(order, part));
     const postId = stocked.length === 0 ? null : id;
     const about = `Order ${order.no}${deliveryNote === '' ? '' : `, delivery ${deliveryNote}`}${note === '' ? '' : `: ${note}`}`.slice(0, 500);
     if (postId !== null) await this.ledger.post(tx, { id: postId, kind: 'receive', at, caller, note: about, moves: stocked });
@@ -111,6 +109,19 @@ export class ReceiveOrder {
     await changeOrder(tx, order.id, null, all ? { state: 'closed', endedAt: now, endedBy: caller.name } : {});
     if (all) await tellChange(tx, order.id, caller, now, 'closed', 'all has come');
   }
+}
+
+/** What goes into stock, with what it cost where it is what was ordered; nothing where it was not taken in. */
+function stockMove({ lines, rate }: WholeOrder, { lineId, itemId, insteadId, outcome, quantity, placeId, lot, expiresOn }: Received) {
+  const item = outcome === 'wrong' ? insteadId : itemId;
+  if (placeId === null || item === null) return [];
+  const line = lines.find(({ id }) => id === lineId);
+  const paid = { price: line?.price?.toFixed() ?? null, unitsPerPurchase: line?.unitsPerPurchase.toFixed() ?? '1', rate: rate?.toFixed() ?? null };
+  const cost = outcome === 'good' ? unitCost(paid) : null;
+  // Money has four decimals.
+  return [
+    { itemId: item, lot, partId: null, quantity, fromPlaceId: null, toPlaceId: placeId, expiresOn, unitCost: cost === null ? null : Number(cost).toFixed(4) },
+  ];
 }
 
 function knownReceipt(tx: Reader, earlier: { orderId: string; requestHash: string }, orderId: string, requestHash: string): Promise<OrderView> {
