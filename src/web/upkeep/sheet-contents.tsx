@@ -1,4 +1,7 @@
+import { isUnitCode, UNITS } from '../../shared/units.js';
 import type { Schemas } from '../api/client.js';
+import { written } from '../format.js';
+import { sheetWords } from '../words/task-sheets.js';
 import { upkeepWords as said } from '../words/upkeep.js';
 import { plainDecimal } from './sheet-draft.js';
 
@@ -26,7 +29,7 @@ export function SheetContents({ version }: { version: Version }) {
             <li key={no}>
               {text} {safety && <strong>{said.safety}</strong>}
               {(low !== null || high !== null) && (
-                <small>{said.between(low === null ? '–' : String(low), high === null ? '–' : String(high), unit ?? '')}</small>
+                <small>{sheetWords.limits(low === null ? null : written(low), high === null ? null : written(high), unitLabel(unit))}</small>
               )}
             </li>
           ))}
@@ -45,3 +48,5 @@ export function SheetContents({ version }: { version: Version }) {
     </>
   );
 }
+
+const unitLabel = (unit: string | null) => (unit === null ? '' : isUnitCode(unit) ? UNITS[unit].label : unit);

@@ -37,7 +37,7 @@ interface StepProps {
 function OneStep({ form, step, at, change }: StepProps) {
   return (
     <>
-      <div className="fields">
+      <div className="step-fields">
         <Field {...form.field(`steps/${at}/kind`)} label={said.stepKind}>
           {(props) => (
             <select {...props} value={step.kind} onChange={({ target }) => change({ kind: target.value as StepKind })}>

@@ -29,7 +29,6 @@ export default function TaskSheetPage({ sheetId }: { sheetId: string }) {
 }
 
 function OneSheet({ sheet }: { sheet: Sheet }) {
-  const may = useMay();
   const { id, latest } = sheet;
   const asked = Number(useChoices<'version'>().of('version') ?? latest.no);
   const isLatest = asked === latest.no;
@@ -44,19 +43,14 @@ function OneSheet({ sheet }: { sheet: Sheet }) {
         </Loaded>
       )}
       {isLatest && <SheetSuggestions sheetId={id} />}
-      {may.manage && isLatest && sheet.endedOn === null && (
-        <p className="no-print">
-          <Link className="target" href={`/task-sheets/${id}/edit`}>
-            {sheetWords.edit}
-          </Link>
-        </p>
-      )}
       <Versions sheet={sheet} />
     </>
   );
 }
 
 function OneVersion({ sheet, version }: { sheet: Sheet; version: Schemas['SheetVersionView'] }) {
+  const may = useMay();
+  const isLatest = version.no === sheet.latest.no;
   const facts = [
     { name: said.kind, value: sheet.kind },
     { name: said.minutes, value: minutes(version.usualMinutes) },
@@ -71,13 +65,21 @@ function OneVersion({ sheet, version }: { sheet: Sheet; version: Schemas['SheetV
   });
   return (
     <>
-      <PageHead over={<Link href="/task-sheets">{sheetWords.sheets}</Link>} title={sheet.task} facts={facts} />
-      {version.no !== sheet.latest.no && (
+      <PageHead over={<Link href="/task-sheets">{sheetWords.sheets}</Link>} title={sheet.task} facts={facts}>
+        {version.note !== '' && <p className="hint">{version.note}</p>}
+      </PageHead>
+      {may.manage && isLatest && sheet.endedOn === null && (
+        <p className="no-print">
+          <Link className="target" href={`/task-sheets/${sheet.id}/edit`}>
+            {sheetWords.edit}
+          </Link>
+        </p>
+      )}
+      {!isLatest && (
         <p className="note-box">
           {sheetWords.older(version.no, sheet.latest.no)} <Link href={`/task-sheets/${sheet.id}`}>{sheetWords.toLatest}</Link>
         </p>
       )}
-      {version.note !== '' && <p className="hint">{version.note}</p>}
       <section className="block">
         <h2>{said.cautions}</h2>
         <ul className="plain">

@@ -57,6 +57,8 @@ export const sheetWords = {
   down: 'Down',
   remove: 'Take out',
 
+  limits: (low: string | null, high: string | null, unit: string) =>
+    low === null ? `At most ${high} ${unit}` : high === null ? `At least ${low} ${unit}` : `Between ${low} and ${high} ${unit}`,
   parts: 'Parts',
   part: (no: number) => `Part ${no}`,
   addPart: 'Add a part',
