@@ -13,4 +13,5 @@ export {
   type StateRow,
   type TankFacts,
 } from './repositories/facts.repository.js';
+export { SERVICE_LOG_SQL } from './repositories/service-log-sql.js';
 export { SkidAccess } from './skid-access.js';

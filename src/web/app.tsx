@@ -17,6 +17,7 @@ const InvitationPage = lazy(() => import('./session/invitation-page.js'));
 const MyWorkPage = lazy(() => import('./work/my-work-page.js'));
 const JobSheetPage = lazy(() => import('./work/job-sheet-page.js'));
 const FleetPage = lazy(() => import('./fleet/fleet-page.js'));
+const StartPage = lazy(() => import('./start/start-page.js'));
 const SkidPage = lazy(() => import('./skid/skid-page.js'));
 const DuePage = lazy(() => import('./dues/due-page.js'));
 const VisitsPage = lazy(() => import('./visits/visits-page.js'));
@@ -52,6 +53,7 @@ const RequestsPage = lazy(() => import('./requests/requests-page.js'));
 const NewRequestPage = lazy(() => import('./requests/new-request-page.js'));
 const RequestPage = lazy(() => import('./requests/request-page.js'));
 const IndicatorsPage = lazy(() => import('./upkeep/indicators-page.js'));
+const HistoryPage = lazy(() => import('./history/history-page.js'));
 const FoulingPage = lazy(() => import('./fouling/fouling-page.js'));
 const OutlooksPage = lazy(() => import('./outlooks/outlooks-page.js'));
 const LoadAheadPage = lazy(() => import('./upkeep/load-page.js'));
@@ -145,7 +147,7 @@ function Pages() {
     <>
       {role === 'technician' && <FetchAhead />}
       <Switch>
-        <Route path="/" component={FleetPage} />
+        <Route path="/" component={role === 'client' ? StartPage : FleetPage} />
         <Route path="/skids/:skidId">{({ skidId }) => <SkidPage key={skidId} skidId={skidId} />}</Route>
         <Route path="/tanks/:tankId">{({ tankId }) => <TankPage key={tankId} tankId={tankId} />}</Route>
         <Route path="/calculators" component={CalculatorsPage} />
@@ -165,6 +167,7 @@ function Pages() {
         {may.doWork && <Route path="/skids/:skidId/breakdown">{({ skidId }) => <ReportBreakdownPage key={skidId} skidId={skidId} />}</Route>}
         <Route path="/chemicals" component={ChemicalsPage} />
         <Route path="/load" component={ChooseLoadPage} />
+        <Route path="/skids/:skidId/history">{({ skidId }) => <HistoryPage key={skidId} skidId={skidId} />}</Route>
         <Route path="/skids/:skidId/fouling">{({ skidId }) => <FoulingPage key={skidId} skidId={skidId} />}</Route>
         <Route path="/skids/:skidId/load">{({ skidId }) => <LoadPage key={skidId} skidId={skidId} />}</Route>
         <Route path="/skids/:skidId/profiles">{({ skidId }) => <ProfilesPage skidId={skidId} />}</Route>

@@ -169,6 +169,7 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'GET /api/skids/:skidId/calibrations',
     'GET /api/skids/:skidId/fouling',
     'GET /api/skids/:skidId/hand-sheet',
+    'GET /api/skids/:skidId/history',
     'GET /api/skids/:skidId/integrity',
     'GET /api/skids/:skidId/fibre-repairs',
     'GET /api/skids/:skidId/integrity-tests',

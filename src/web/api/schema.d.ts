@@ -3246,6 +3246,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/skids/{skidId}/history": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Work, cleans, tests, parts, breakdowns and requests in one list, the latest first */
+        get: operations["PortalController_readHistory"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
 }
 export type webhooks = Record<string, never>;
 export interface components {
@@ -7934,6 +7951,36 @@ export interface components {
             lastReadingAt: string | null;
             filtrationHours30Days: number | null;
             dailyFiltrateM3: number | null;
+        };
+        HistoryEntryView: {
+            id: string;
+            /** @enum {string} */
+            kind: "calibration" | "state" | "part" | "clean" | "breakdown" | "request" | "work" | "integrity" | "meter";
+            /** @description More closely: service, clean, integrity test, fibre repair, fitted, removed, breakdown, request, calibration, exchange, state */
+            event: string;
+            /** Format: date-time */
+            at: string;
+            positionId: string | null;
+            positionName: string | null;
+            /** @description What happened, in words */
+            what: string;
+            by: string;
+            note: string;
+            /** @description Of a breakdown or a request: the job, which tells what became of it */
+            jobId: string | null;
+            /** @enum {string|null} */
+            state: "open" | "waiting" | "under way" | "finished" | "dropped" | null;
+            /**
+             * @description Of a breakdown
+             * @enum {string|null}
+             */
+            severity: "can wait" | "danger" | "no water" | "less water" | null;
+        };
+        SkidHistoryView: {
+            items: components["schemas"]["HistoryEntryView"][];
+            next: string | null;
+            /** @description All that match */
+            total: number;
         };
     };
     responses: never;
@@ -14280,6 +14327,39 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["SkidOverviewView"];
+                };
+            };
+        };
+    };
+    PortalController_readHistory: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                kind?: "calibration" | "state" | "part" | "clean" | "breakdown" | "request" | "work" | "integrity" | "meter";
+                /** @description First day, at the site */
+                from?: string;
+                /** @description Last day, at the site */
+                to?: string;
+            };
+            header?: never;
+            path: {
+                skidId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SkidHistoryView"];
                 };
             };
         };

@@ -47,7 +47,7 @@ export default function FleetPage() {
   );
   return (
     <>
-      <PageHead title={may.seeUpkeep ? words.fleet.title : words.fleet.own} />
+      <PageHead title={words.fleet.title} />
       <Loaded of={fleet} what={words.fleet.what}>
         {(list) => (
           <section className="block">

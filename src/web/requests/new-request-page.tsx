@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { useLocation } from 'wouter';
+import { useLocation, useSearchParams } from 'wouter';
 import { SEVERITIES } from '../../shared/work.js';
 import { api, query } from '../api/client.js';
 import { problemOf } from '../api/problem.js';
@@ -17,6 +17,7 @@ const EMPTY = { skidId: '', title: '', request: '', severity: '' };
 /** A client asks for something, or reports that a skid stopped, with photographs. */
 export default function NewRequestPage() {
   const [, go] = useLocation();
+  const [params] = useSearchParams();
   const [photos, setPhotos] = useState<readonly File[]>([]);
   const [failed, setFailed] = useState<{ readonly jobId: string; readonly message: string } | null>(null);
   // Sent again after a lost answer, it is still one request.
@@ -31,7 +32,7 @@ export default function NewRequestPage() {
     go(`/requests/${jobId}`);
   };
   const form = useEntries({
-    start: EMPTY,
+    start: { ...EMPTY, skidId: params.get('skid') ?? '' },
     check: ({ skidId, title, request }) => ({
       ...(skidId === '' ? { skidId: said.needSkid } : {}),
       ...(title.trim() === '' ? { title: said.needSubject } : {}),

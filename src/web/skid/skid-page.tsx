@@ -1,3 +1,4 @@
+import { lazy, Suspense, useState } from 'react';
 import { Link } from 'wouter';
 import { query, type Schemas } from '../api/client.js';
 import { problemOf } from '../api/problem.js';
@@ -14,6 +15,8 @@ import { CalibrationSection, IntegritySection, ReportToPrint, VisitsToCome, Work
 import { ServiceLogSection } from './service-log-section.js';
 import { SkidDues } from './skid-dues.js';
 import { SkidTanks } from './skid-tanks.js';
+
+const IndicatorSection = lazy(() => import('./indicator-section.js'));
 
 type Overview = Schemas['SkidOverviewView'];
 
@@ -47,6 +50,7 @@ export default function SkidPage({ skidId }: { skidId: string }) {
       <CalibrationSection skidId={skidId} timeZone={skid.timeZone} />
       <WorkOfSkid skidId={skidId} timeZone={skid.timeZone} />
       <ServiceLogSection skidId={skidId} timeZone={skid.timeZone} />
+      <Indicators skidId={skidId} />
       <ReportToPrint skidId={skidId} />
     </>
   );
@@ -67,6 +71,8 @@ function SkidLinks({ skidId }: { skidId: string }) {
   const links = [
     { href: `/skids/${skidId}/fouling`, name: words.skid.fouling, shown: true },
     { href: `/skids/${skidId}/rules`, name: words.places.rules, shown: may.seeUpkeep },
+    { href: `/skids/${skidId}/history`, name: words.skid.history, shown: true },
+    { href: `/requests/new?skid=${skidId}`, name: words.skid.ask, shown: !may.seeWork },
     { href: `/skids/${skidId}/load`, name: words.loads.title, shown: may.loadLogs },
     { href: `/skids/${skidId}/breakdown`, name: words.skid.reportBreakdown, shown: may.doWork },
     { href: `/skids/${skidId}/new-job`, name: words.skid.newJob, shown: may.manage },
@@ -86,6 +92,27 @@ function SkidLinks({ skidId }: { skidId: string }) {
         ))}
       </ul>
     </nav>
+  );
+}
+
+/** Fetched when somebody asks for them, code and figures. */
+function Indicators({ skidId }: { skidId: string }) {
+  const [isOpen, setOpen] = useState(false);
+  return (
+    <section className="block">
+      <h2>{words.skid.indicators}</h2>
+      {isOpen ? (
+        <Suspense fallback={<Loading what={words.skid.indicators} />}>
+          <IndicatorSection skidId={skidId} />
+        </Suspense>
+      ) : (
+        <p className="no-print">
+          <button type="button" onClick={() => setOpen(true)}>
+            {words.skid.showIndicators}
+          </button>
+        </p>
+      )}
+    </section>
   );
 }
 

@@ -1,14 +1,21 @@
+<<<<<<< HEAD
 import '../styles/upkeep.css';
 import { query, type Schemas } from '../api/client.js';
 import { number, written } from '../format.js';
 import { Choice } from '../ui/choice.js';
+=======
+import { useState } from 'react';
+import { query } from '../api/client.js';
+import { IndicatorSheet } from '../ui/indicator-sheet.js';
+>>>>>>> 4d57997 (wip)
 import { PageHead } from '../ui/page-head.js';
-import { type Column, Sheet } from '../ui/sheet.js';
+import { lastDays, PeriodFields } from '../ui/period-fields.js';
 import { Loaded } from '../ui/states.js';
 import { useChoices } from '../ui/use-choices.js';
 import { upkeepWords as said } from '../words/upkeep.js';
 import { ClientChoice, SkidChoice } from './scope-choices.js';
 
+<<<<<<< HEAD
 type Indicator = Schemas['IndicatorView'];
 type Quantity = Schemas['QuantityView'];
 
@@ -45,10 +52,23 @@ export default function IndicatorsPage() {
   const period = { from: choices.of('from') ?? dayOf(Date.now() - 365 * 86_400_000), to: choices.of('to') ?? dayOf(Date.now()) };
   const scope = { ...(clientId && { clientId }), ...(skidId && { skidId }) };
   const found = query.useQuery('get', '/api/indicators', { params: { query: { ...period, ...scope, count } } }, { placeholderData: (before) => before });
+=======
+/** How reliable the fleet was and how the work went, each figure with what it was counted from. */
+export default function IndicatorsPage() {
+  const [period, setPeriod] = useState(() => lastDays(365));
+  const isWhole = period.from !== '' && period.to !== '';
+  const found = query.useQuery(
+    'get',
+    '/api/indicators',
+    { params: { query: { ...period, count: 'stops' } } },
+    { placeholderData: (before) => before, enabled: isWhole },
+  );
+>>>>>>> 4d57997 (wip)
   return (
     <>
       <PageHead title={said.indicators} />
       <section className="block">
+<<<<<<< HEAD
         <div className="tools no-print">
           <ClientChoice
             value={clientId}
@@ -81,6 +101,13 @@ export default function IndicatorsPage() {
               <Sheet caption={said.indicators} columns={COLUMNS} rows={indicators} keyOf={({ code }) => code} />
             </>
           )}
+=======
+        <div className="tools period-tools no-print">
+          <PeriodFields period={period} onChange={setPeriod} />
+        </div>
+        <Loaded of={found} what={said.whatIndicators}>
+          {({ indicators }) => <IndicatorSheet indicators={indicators} />}
+>>>>>>> 4d57997 (wip)
         </Loaded>
       </section>
     </>
