@@ -26,6 +26,7 @@ import { JobsController } from './jobs.controller.js';
 import { JobsRepository } from './jobs.repository.js';
 import { JudgeSheet } from './judge-sheet.js';
 import { MakeJobs } from './make-jobs.js';
+import { ReadReport } from './read-report.js';
 import { ReportProofs } from './report-proofs.js';
 import { ReportStock } from './report-stock.js';
 import { ReportsController } from './reports.controller.js';
@@ -51,6 +52,7 @@ const INDICATORS = [Indicators, IndicatorsRepository, History];
     ReportStock,
     SettleReport,
     TakeBackReport,
+    ReadReport,
     TakeReport,
     ChangeJobs,
     JobHooks,

@@ -44,7 +44,7 @@ export async function readReportFacts(tx: Reader, job: { id: string; skidId: str
     select: { id: true, code: true, name: true },
   });
   const placeIds = [
-    ...report.partsUsed.map(({ placeId }) => placeId),
+    ...report.partsUsed.flatMap(({ placeId }) => placeId ?? []),
     ...report.partsFitted.flatMap(({ fromPlaceId }) => fromPlaceId ?? []),
     ...report.partsRemoved.flatMap(({ toPlaceId }) => toPlaceId ?? []),
   ];

@@ -19,9 +19,10 @@ export class PartUsedDto {
   @IsName(100)
   lot?: string | null;
 
-  /** Where it was taken from */
+  /** Where it was taken from; missing: not from our stock, so nothing is taken off it */
+  @IsOptional()
   @IsUUID()
-  placeId!: string;
+  placeId?: string | null;
 
   /** There was more in that place than the count says */
   @IsBoolean()

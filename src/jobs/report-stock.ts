@@ -23,10 +23,16 @@ export class ReportStock {
   async post(tx: Reader, { jobId, no, caller }: OfJob, report: JobReportDto, removed: readonly Removed[]): Promise<ReportProblem[]> {
     const base = { at: new Date(report.finishedAt), caller, note: `Job ${no}`, jobId, reportId: report.id };
     const used = [
-      ...report.partsUsed.map(({ itemId, quantity, lot = null, placeId, countWasWrong }, at) => ({
-        move: { itemId, lot, partId: null, quantity, fromPlaceId: placeId, toPlaceId: null, countWasWrong },
-        pointer: `#/partsUsed/${at}/quantity`,
-      })),
+      ...report.partsUsed.flatMap(({ itemId, quantity, lot = null, placeId, countWasWrong }, at) =>
+        placeId == null
+          ? []
+          : [
+              {
+                move: { itemId, lot, partId: null, quantity, fromPlaceId: placeId, toPlaceId: null, countWasWrong },
+                pointer: `#/partsUsed/${at}/quantity`,
+              },
+            ],
+      ),
       ...report.partsFitted.flatMap(({ itemId, lot = null, setCount, fromPlaceId, countWasWrong }, at) =>
         fromPlaceId == null
           ? []

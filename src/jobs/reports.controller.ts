@@ -1,7 +1,8 @@
-import { Body, Controller, HttpCode, Param, ParseUUIDPipe, Post, Put } from '@nestjs/common';
+import { Body, Controller, Get, HttpCode, Param, ParseUUIDPipe, Post, Put } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { Allow, type Caller, CurrentCaller } from '../app/index.js';
-import { JobReportDto, type ReportAnswerView, SettleDto } from './reports.dto.js';
+import { ReadReport } from './read-report.js';
+import { JobReportDto, type ReportAnswerView, type SentReportView, SettleDto } from './reports.dto.js';
 import { SettleReport } from './settle-report.js';
 import { TakeReport } from './take-report.js';
 
@@ -11,6 +12,7 @@ import { TakeReport } from './take-report.js';
 export class ReportsController {
   constructor(
     private readonly reports: TakeReport,
+    private readonly reading: ReadReport,
     private readonly settling: SettleReport,
   ) {}
 
@@ -18,6 +20,13 @@ export class ReportsController {
   @Post()
   take(@CurrentCaller() caller: Caller, @Param('jobId', ParseUUIDPipe) jobId: string, @Body() report: JobReportDto): Promise<ReportAnswerView> {
     return this.reports.take(caller, jobId, report);
+  }
+
+  /** A sheet as it was sent, to be corrected where it is held */
+  @Get(':id')
+  @Allow('manager')
+  read(@Param('jobId', ParseUUIDPipe) jobId: string, @Param('id', ParseUUIDPipe) id: string): Promise<SentReportView> {
+    return this.reading.read(jobId, id);
   }
 
   /** Corrects a sheet that is held */

@@ -184,6 +184,16 @@ export class SettleDto {
   note!: string;
 }
 
+/** A sheet as it was sent, for whoever corrects it. */
+export class SentReportView extends View {
+  readonly id!: string;
+  readonly state!: string;
+  readonly by!: string;
+  readonly receivedAt!: Date;
+  readonly problems!: ReportProblemView[];
+  readonly content!: JobReportDto;
+}
+
 export class ReportAnswerView extends View {
   readonly id!: string;
   /** counts; held: something is wrong with it; second: the job was finished by another sheet; set aside */

@@ -143,6 +143,15 @@ describe('a job sheet', () => {
     expect((await manager.get(`/api/jobs/${job.id}`)).body).toMatchObject({ state: 'open', reports: [] });
   });
 
+  test('with parts that are not from our stock takes nothing off it', async () => {
+    const job = await makeJob(manager, skid, [{ task: 'Look', positionId: pumpId }]);
+    const held = await onHand(seal.id);
+    expect((await send(job.id, sheetOf(job, { partsUsed: [{ itemId: seal.id, quantity: '3' }] })).expect(201)).body.state).toBe('counts');
+    expect(await onHand(seal.id)).toBe(held);
+    const { body } = await manager.get(`/api/jobs/${job.id}`).expect(200);
+    expect(body.reports[0].lines).toContainEqual(expect.objectContaining({ name: 'Part used', value: expect.stringContaining('3 ×') }));
+  });
+
   test('with parts that are not in stock says what the van holds, and takes them when the count was wrong', async () => {
     const job = await makeJob(manager, skid, [{ task: 'Look', positionId: pumpId }]);
     const held = await onHand(seal.id);
@@ -315,6 +324,10 @@ describe('a sheet that was kept on the device', () => {
     expect(body).toMatchObject({ state: 'held', problems: [{ pointer: '#/signedBy' }], jobState: 'open' });
     expect([await onHand(seal.id), await entries()]).toEqual(before);
     expect((await send(job.id, sheet).expect(201)).body).toEqual(body);
+    const sent = await manager.get(`/api/jobs/${job.id}/reports/${sheet.id}`).expect(200);
+    expect(sent.body).toMatchObject({ state: 'held', problems: [{ pointer: '#/signedBy' }], content: { id: sheet.id, partsUsed: sheet.partsUsed } });
+    await technician.get(`/api/jobs/${job.id}/reports/${sheet.id}`).expect(403);
+    await manager.get(`/api/jobs/${randomUUID()}/reports/${sheet.id}`).expect(404);
     const put = (content: object) => technician.put(`/api/jobs/${job.id}/reports/${sheet.id}`, content);
     expect((await put({ ...sheet, signedBy: 'R. Example' }).expect(200)).body).toMatchObject({ state: 'counts', jobState: 'finished' });
     expect([await onHand(seal.id), await entries()]).toEqual([before[0] - 1, before[1] + 1]);

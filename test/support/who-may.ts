@@ -203,6 +203,7 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'POST /api/gateway-keys/:id/end',
     'POST /api/jobs',
     'PATCH /api/jobs/:id',
+    'GET /api/jobs/:jobId/reports/:id',
     'POST /api/jobs/:jobId/reports/:id/settle',
     'POST /api/jobs/history',
     'POST /api/meters',

@@ -2558,7 +2558,8 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        get?: never;
+        /** A sheet as it was sent, to be corrected where it is held */
+        get: operations["ReportsController_read"];
         /** Corrects a sheet that is held */
         put: operations["ReportsController_correct"];
         post?: never;
@@ -5464,7 +5465,7 @@ export interface components {
             /** @description What is to be done, in words; no two sheets have the same */
             task: string;
             /** @enum {string} */
-            kind: "calibration" | "integrity test" | "service" | "part change" | "clean" | "inspection" | "lay-up" | "preservative" | "restart" | "repair";
+            kind: "calibration" | "integrity test" | "repair" | "service" | "part change" | "clean" | "inspection" | "lay-up" | "preservative" | "restart";
             /** @description Time on the clock */
             usualMinutes: number;
             /**
@@ -5489,7 +5490,7 @@ export interface components {
         };
         TaskSheetContentDto: {
             /** @enum {string} */
-            kind: "calibration" | "integrity test" | "service" | "part change" | "clean" | "inspection" | "lay-up" | "preservative" | "restart" | "repair";
+            kind: "calibration" | "integrity test" | "repair" | "service" | "part change" | "clean" | "inspection" | "lay-up" | "preservative" | "restart";
             /** @description Time on the clock */
             usualMinutes: number;
             /**
@@ -5519,7 +5520,7 @@ export interface components {
             id: string;
             name: string;
             /** @enum {string} */
-            kind: "store" | "van" | "site";
+            kind: "store" | "van" | "site" | "quarantine" | "repair" | "transit";
             siteId: string | null;
             siteName: string | null;
             personId: string | null;
@@ -5535,7 +5536,7 @@ export interface components {
         PlaceDto: {
             name: string;
             /** @enum {string} */
-            kind: "store" | "van" | "site";
+            kind: "store" | "van" | "site" | "quarantine" | "repair";
             /**
              * Format: uuid
              * @description Of a place at a client’s site
@@ -5551,7 +5552,7 @@ export interface components {
         PlaceEditDto: {
             name?: string;
             /** @enum {string} */
-            kind?: "store" | "van" | "site";
+            kind?: "store" | "van" | "site" | "quarantine" | "repair";
             /**
              * Format: uuid
              * @description Of a place at a client’s site
@@ -5568,12 +5569,22 @@ export interface components {
             placeId: string;
             placeName: string;
             /** @enum {string} */
-            placeKind: "store" | "van" | "site";
+            placeKind: "store" | "van" | "site" | "quarantine" | "repair" | "transit";
             itemId: string;
             itemCode: string;
             itemName: string;
             unit: string;
             lot: string | null;
+            expiresOn: string | null;
+            preserveBy: string | null;
+            /** @description Why the lot may not be used; empty: it may */
+            held: string;
+            /** @enum {string} */
+            owner: "us" | "client" | "supplier";
+            ownerId: string | null;
+            ownerName: string | null;
+            partId: string | null;
+            serialNumber: string | null;
             /** @description A decimal number */
             onHand: string;
         };
@@ -5585,7 +5596,7 @@ export interface components {
             id: string;
             postId: string;
             /** @enum {string} */
-            kind: "receive" | "use" | "transfer" | "return" | "scrap" | "correct" | "reverse";
+            kind: "count" | "repair" | "receive" | "use" | "consume" | "transfer" | "send" | "arrive" | "return" | "repaired" | "scrap" | "correct" | "reverse";
             /** Format: date-time */
             at: string;
             /** Format: date-time */
@@ -5606,6 +5617,12 @@ export interface components {
             toPlaceName: string | null;
             /** @description The count was wrong: found, so that the next move could be made */
             correction: boolean;
+            /** @enum {string} */
+            owner: "us" | "client" | "supplier";
+            ownerId: string | null;
+            serialNumber: string | null;
+            /** @description Of one unit, in the reckoning currency: what was paid, or what it stood at when it left */
+            unitCost: string | null;
             /** @description The post that this one takes back */
             reverses: string | null;
         };
@@ -5616,13 +5633,15 @@ export interface components {
         StockPostView: {
             id: string;
             /** @enum {string} */
-            kind: "receive" | "use" | "transfer" | "return" | "scrap" | "correct" | "reverse";
+            kind: "count" | "repair" | "receive" | "use" | "consume" | "transfer" | "send" | "arrive" | "return" | "repaired" | "scrap" | "correct" | "reverse";
             /** Format: date-time */
             at: string;
             /** Format: date-time */
             enteredAt: string;
             by: string;
             note: string;
+            /** @description Why lots past their expiry were taken; empty: none could be */
+            expiredReason: string;
             reverses: string | null;
             /** @description As they were entered: a move that takes from several lots is one entry each */
             moves: components["schemas"]["StockMoveView"][];
@@ -5630,11 +5649,11 @@ export interface components {
         StockMoveDto: {
             /** Format: uuid */
             itemId: string;
-            /** @description Left out: what has no lot, then the lots in the order in which they came */
+            /** @description Left out: what expires first; what has no expiry last, in the order in which it came */
             lot?: string | null;
             /**
              * Format: uuid
-             * @description Which part it is, where that is known
+             * @description The part by its serial number, or the set, where that is known
              */
             partId?: string | null;
             /** @description A decimal number above zero, in the unit of the item */
@@ -5649,6 +5668,20 @@ export interface components {
              * @description Left out: to outside
              */
             toPlaceId?: string | null;
+            /**
+             * @description Left out: ours, where it comes from outside; from a place: ours first, then what a supplier keeps there
+             * @enum {string|null}
+             */
+            owner?: "us" | "client" | "supplier" | null;
+            /**
+             * Format: uuid
+             * @description Of a client’s or a supplier’s: which
+             */
+            ownerId?: string | null;
+            /** @description Of what is received: what one unit cost, in the reckoning currency */
+            unitCost?: string | null;
+            /** @description Of a lot that is received: the last day on which it may be used */
+            expiresOn?: string | null;
         };
         StockPostDto: {
             /**
@@ -5657,7 +5690,7 @@ export interface components {
              */
             id: string;
             /** @enum {string} */
-            kind: "receive" | "transfer" | "return" | "scrap" | "correct";
+            kind: "receive" | "consume" | "transfer" | "return" | "scrap" | "correct";
             /** @description When it was moved in truth */
             at: string;
             /**
@@ -5671,6 +5704,8 @@ export interface components {
              * @default false
              */
             countWasWrong: boolean;
+            /** @description Why lots past their expiry may be taken all the same; left out: they are passed over */
+            expiredReason?: string;
         };
         ReversalDto: {
             /**
@@ -6767,9 +6802,9 @@ export interface components {
             lot?: string | null;
             /**
              * Format: uuid
-             * @description Where it was taken from
+             * @description Where it was taken from; missing: not from our stock, so nothing is taken off it
              */
-            placeId: string;
+            placeId?: string | null;
             /**
              * @description There was more in that place than the count says
              * @default false
@@ -6948,6 +6983,15 @@ export interface components {
             /** @enum {string} */
             jobState: "open" | "waiting" | "under way" | "finished" | "dropped";
         };
+        SentReportView: {
+            id: string;
+            state: string;
+            by: string;
+            /** Format: date-time */
+            receivedAt: string;
+            problems: components["schemas"]["ReportProblemView"][];
+            content: components["schemas"]["JobReportDto"];
+        };
         SettleDto: {
             /** @enum {string} */
             choice: "keep the first" | "take this one";
@@ -7066,7 +7110,7 @@ export interface components {
             id: string;
             task: string;
             /** @enum {string} */
-            kind: "calibration" | "integrity test" | "service" | "part change" | "clean" | "inspection" | "lay-up" | "preservative" | "restart" | "repair";
+            kind: "calibration" | "integrity test" | "repair" | "service" | "part change" | "clean" | "inspection" | "lay-up" | "preservative" | "restart";
             positionId: string | null;
             positionName: string | null;
             reason: string;
@@ -7210,7 +7254,7 @@ export interface components {
             taskId: string;
             task: string;
             /** @enum {string} */
-            kind: "calibration" | "integrity test" | "service" | "part change" | "clean" | "inspection" | "lay-up" | "preservative" | "restart" | "repair";
+            kind: "calibration" | "integrity test" | "repair" | "service" | "part change" | "clean" | "inspection" | "lay-up" | "preservative" | "restart";
             positionId: string | null;
             positionName: string | null;
             reason: string;
@@ -11056,7 +11100,7 @@ export interface operations {
                 cursor?: string;
                 /** @description Words to look for */
                 find?: string;
-                kind?: "calibration" | "integrity test" | "service" | "part change" | "clean" | "inspection" | "lay-up" | "preservative" | "restart" | "repair";
+                kind?: "calibration" | "integrity test" | "repair" | "service" | "part change" | "clean" | "inspection" | "lay-up" | "preservative" | "restart";
                 /** @description Only those that have ended, instead of only those that have not */
                 ended?: "true" | "false";
             };
@@ -11231,7 +11275,7 @@ export interface operations {
                 cursor?: string;
                 /** @description Words to look for */
                 find?: string;
-                kind?: "store" | "van" | "site";
+                kind?: "store" | "van" | "site" | "quarantine" | "repair" | "transit";
                 personId?: string;
                 siteId?: string;
             };
@@ -11394,7 +11438,7 @@ export interface operations {
                 placeId?: string;
                 itemId?: string;
                 jobId?: string;
-                kind?: "receive" | "use" | "transfer" | "return" | "scrap" | "correct" | "reverse";
+                kind?: "count" | "repair" | "receive" | "use" | "consume" | "transfer" | "send" | "arrive" | "return" | "repaired" | "scrap" | "correct" | "reverse";
                 /** @description From this moment on */
                 from?: string;
                 /** @description Before this moment */
@@ -13051,6 +13095,28 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ReportAnswerView"];
+                };
+            };
+        };
+    };
+    ReportsController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                jobId: string;
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SentReportView"];
                 };
             };
         };

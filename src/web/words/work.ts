@@ -116,7 +116,8 @@ export const workWords = {
   parts: 'Parts used',
   partsNone: 'No other parts are planned for this job.',
   fittedApart: 'Parts that were fitted are entered with their task, and come off stock there.',
-  noPlaces: 'No van and no store is known to this device, so parts cannot be taken off stock here. Write what you used into the note.',
+  noPlaces:
+    'No van and no store is known to this device. Enter what you used all the same: it is kept with the report as not from our stock, and nothing is taken off.',
   planned: (quantity: string) => `Planned: ${quantity}.`,
   onHand: (quantity: string, place: string) => `${quantity} in ${place}.`,
   asPlanned: 'All as planned',

@@ -37,9 +37,8 @@ describe('a job sheet that is about to be sent', () => {
     expect(Object.keys(found)).toEqual(['calibrations/check/referenceInstrument', 'calibrations/check/points/1/reference']);
   });
 
-  it('asks where parts came from, but only of those that were used', () => {
-    expect(problems({ 'partsUsed/ring/placeId': '' })).toEqual({});
-    expect(Object.keys(problems({ 'partsUsed/ring/placeId': '', 'partsUsed/ring/quantity': '2' }))).toEqual(['partsUsed/ring/placeId']);
+  it('lets parts be used that are not from our stock, and asks for a quantity that is a number', () => {
+    expect(problems({ 'partsUsed/ring/placeId': '', 'partsUsed/ring/quantity': '2' })).toEqual({});
     expect(Object.keys(problems({ 'partsUsed/ring/quantity': 'two' }))).toEqual(['partsUsed/ring/quantity']);
   });
 

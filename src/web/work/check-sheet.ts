@@ -14,7 +14,7 @@ const { need } = workWords;
 
 /** What each row of a list must hold; `number` alone may be left out. */
 const ROW_RULES: Readonly<Record<string, Readonly<Record<string, readonly Rule[]>>>> = {
-  partsUsed: { quantity: ['positive'], placeId: ['some'] },
+  partsUsed: { quantity: ['positive'] },
   partsFitted: { positionId: ['some'], itemId: ['some'], setCount: ['whole'] },
   partsRemoved: { positionId: ['some'], reason: ['some'] },
   readings: { signal: ['some'], value: ['some', 'number'], unit: ['some'] },

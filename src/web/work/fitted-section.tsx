@@ -2,12 +2,14 @@ import { written } from '../format.js';
 import { readDecimal } from '../readings/hand-fields.js';
 import { workWords } from '../words/work.js';
 import { type Draft, rowField } from './draft.js';
+import { useItemOptions } from './item-options.js';
 import { DecimalEntry, type Option, PickEntry, TextEntry, TickEntry, useSheetForm } from './sheet-form.js';
 import type { Place } from './sheet-types.js';
 
 /** A part that was fitted: a single one by its serial number, or a set by lot and count. */
 export function FittedRow({ row }: { row: string }) {
   const { draft, entry } = useSheetForm();
+  const items = useItemOptions(draft);
   const field = (part: string) => rowField('partsFitted', row, part);
   const place = draft.places.find(({ id }) => id === entry(field('fromPlaceId')));
   const isShort = place !== undefined && (readDecimal(entry(field('setCount'))) ?? 1) > onHandIn(place, entry(field('itemId')));
@@ -15,7 +17,7 @@ export function FittedRow({ row }: { row: string }) {
     <fieldset className="group">
       <legend>{workWords.fittedOne}</legend>
       <PickEntry field={field('positionId')} label={workWords.position} options={positionOptions(draft)} />
-      <PickEntry field={field('itemId')} label={workWords.item} options={itemOptions(draft)} />
+      <PickEntry field={field('itemId')} label={workWords.item} options={items} />
       <TextEntry field={field('serialNumber')} label={workWords.serialNumber} hint={workWords.serialHint} />
       <TextEntry field={field('lot')} label={workWords.lot} />
       <DecimalEntry field={field('setCount')} label={workWords.setCount} />
@@ -50,9 +52,3 @@ export const onHandIn = ({ stock }: Place, itemId: string): number => Number(sto
 
 export const positionOptions = ({ sheet }: Draft): Option[] => sheet.positions.map(({ id, name }) => ({ value: id, label: name }));
 export const placeOptions = ({ places }: Draft): Option[] => places.map(({ id, name }) => ({ value: id, label: name }));
-
-/** What a part can be: what the sheet plans for, what is fitted now, and what lies in the van and the stores. */
-export function itemOptions({ sheet, places }: Draft): Option[] {
-  const items = [...sheet.tasks.flatMap(({ parts, fitted }) => [...parts, ...(fitted === null ? [] : [fitted])]), ...places.flatMap(({ stock }) => stock)];
-  return [...new Map(items.map(({ itemId, name, code }) => [itemId, { value: itemId, label: `${name} (${code})` }])).values()];
-}

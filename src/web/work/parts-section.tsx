@@ -5,7 +5,8 @@ import { readDecimal } from '../readings/hand-fields.js';
 import { workWords } from '../words/work.js';
 import { words } from '../words.js';
 import { addRow, plannedParts, rowField, rowsOf, setEntry } from './draft.js';
-import { itemOptions, onHandIn, placeOptions } from './fitted-section.js';
+import { onHandIn, placeOptions } from './fitted-section.js';
+import { useItemOptions } from './item-options.js';
 import { controlId, PickEntry, TextEntry, TickEntry, useSheetForm } from './sheet-form.js';
 
 const LIST = 'partsUsed';
@@ -15,6 +16,7 @@ export function PartsSection() {
   const { draft, change } = useSheetForm();
   const headId = useId();
   const addId = useId();
+  const items = useItemOptions(draft);
   const planned = plannedParts(draft.sheet);
   const fits = rowsOf(draft, 'partsFitted').length > 0;
   const van = draft.places.find(({ kind }) => kind === 'van') ?? draft.places[0];
@@ -43,7 +45,7 @@ export function PartsSection() {
           onChange={({ target: { value } }) => change((before) => addRow(before, LIST, newUuid(), { itemId: value, quantity: '1', placeId: van?.id ?? '' }))}
         >
           <option value="">{words.choose}</option>
-          {itemOptions(draft).map(({ value, label }) => (
+          {items.map(({ value, label }) => (
             <option key={value} value={value}>
               {label}
             </option>
@@ -63,7 +65,7 @@ function UsedPart({ row }: { row: string }) {
   const place = draft.places.find(({ id }) => id === entry(field('placeId')));
   const onHand = place === undefined ? 0 : onHandIn(place, itemId);
   const quantity = readDecimal(entry(field('quantity'))) ?? 0;
-  const name = itemOptions(draft).find(({ value }) => value === itemId)?.label ?? itemId;
+  const name = useItemOptions(draft).find(({ value }) => value === itemId)?.label ?? itemId;
   const hint = [
     planned === undefined ? '' : workWords.planned(written(Number(planned.quantity))),
     place === undefined ? '' : workWords.onHand(written(onHand), place.name),
@@ -84,7 +86,7 @@ function UsedPart({ row }: { row: string }) {
       )}
       {quantity > 0 && (
         <>
-          <PickEntry field={field('placeId')} label={workWords.from} options={placeOptions(draft)} />
+          <PickEntry field={field('placeId')} label={workWords.from} options={placeOptions(draft)} empty={workWords.notFromStock} />
           <TextEntry field={field('lot')} label={workWords.lot} />
         </>
       )}

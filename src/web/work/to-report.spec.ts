@@ -48,6 +48,8 @@ describe('a job sheet as it is sent', () => {
   it('takes parts from the van of the technician, and a part that is fitted once only', () => {
     expect(emptyDraft().rows.partsUsed).toEqual(['ring']);
     expect(report(filled(emptyDraft(), { ...SIGNED, 'partsUsed/ring/quantity': '6' })).partsUsed).toEqual([{ itemId: 'ring', quantity: '6', placeId: 'van' }]);
+    const notOurs = filled(emptyDraft(), { ...SIGNED, 'partsUsed/ring/quantity': '6', 'partsUsed/ring/placeId': '' });
+    expect(report(notOurs).partsUsed).toEqual([{ itemId: 'ring', quantity: '6' }]);
   });
 
   it('sends what a task of its kind leaves behind, pressures in kPa', () => {
