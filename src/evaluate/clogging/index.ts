@@ -1,7 +1,9 @@
 import { BadInput, type Options, type Print, type Values } from '../evaluation.js';
-import { lateShare, mdape, printer, rmse, type Scored } from '../forecast-scores.js';
+import { caseFigures } from './case-figures.js';
+import { askFor, type Learned, learn, withoutLives } from './ours.js';
 import { type RigRun, readRig } from './rig-run.js';
 import { simpleAt, simpleEverywhere } from './simple.js';
+import { withheldFigures } from './withheld.js';
 
 export const help = `
 npm run evaluate -- clogging --runs runs.csv --series series_1hz.csv --threshold N [--load flow_ml_min,solid_pct] [--train runs.csv,series_1hz.csv]
@@ -11,7 +13,8 @@ runs.csv has one row a run: run, the condition it was made in (particle_um or du
 series_1hz.csv has run, sec, the pressure drop (dp_psi or dp_pa) and perhaps flow_ml_min. --load names the columns that multiply into the load rate.
 
 Without --train every run is forecast from all others (same-condition), from those at other loads alone (load-unseen), and with all earlier lives withheld.
-With --train the model learns from those files and is scored on the others (train-test).
+With --train the model learns from those files and is scored on the others (train-test), and once more with all lives withheld.
+coverage80 stands with the range in which a true 80 % would lie by chance for so many independent lives.
 `;
 
 export const options: Options = {
@@ -22,33 +25,40 @@ export const options: Options = {
   train: { type: 'string', file: true },
 };
 
-const SHARES = [0.3, 0.5, 0.7, 0.9] as const;
-
 export async function evaluate(values: Values, print: Print): Promise<void> {
-  const { runs, series } = values;
+  const { runs, series, train } = values;
   if (typeof runs !== 'string' || typeof series !== 'string') throw new BadInput('--runs and --series are needed');
   const limit = Number(values.threshold);
   if (!(limit > 0)) throw new BadInput(`--threshold must be a number above 0, not "${String(values.threshold)}"`);
   const load = typeof values.load === 'string' ? values.load.split(',') : null;
   const rig = readRig({ runs, series }, limit, load);
-  const figure = printer(print, { set: `${rig.length} runs to ${limit}` });
-  const alikeOf = (run: RigRun) => rig.filter((other) => other !== run && other.condition === run.condition);
-  const scored = rig.filter((run) => alikeOf(run).length > 0);
-  for (const share of SHARES) {
-    const table = new Map<string, Scored[]>();
-    for (const run of scored) {
-      const now = share * run.lifeS;
-      for (const [method, forecast] of Object.entries(simpleAt(run, rig, alikeOf(run), now)))
-        table.set(method, [...(table.get(method) ?? []), { life: run.name, truth: run.lifeS - now, forecast }]);
-    }
-    for (const [method, list] of table) {
-      const where = { method, case: 'same-condition', at: share, n: list.length };
-      figure('mdape_remaining', '%', mdape(list), where);
-      figure('late_share', '%', lateShare(list), where);
-    }
+  if (rig.length < 2) throw new BadInput(`${runs} and ${series} hold ${rig.length} runs that meet ${limit}: at least two are needed`);
+  const set = `${rig.length} runs to ${limit}`;
+  if (typeof train === 'string') {
+    const [trainRuns, trainSeries] = train.split(',');
+    if (trainRuns === undefined || trainSeries === undefined) throw new BadInput('--train needs two files: runs.csv,series_1hz.csv');
+    const earlier = readRig({ runs: trainRuns, series: trainSeries }, limit, load);
+    if (earlier.length < 2) throw new BadInput(`${trainRuns} holds ${earlier.length} runs that meet ${limit}: at least two are needed`);
+    const learned = learn(earlier);
+    caseFigures(print, { set, case: 'train-test' }, rig, (run) => [
+      { simple: simpleAt(run, earlier), everywhere: simpleEverywhere(run, earlier), ours: askFor(learned, run) },
+    ]);
+  } else {
+    const ofOthers = rig.filter((run) => alike(rig, run).length > 0);
+    caseFigures(print, { set, case: 'same-condition' }, ofOthers, (run) => {
+      const others = rig.filter((other) => other !== run);
+      return [{ simple: simpleAt(run, others), everywhere: simpleEverywhere(run, others), ours: askFor(learn(others), run) }];
+    });
+    const learnedWithout = new Map<string, Learned>();
+    caseFigures(print, { set, case: 'load-unseen' }, rig, (run) => {
+      const others = rig.filter(({ condition }) => condition !== run.condition);
+      if (others.length < 2) return [];
+      const learned = learnedWithout.get(run.condition) ?? learn(others);
+      learnedWithout.set(run.condition, learned);
+      return [{ simple: simpleAt(run, others), everywhere: simpleEverywhere(run, others), ours: askFor(learned, run) }];
+    });
   }
-  const everywhere = new Map<string, Scored[]>();
-  for (const run of scored)
-    for (const [method, list] of Object.entries(simpleEverywhere(run, alikeOf(run)))) everywhere.set(method, [...(everywhere.get(method) ?? []), ...list]);
-  for (const [method, list] of everywhere) figure('rmse_s', 's', rmse(list), { method, case: 'same-condition', n: list.length });
+  withheldFigures(print, set, rig, withoutLives);
 }
+
+const alike = (rig: readonly RigRun[], run: RigRun) => rig.filter((other) => other !== run && other.condition === run.condition);

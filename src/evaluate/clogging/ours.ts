@@ -1,5 +1,6 @@
 import { median } from 'd3-array';
 import { type EarlierLife } from '../../outlook/core/clogging/course.js';
+import { leftByElasticity } from '../../outlook/core/clogging/elasticity.js';
 import { askFleet, type Fleet, learnFleet } from '../../outlook/core/clogging/fleet.js';
 import { valueAt } from '../baselines/earlier-runs.js';
 import type { RigRun } from './rig-run.js';
@@ -44,6 +45,17 @@ export function askFor({ fleet, runs }: Learned, run: RigRun): (nowS: number) =>
     const left = ask(now);
     if (left === null) return null;
     const rate = recentRate(run, now, nowS) * paceOf(now / (now + left.p50));
+    return { forecast: left.p50 / rate, low: left.p10 / rate, high: left.p90 / rate };
+  };
+}
+
+/** The same with nothing to learn from: the signal of the run alone. */
+export function withoutLives(run: RigRun): (nowS: number) => Left {
+  const { course } = asLife(run);
+  return (nowS) => {
+    const now = loadAt(run, nowS);
+    const left = leftByElasticity(course, null, now);
+    const rate = recentRate(run, now, nowS);
     return { forecast: left.p50 / rate, low: left.p10 / rate, high: left.p90 / rate };
   };
 }

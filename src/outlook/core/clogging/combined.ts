@@ -92,7 +92,7 @@ function lnMiddle({ members, weights }: Combination, said: Said, u: number): num
 }
 
 /** Mean square without the worst tenth. */
-export function meanSquare(values: readonly number[]): number {
+function meanSquare(values: readonly number[]): number {
   const squares = values.map((value) => value ** 2).sort((a, b) => a - b);
   const kept = squares.slice(0, Math.max(1, Math.ceil((1 - WORST) * squares.length)));
   return kept.reduce((sum, square) => sum + square, 0) / kept.length;

@@ -1,4 +1,4 @@
-const ROUNDS = 40;
+const ROUNDS = 15;
 
 /**
  * The few shapes along which rows vary most, each scaled by its size: rows ~ sum of scores times shapes. Rows are centred and weighted by the caller; the sum over the shapes of

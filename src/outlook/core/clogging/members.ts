@@ -15,7 +15,7 @@ export interface KnownLife extends EarlierLife {
 export const knownLife = (life: EarlierLife): KnownLife => ({ ...profiled(life), climb: climbOf(life.course) });
 
 /** How much nearer earlier lives count more: 1 for the same order, `floor` for far ones. */
-const ORDER = { stretch: { reach: 4, floor: 0.1 }, ladder: { reach: 4, floor: 0.2 } } as const;
+const ORDER = { life: { reach: 2, floor: 0.05 }, course: { reach: 4, floor: 0.1 }, ladder: { reach: 4, floor: 0.2 } } as const;
 
 const orderWeight = (asked: number, byOrder: boolean, { reach, floor }: { reach: number; floor: number }) =>
   byOrder ? (order: number) => floor + (1 - floor) * Math.exp(-Math.abs(order - asked) / reach) : () => 1;
@@ -31,9 +31,8 @@ export interface Expectation {
 
 /** `null` with too few lives to tell a course from. */
 export function expectationOf(lives: readonly KnownLife[], asked: PartAsked, byOrder: boolean): Expectation | null {
-  const weightOf = orderWeight(asked.order, byOrder, ORDER.stretch);
-  const prior = lifePrior(lives, asked, weightOf);
-  const usual = usualFor(lives, asked, weightOf);
+  const prior = lifePrior(lives, asked, orderWeight(asked.order, byOrder, ORDER.life));
+  const usual = usualFor(lives, asked, orderWeight(asked.order, byOrder, ORDER.course));
   return prior === null || usual === null ? null : { asked, lives, prior, usual, byOrder };
 }
 
@@ -61,3 +60,18 @@ export function saidAt({ asked, lives, prior, usual, byOrder }: Expectation, cou
 
 const LEAST_LEFT = 0.002;
 const FEWEST_OF_GROUP = 4;
+
+/** Order is heeded only where it makes the squared error of lives, each forecast from the others, smaller by this much: less may be chance. */
+const ORDER_PAYS = 0.9;
+
+/** Whether neighbours in order wore alike: lives are forecast better from the others when near ones count more. */
+export function orderTells(lives: readonly EarlierLife[]): boolean {
+  const ended = lives.filter((life) => life.ended === 'limit');
+  const errors = (byOrder: boolean) =>
+    ended.reduce((sum, life) => {
+      const others = lives.filter((other) => other !== life);
+      const prior = lifePrior(others, life, orderWeight(life.order, byOrder, ORDER.life));
+      return sum + (prior === null ? 0 : (Math.log(life.life) - prior.lnCentre) ** 2);
+    }, 0);
+  return errors(true) < ORDER_PAYS * errors(false);
+}

@@ -71,23 +71,32 @@ export function stretchedLife(usual: UsualCourse, prior: LifePrior, course: Cour
   return quantilesOf(lnWeight, lnLife);
 }
 
-/** Log likelihood of the window means for a life; its arrays are used again for every life. */
-function fitOf(usual: UsualCourse, windows: number): (seen: Float64Array, edges: readonly number[], life: number) => number {
-  const { mean, shapes, rest } = usual;
+/** Log likelihood of the window means for a life. Asked for every life of the grid: its arrays are used again, and each integral is taken once. */
+function fitOf({ mean, shapes, rest }: UsualCourse, windows: number): (seen: Float64Array, edges: readonly number[], life: number) => number {
+  const count = shapes.length;
+  const sums = [mean, rest, ...shapes];
+  const before = new Float64Array(sums.length);
   const off = new Float64Array(windows);
-  const loads = shapes.map(() => new Float64Array(windows));
+  const loads = new Float64Array(windows * count);
   const cov = new Float64Array(windows * windows);
   return (seen, edges, life) => {
     let u0 = Math.min(1, (edges[0] as number) / life);
+    for (let s = 0; s < sums.length; s++) before[s] = integralTo(sums[s] as Float64Array, u0);
     for (let k = 0; k < windows; k++) {
       const u1 = Math.min(1, (edges[k + 1] as number) / life);
       const width = Math.max(u1 - u0, 1e-9);
-      off[k] = (seen[k] as number) - (integralTo(mean, u1) - integralTo(mean, u0)) / width;
-      for (const [p, shape] of shapes.entries()) (loads[p] as Float64Array)[k] = (integralTo(shape, u1) - integralTo(shape, u0)) / width;
-      const own = (integralTo(rest, u1) - integralTo(rest, u0)) / width;
+      let own = 0;
+      for (let s = 0; s < sums.length; s++) {
+        const until = integralTo(sums[s] as Float64Array, u1);
+        const average = (until - (before[s] as number)) / width;
+        before[s] = until;
+        if (s === 0) off[k] = (seen[k] as number) - average;
+        else if (s === 1) own = average;
+        else loads[k * count + s - 2] = average;
+      }
       for (let j = 0; j <= k; j++) {
         let sum = 0;
-        for (const load of loads) sum += (load[j] as number) * (load[k] as number);
+        for (let p = 0; p < count; p++) sum += (loads[j * count + p] as number) * (loads[k * count + p] as number);
         cov[k * windows + j] = sum;
       }
       cov[k * windows + k] = (cov[k * windows + k] as number) + own * Math.min(1 / (CELLS * width), LONGEST_ALIKE) + FLOOR_VARIANCE;
