@@ -1,4 +1,4 @@
-export { type ChemicalNeed, ChemicalNeeds } from './chemical-needs.js';
+export { ChemicalNeeds } from './chemical-needs.js';
 export { ChemicalsModule } from './chemicals.module.js';
 export { TANK_SHORT_ON_SQL } from './short-on-sql.js';
 export { SKID_STANDING_SQL } from './skid-standing-sql.js';

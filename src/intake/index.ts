@@ -1,4 +1,3 @@
-export type { DeliveryLabel, EventFact } from './core/event.js';
 export type { HandEntry } from './core/hand-entry.js';
 export { EnterEvents } from './enter-events.js';
 export { EventDto } from './events.dto.js';

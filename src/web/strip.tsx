@@ -41,6 +41,8 @@ function Places({ path }: { path: string }) {
   ].filter((place) => place.shown);
   const others = [
     { href: '/chemicals', name: words.chemicals.title, shown: may.seeChemicals },
+    { href: '/supply', name: words.places.supply, shown: !may.seeWork },
+    { href: '/calculators', name: words.places.calculators, shown: may.seeWork },
     { href: '/load', name: words.loads.title, shown: may.loadLogs },
     { href: '/readings', name: words.readings.title, shown: may.enterReadings },
     { href: '/registry', name: words.registry.title, shown: may.manage },

@@ -25,6 +25,8 @@ export const words = {
     work: 'My work',
     load: 'Work ahead',
     outlooks: 'Outlooks',
+    supply: 'Chemicals to order',
+    calculators: 'Calculators',
     rules: 'Upkeep rules',
     taskSheets: 'Task sheets',
     indicators: 'Indicators',
@@ -455,6 +457,7 @@ export const words = {
     need: (label: string) => `${label} is missing`,
     kinds: { skid: 'Filtration skid', shared: 'Shared equipment' },
     tmpFrom: { pressures: 'computed from the pressures', measured: 'measured as such' },
+    tankSuppliers: { us: 'us', client: 'the client' },
     shapes: { 'vertical-cylinder': 'upright cylinder', 'horizontal-cylinder': 'lying cylinder', rectangular: 'rectangular', drum: 'drum' },
     fields: {
       name: 'Name',
@@ -497,6 +500,7 @@ export const words = {
       dose: 'Continuous dose, mg/L',
       perCeb: 'Litres for a maintenance clean (CEB)',
       perCip: 'Litres for a recovery clean (CIP)',
+      suppliedBy: 'Filled by',
     },
     hints: {
       note: 'The client reads it too',

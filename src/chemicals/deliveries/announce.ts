@@ -56,7 +56,7 @@ export class Announce {
   }
 }
 
-export function announcementView(row: ClientDelivery): AnnouncementView {
+function announcementView(row: ClientDelivery): AnnouncementView {
   const { id, tankId, volumeL, expectedOn, note, announcedAt, announcedBy, state, version } = row;
   return viewOf(AnnouncementView, { id, tankId, volumeL, expectedOn: expectedOn.toISOString().slice(0, 10), note, announcedAt, announcedBy, state, version });
 }

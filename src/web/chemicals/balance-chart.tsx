@@ -81,6 +81,6 @@ function columnsOf(dayOf: (at: string) => string): readonly Column<Point>[] {
     { name: said.plusMinus, numeric: true, cell: ({ limitL }) => number(limitL) },
     { name: said.highSum, numeric: true, cell: ({ high }) => number(high, 1) },
     { name: said.lowSum, numeric: true, cell: ({ low }) => number(low, 1) },
-    { name: said.signal, cell: ({ signal, fits }) => (fits ? signal === null ? '' : chemicalWords.states[signal] : chemicalWords.states['dips do not fit']) },
+    { name: said.signal, cell: ({ signal, fits }) => (fits ? (signal === null ? '' : chemicalWords.states[signal]) : chemicalWords.states['dips do not fit']) },
   ];
 }

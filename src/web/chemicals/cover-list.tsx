@@ -3,19 +3,27 @@ import type { Schemas } from '../api/client.js';
 import { day, moment, number } from '../format.js';
 import { useMay } from '../session/session.js';
 import { addDays, siteToday } from '../site-time.js';
-import { TankForms } from '../skid/event-forms.js';
 import { type Column, Sheet } from '../ui/sheet.js';
 import { StandingTag } from '../ui/standing.js';
+import { chemicalWords } from '../words/chemicals.js';
 import { words } from '../words.js';
+import { DeliveryForm, DipForm } from './tank-forms.js';
 
 type Cover = Schemas['TankCoverView'];
+
+/** What is worth a line in the list; the rest stands on the page of the tank. */
+const SAYS_SOMETHING: readonly string[] = ['more', 'less', 'dips do not fit'];
 
 const TANK: Column<Cover> = {
   name: words.chemicals.tank,
   cell: (tank) => (
     <>
-      {tank.tankName}
-      <small>{tank.chemical}</small>
+      <Link href={`/tanks/${tank.tankId}`}>{tank.tankName}</Link>
+      <small>
+        {tank.chemical}
+        {tank.suppliedBy === 'client' && `, ${chemicalWords.suppliedBy.toLowerCase()} ${chemicalWords.suppliers.client}`}
+        {tank.fedFrom !== null && `, ${chemicalWords.dayTank(tank.fedFrom)}`}
+      </small>
     </>
   ),
 };
@@ -65,6 +73,8 @@ const REST: readonly Column<Cover>[] = [
     cell: (tank) => (
       <>
         <p>{tank.reason}</p>
+        {tank.reminder !== null && <p>{tank.reminder.words}</p>}
+        {SAYS_SOMETHING.includes(tank.balanceState) && <p>{tank.balanceWords}</p>}
         {tank.cautions.length > 0 && (
           <p className="caution">
             <strong>{words.chemicals.caution}</strong> {tank.cautions.join(' ')}
@@ -91,7 +101,18 @@ const REST: readonly Column<Cover>[] = [
 
 function TankActions({ tank }: { tank: Cover }) {
   const may = useMay();
-  return may.enterDips ? <TankForms tankId={tank.tankId} tankName={tank.tankName} timeZone={tank.timeZone} /> : null;
+  if (!may.enterDips) return null;
+  return (
+    <details className="more no-print">
+      <summary>
+        {words.events.tank} <span className="unseen">{tank.tankName}</span>
+      </summary>
+      <p className="form-name">{words.events.dip}</p>
+      <DipForm tank={tank} />
+      <p className="form-name">{words.events.delivery}</p>
+      <DeliveryForm tank={tank} />
+    </details>
+  );
 }
 
 /** Tanks by the day they run out. */

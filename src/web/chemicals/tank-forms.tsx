@@ -59,7 +59,14 @@ export function DeliveryForm({ tank }: { tank: Pick<Tank, 'tankId' | 'tankName' 
       options: [{ value: '', label: form.noBasis }, ...basesOf(tank.chemical)],
       empty: 'left out',
     },
-    { name: 'strengthValue', label: form.stated, type: 'number', empty: 'left out', required: true, only: { field: 'strengthBasis', is: [...OF_CHLORINE, ...OF_OTHERS] } },
+    {
+      name: 'strengthValue',
+      label: form.stated,
+      type: 'number',
+      empty: 'left out',
+      required: true,
+      only: { field: 'strengthBasis', is: [...OF_CHLORINE, ...OF_OTHERS] },
+    },
     density('strengthBasis'),
     {
       name: 'strengthConfirmed',

@@ -22,7 +22,9 @@ export default function TankPage({ tankId }: { tankId: string }) {
   const list = query.useQuery('get', '/api/tanks/cover', { params: { query: { tankId, limit: 1 } } });
   return (
     <Loaded of={list} what={said.what}>
-      {({ items: [tank] }) => (tank === undefined ? <Failed what={said.what} error={{ status: 404, title: words.chemicals.noMatch }} /> : <OneTank tank={tank} />)}
+      {({ items: [tank] }) =>
+        tank === undefined ? <Failed what={said.what} error={{ status: 404, title: words.chemicals.noMatch }} /> : <OneTank tank={tank} />
+      }
     </Loaded>
   );
 }
@@ -36,7 +38,8 @@ function OneTank({ tank }: { tank: Tank }) {
       <PageHead
         over={
           <>
-            {may.seeChemicals ? <Link href="/chemicals">{said.over}</Link> : said.over} · <Link href={`/skids/${tank.skidId}`}>{tank.skidName}</Link>, {tank.siteName}
+            {may.seeChemicals ? <Link href="/chemicals">{said.over}</Link> : said.over} · <Link href={`/skids/${tank.skidId}`}>{tank.skidName}</Link>,{' '}
+            {tank.siteName}
           </>
         }
         title={`${tank.tankName}, ${tank.chemical}`}
@@ -48,7 +51,8 @@ function OneTank({ tank }: { tank: Tank }) {
         ]}
       >
         <p>
-          <StandingTag standing={tank.standing} /> {chemicalWords.suppliedBy} {tank.suppliedBy === 'client' ? chemicalWords.suppliers.client : chemicalWords.suppliers.us}
+          <StandingTag standing={tank.standing} /> {chemicalWords.suppliedBy}{' '}
+          {tank.suppliedBy === 'client' ? chemicalWords.suppliers.client : chemicalWords.suppliers.us}
           {tank.fedFrom !== null && `, ${chemicalWords.dayTank(tank.fedFrom)}`}
         </p>
       </PageHead>
@@ -123,7 +127,11 @@ function Assays({ tank: { tankId, timeZone } }: { tank: Tank }) {
       <h2>{said.assays}</h2>
       <Loaded of={assays} what={said.assays}>
         {({ items }) =>
-          items.length === 0 ? <Empty title={said.noAssays}>{said.noAssaysWhy}</Empty> : <Sheet caption={said.assays} columns={columns} rows={items} keyOf={({ id }) => id} />
+          items.length === 0 ? (
+            <Empty title={said.noAssays}>{said.noAssaysWhy}</Empty>
+          ) : (
+            <Sheet caption={said.assays} columns={columns} rows={items} keyOf={({ id }) => id} />
+          )
         }
       </Loaded>
     </section>

@@ -92,4 +92,5 @@ export const TANK_FIELDS: readonly RecordField[] = [
   { name: 'doseMgL', label: fields.dose, type: 'number' },
   { name: 'litresPerCeb', label: fields.perCeb, type: 'number' },
   { name: 'litresPerCip', label: fields.perCip, type: 'number' },
+  { name: 'suppliedBy', label: fields.suppliedBy, options: optionsOf(['us', 'client'], words.registry.tankSuppliers), start: 'us' },
 ];

@@ -60,34 +60,3 @@ export function WorkForm({ skidId, timeZone }: { skidId: string; timeZone: strin
     </details>
   );
 }
-
-/** What a tank was found to hold, and what came into it. */
-export function TankForms({ tankId, tankName, timeZone }: { tankId: string; tankName: string; timeZone: string }) {
-  const at = useAtField(timeZone);
-  const strength: RecordField = { name: 'strengthGL', label: words.chemicals.strength, hint: words.readings.strengthHint, type: 'number', empty: 'left out' };
-  const path = { tankId };
-  return (
-    <details className="more no-print">
-      <summary>
-        {events.tank} <span className="unseen">{tankName}</span>
-      </summary>
-      <p className="form-name">{events.dip}</p>
-      <RecordForm
-        fields={[at, { name: 'levelCm', label: events.level, type: 'number', required: true }, strength]}
-        button={words.parts.fitButton}
-        send={(body: Schemas['DipDto']) => api.POST('/api/tanks/{tankId}/dips', { params: { path }, body: { ...body, replaceDiffering: false } })}
-      />
-      <p className="form-name">{events.delivery}</p>
-      <RecordForm
-        fields={[
-          at,
-          { name: 'volumeL', label: events.volume, type: 'number', required: true },
-          strength,
-          { name: 'lot', label: words.parts.lotNumber, empty: 'left out' },
-        ]}
-        button={words.parts.fitButton}
-        send={(body: Schemas['DeliveryDto']) => api.POST('/api/tanks/{tankId}/deliveries', { params: { path }, body: { ...body, replaceDiffering: false } })}
-      />
-    </details>
-  );
-}

@@ -1,3 +1,5 @@
+import { words } from '../words.js';
+
 /** Tanks, what comes into them, and what is reckoned for them. */
 export const chemicalWords = {
   site: 'Site',
@@ -7,9 +9,7 @@ export const chemicalWords = {
   suppliers: { us: 'us', client: 'the client' },
   dayTank: (from: string) => `day tank, filled from ${from}`,
   exportTable: 'Save as a table (CSV)',
-  calculators: 'Calculators',
-  openTank: 'Books, deliveries and assays',
-  balance: 'Balance',
+  calculators: words.places.calculators,
   states: {
     'in balance': 'in balance',
     more: 'more goes than set',
@@ -92,7 +92,7 @@ export const chemicalWords = {
     announcedNo: 'no, another one',
   },
   supply: {
-    title: 'Chemicals that you order',
+    title: words.places.supply,
     what: 'tanks that you fill',
     none: 'Nothing has to be ordered now.',
     noneWhy: 'A tank that you fill appears here two weeks before it may run short.',
@@ -108,7 +108,7 @@ export const chemicalWords = {
     remindedOf: 'Reminder',
   },
   calc: {
-    title: 'Calculators',
+    title: words.places.calculators,
     reckon: 'Reckon',
     kept: 'Nothing of this is kept.',
     dose: 'Dose of a pump',
@@ -141,15 +141,14 @@ export const chemicalWords = {
     lowerBound: 'At least: real water is buffered and takes more. Add in steps, mix, measure.',
     ninth: 'Add nine tenths, mix, measure, and only then the rest: less is left after a clean than went in.',
     segment: (no: number) => `Vessel or pipe ${no}`,
-    addSegment: 'Add another one',
+    addSegment: 'Reckon with this vessel or pipe',
+    startAgain: (count: string) => `Forget the ${count} before`,
     vessel: 'Volume at the lowest level, m³',
     peak: 'Flow of the peak hour, m³/h',
     baffling: 'How water passes',
     chlorine: 'Free chlorine at its end, mg/L',
     temperature: 'Temperature, °C',
     ph: 'pH',
-    t10: 'T10',
-    ct: 'CT',
     giardia: 'Giardia, log',
     virus: 'Viruses, log',
     outside: 'outside the tables',
@@ -163,5 +162,4 @@ export const chemicalWords = {
     meets: (one: string, other: string, happens: string) => `${one} and ${other}: ${happens}`,
     usual: 'Always: goggles and gloves; acid and caustic into water; hypochlorite and acid never together. Local codes and the maker’s manual go first.',
   },
-  minutes: 'min',
 } as const;
