@@ -25,7 +25,7 @@ export const words = {
     work: 'My work',
     load: 'Work ahead',
     outlooks: 'Outlooks',
-    supply: 'Chemicals to order',
+    supply: 'Tanks to fill',
     calculators: 'Calculators',
     rules: 'Upkeep rules',
     taskSheets: 'Task sheets',
