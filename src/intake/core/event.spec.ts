@@ -26,7 +26,10 @@ describe('events', () => {
     ['chemical is empty', { ...(good[0] as EventFact & { kind: 'clean' }), chemical: ' ' }],
     ['meterId is no meter of this skid', { kind: 'reading', meterId: 'other', value: 1 }],
     ['value is more than this meter can show', { kind: 'reading', meterId: 'hours', value: 10_000 }],
-    ['levelM is not between empty and the height of the tank: read the stick again, and look at its unit', { kind: 'dip', tankId: 'tank', levelM: 1.5, strengthGL: null, readingErrorM: 0 }],
+    [
+      'levelM is not between empty and the height of the tank: read the stick again, and look at its unit',
+      { kind: 'dip', tankId: 'tank', levelM: 1.5, strengthGL: null, readingErrorM: 0 },
+    ],
     ['tankId is no tank of this skid', { kind: 'delivery', tankId: 'x', volumeL: 1, strengthGL: null, lot: null }],
     ['volumeL is not a volume above 0 and up to 1000000 L', { kind: 'delivery', tankId: 'tank', volumeL: 0, strengthGL: null, lot: null }],
     ['positionId is no position of this skid', { kind: 'removed', positionId: 'x', reason: null }],

@@ -102,7 +102,9 @@ function faultsOfPlace(event: EventFact, machines: SkidMachines): FieldFault[] {
       const tank = machines.tanks.find(({ id }) => id === event.tankId);
       if (tank === undefined) return fault('tankId', event.tankId, 'is no tank of this skid');
       const tooHigh = event.kind === 'dip' && !(event.levelM >= 0 && event.levelM <= tank.heightM * LEVEL_TOLERANCE);
-      return tooHigh ? fault('levelM', String(event.levelM), 'is not between empty and the height of the tank: read the stick again, and look at its unit') : [];
+      return tooHigh
+        ? fault('levelM', String(event.levelM), 'is not between empty and the height of the tank: read the stick again, and look at its unit')
+        : [];
     }
     default: {
       const { positionId } = event;
