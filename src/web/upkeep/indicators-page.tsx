@@ -1,25 +1,22 @@
-<<<<<<< HEAD
 import '../styles/upkeep.css';
+import { useState } from 'react';
 import { query, type Schemas } from '../api/client.js';
 import { number, written } from '../format.js';
 import { Choice } from '../ui/choice.js';
-=======
-import { useState } from 'react';
-import { query } from '../api/client.js';
-import { IndicatorSheet } from '../ui/indicator-sheet.js';
->>>>>>> 4d57997 (wip)
+
 import { PageHead } from '../ui/page-head.js';
 import { lastDays, PeriodFields } from '../ui/period-fields.js';
+import { type Column, Sheet } from '../ui/sheet.js';
 import { Loaded } from '../ui/states.js';
 import { useChoices } from '../ui/use-choices.js';
 import { upkeepWords as said } from '../words/upkeep.js';
 import { ClientChoice, SkidChoice } from './scope-choices.js';
 
-<<<<<<< HEAD
 type Indicator = Schemas['IndicatorView'];
 type Quantity = Schemas['QuantityView'];
 
-const amount = ({ value, unit }: Quantity) => `${Number.isInteger(value) ? number(value) : number(value, 1)} ${unit}`;
+/** A plain count has no unit to show. */
+const amount = ({ value, unit }: Quantity) => `${Number.isInteger(value) ? number(value) : number(value, 1)}${unit === '1' ? '' : ` ${unit}`}`;
 const COLUMNS: readonly Column<Indicator>[] = [
   { name: said.indicators, cell: ({ name, meaning }) => [name, <small key="meaning">{meaning}</small>] },
   {
@@ -37,11 +34,10 @@ const COLUMNS: readonly Column<Indicator>[] = [
   {
     name: said.formula,
     wide: true,
-    cell: ({ formula, remarks, source }) => [formula, <small key="more">{[...remarks, source].filter(Boolean).join('. ')}</small>],
+    cell: ({ formula, remarks, source }) => [formula, <small key="more">{[...remarks, source].filter(Boolean).join(' ')}</small>],
   },
 ];
 
-const dayOf = (atMs: number) => new Date(atMs).toISOString().slice(0, 10);
 const COUNTS = ['stops', 'all'] as const;
 
 /** How reliable the fleet, a client's skids or one skid was and how the work went, each figure with what it was counted from. */
@@ -49,27 +45,15 @@ export default function IndicatorsPage() {
   const choices = useChoices<'client' | 'skid' | 'from' | 'to' | 'count'>();
   const [clientId, skidId] = [choices.of('client'), choices.of('skid')];
   const count = COUNTS.find((one) => one === choices.of('count')) ?? 'stops';
-  const period = { from: choices.of('from') ?? dayOf(Date.now() - 365 * 86_400_000), to: choices.of('to') ?? dayOf(Date.now()) };
+  const [usual] = useState(() => lastDays(365));
+  const period = { from: choices.of('from') ?? usual.from, to: choices.of('to') ?? usual.to };
   const scope = { ...(clientId && { clientId }), ...(skidId && { skidId }) };
   const found = query.useQuery('get', '/api/indicators', { params: { query: { ...period, ...scope, count } } }, { placeholderData: (before) => before });
-=======
-/** How reliable the fleet was and how the work went, each figure with what it was counted from. */
-export default function IndicatorsPage() {
-  const [period, setPeriod] = useState(() => lastDays(365));
-  const isWhole = period.from !== '' && period.to !== '';
-  const found = query.useQuery(
-    'get',
-    '/api/indicators',
-    { params: { query: { ...period, count: 'stops' } } },
-    { placeholderData: (before) => before, enabled: isWhole },
-  );
->>>>>>> 4d57997 (wip)
   return (
     <>
       <PageHead title={said.indicators} />
       <section className="block">
-<<<<<<< HEAD
-        <div className="tools no-print">
+        <div className="tools period-tools no-print">
           <ClientChoice
             value={clientId}
             onChoose={(id) => {
@@ -85,12 +69,13 @@ export default function IndicatorsPage() {
             options={[{ value: 'all', label: said.everyBreakdown }]}
             onChoose={(value) => choices.choose('count', value)}
           />
-          {(['from', 'to'] as const).map((end) => (
-            <span className="pick" key={end}>
-              <label htmlFor={`indicators-${end}`}>{said[end]}</label>
-              <input id={`indicators-${end}`} type="date" value={period[end]} onChange={({ target }) => choices.choose(end, target.value)} />
-            </span>
-          ))}
+          <PeriodFields
+            period={period}
+            onChange={({ from, to }) => {
+              choices.choose('from', from);
+              choices.choose('to', to);
+            }}
+          />
         </div>
         <Loaded of={found} what={said.whatIndicators}>
           {({ skids, indicators }) => (
@@ -101,13 +86,6 @@ export default function IndicatorsPage() {
               <Sheet caption={said.indicators} columns={COLUMNS} rows={indicators} keyOf={({ code }) => code} />
             </>
           )}
-=======
-        <div className="tools period-tools no-print">
-          <PeriodFields period={period} onChange={setPeriod} />
-        </div>
-        <Loaded of={found} what={said.whatIndicators}>
-          {({ indicators }) => <IndicatorSheet indicators={indicators} />}
->>>>>>> 4d57997 (wip)
         </Loaded>
       </section>
     </>
