@@ -1,6 +1,8 @@
-import type { Reader } from '../app/index.js';
+import { newId, type Reader } from '../app/index.js';
 import type { Entry } from './core/apply-moves.js';
+import type { BalanceChanges, StoredLine } from './core/balance-changes.js';
 import type { PostKind } from './core/move-problem.js';
+import type { PlaceKind } from './places.dto.js';
 
 export interface BalanceFilter {
   readonly placeIds?: readonly string[];
@@ -16,56 +18,145 @@ export interface Balance {
   readonly onHand: string;
 }
 
-/** Stock on hand: `$1` places, `$2` items (null: all), `$3` the moment. The lots of an item in the order in which they came to the place. */
+/** Stock on hand: `$1` places, `$2` items (null: all), `$3` the moment (null: now). Line by line; the lines of an item in the order in which they came to the place. */
 export const BALANCE_SQL = `
-  SELECT place_id, item_id, lot, sum(quantity) AS on_hand, min(arrived) AS arrived FROM (
-    SELECT m.to_place_id AS place_id, m.item_id, m.lot, m.quantity, m.id AS arrived, m.post_id FROM stock_move m
-     WHERE m.to_place_id IS NOT NULL AND ($1::uuid[] IS NULL OR m.to_place_id = ANY($1)) AND ($2::uuid[] IS NULL OR m.item_id = ANY($2))
-    UNION ALL
-    SELECT m.from_place_id, m.item_id, m.lot, -m.quantity, NULL, m.post_id FROM stock_move m
-     WHERE m.from_place_id IS NOT NULL AND ($1::uuid[] IS NULL OR m.from_place_id = ANY($1)) AND ($2::uuid[] IS NULL OR m.item_id = ANY($2))
-  ) effect WHERE $3::timestamptz IS NULL OR EXISTS (SELECT 1 FROM stock_post p WHERE p.id = effect.post_id AND p.at <= $3)
-  GROUP BY place_id, item_id, lot HAVING sum(quantity) <> 0`;
+  SELECT place_id, item_id, lot, owner, owner_id, part_id, on_hand, id AS arrived FROM stock_balance
+   WHERE $3::timestamptz IS NULL AND ($1::uuid[] IS NULL OR place_id = ANY($1)) AND ($2::uuid[] IS NULL OR item_id = ANY($2))
+  UNION ALL
+  SELECT e.place_id, e.item_id, e.lot, e.owner, e.owner_id, e.part_id, sum(e.quantity), min(e.id) FROM stock_effect e
+   WHERE $3::timestamptz IS NOT NULL AND ($1::uuid[] IS NULL OR e.place_id = ANY($1)) AND ($2::uuid[] IS NULL OR e.item_id = ANY($2))
+     AND EXISTS (SELECT 1 FROM stock_post p WHERE p.id = e.post_id AND p.at <= $3)
+   GROUP BY e.place_id, e.item_id, e.lot, e.owner, e.owner_id, e.part_id HAVING sum(e.quantity) <> 0`;
 
 export const balances = (reader: Reader, { placeIds, itemIds, at }: BalanceFilter): Promise<Balance[]> =>
   reader.$queryRawUnsafe<Balance[]>(
-    `SELECT place_id AS "placeId", item_id AS "itemId", lot, trim_scale(on_hand)::text AS "onHand" FROM (${BALANCE_SQL}) b ORDER BY place_id, item_id, arrived NULLS LAST`,
+    `SELECT place_id AS "placeId", item_id AS "itemId", lot, trim_scale(sum(on_hand))::text AS "onHand" FROM (${BALANCE_SQL}) b
+      GROUP BY place_id, item_id, lot ORDER BY place_id, item_id, min(arrived)`,
     placeIds ?? null,
     itemIds ?? null,
     at ?? null,
   );
 
+export interface Locks {
+  readonly postId: string;
+  readonly pairs: readonly { placeId: string; itemId: string }[];
+  readonly placeIds: readonly string[];
+  readonly partIds: readonly string[];
+  /** Items whose cost changes */
+  readonly costOf: readonly string[];
+}
+
+/** The lock that keeps a place from being ended while stock is moved there. */
+const placeLock = (id: string) => `stock place ${id}`;
+
 /**
  * Keeps others from these items at these places, and from posting under this id, until the end of the transaction.
  * Everybody takes the locks in the same order, so that no two posts wait for each other.
  */
-export async function lockStock(tx: Reader, postId: string, pairs: readonly { placeId: string; itemId: string }[]): Promise<void> {
-  const keys = [`stock post ${postId}`, ...pairs.map(({ placeId, itemId }) => `stock ${placeId} ${itemId}`)];
+export async function lockStock(tx: Reader, { postId, pairs, placeIds, partIds, costOf }: Locks): Promise<void> {
+  const alone = [
+    `stock post ${postId}`,
+    ...pairs.map(({ placeId, itemId }) => `stock ${placeId} ${itemId}`),
+    ...partIds.map((id) => `stock part ${id}`),
+    ...costOf.map((id) => `stock cost ${id}`),
+  ];
+  const shared = placeIds.map(placeLock);
   await tx.$queryRaw`
-    SELECT pg_advisory_xact_lock(key)::text FROM (SELECT DISTINCT hashtextextended(name, 0) AS key FROM unnest(${keys}::text[]) AS name ORDER BY key) sorted`;
+    SELECT CASE WHEN shared THEN pg_advisory_xact_lock_shared(key) ELSE pg_advisory_xact_lock(key) END::text FROM (
+      SELECT hashtextextended(name, 0) AS key, bool_and(shared) AS shared
+        FROM (SELECT unnest(${alone}::text[]) AS name, false AS shared UNION ALL SELECT unnest(${shared}::text[]), true) AS each GROUP BY 1 ORDER BY 1) sorted`;
 }
+
+/** Keeps stock from being moved at a place until the end of the transaction. */
+export const lockPlaceAlone = (tx: Reader, id: string) => tx.$queryRaw`SELECT pg_advisory_xact_lock(hashtextextended(${placeLock(id)}, 0))::text`;
 
 export const findPost = (reader: Reader, id: string) => reader.stockPost.findUnique({ where: { id }, include: { moves: { orderBy: { id: 'asc' } } } });
 
-export const reversalOf = (reader: Reader, postId: string) => reader.stockPost.findUnique({ where: { reverses: postId }, select: { id: true } });
-
-interface Named {
-  readonly what: 'item' | 'place' | 'part';
+export interface PlaceNow {
   readonly id: string;
-  /** Of a part: the id of its item */
   readonly name: string;
+  readonly kind: PlaceKind;
   readonly ended: boolean;
+  /** Of its site */
+  readonly clientId: string | null;
 }
 
-/** The names of what is moved, and that there is such a thing. Places stay open until the end of the transaction. */
-export async function namesOf(tx: Reader, itemIds: readonly string[], placeIds: readonly string[], partIds: readonly string[]) {
-  const rows = await tx.$queryRaw<Named[]>`
-    WITH places AS (SELECT id, name, ended_on IS NOT NULL AS ended FROM place WHERE id = ANY(${[...placeIds]}::uuid[]) ORDER BY id FOR SHARE)
-    SELECT 'place' AS what, id, name, ended FROM places
-    UNION ALL SELECT 'item', id, code, ended_on IS NOT NULL FROM item WHERE id = ANY(${[...itemIds]}::uuid[])
-    UNION ALL SELECT 'part', id, item_id::text, false FROM part WHERE id = ANY(${[...partIds]}::uuid[])`;
-  const of = (what: Named['what']) => new Map(rows.filter((row) => row.what === what).map((row) => [row.id, row]));
-  return { items: of('item'), places: of('place'), parts: of('part') };
+export interface ItemNow {
+  readonly id: string;
+  readonly code: string;
+  /** In millionths of the currency */
+  readonly average: string | null;
+  /** Of ours at all places, in millionths; where the cost changes */
+  readonly held: string | null;
+  readonly preserveDays: number | null;
+  readonly shelfLifeDays: number | null;
+}
+
+export interface PartNow {
+  readonly id: string;
+  readonly itemId: string;
+  readonly serialNumber: string | null;
+  readonly isOne: boolean;
+  /** Where it lies by the ledger */
+  readonly placeId: string | null;
+  readonly placeName: string | null;
+}
+
+export interface LotNow {
+  readonly itemId: string;
+  readonly code: string;
+  readonly expiresOn: string | null;
+}
+
+/** All that a post must know, as one statement reads it under its locks. */
+export interface Known {
+  readonly earlier: { readonly requestHash: string } | null;
+  readonly reversal: string | null;
+  readonly places: readonly PlaceNow[];
+  readonly items: readonly ItemNow[];
+  readonly parts: readonly PartNow[];
+  readonly lots: readonly LotNow[];
+  readonly owners: readonly { readonly id: string; readonly kind: 'client' | 'supplier' }[];
+  readonly lines: readonly StoredLine[];
+}
+
+interface Question {
+  readonly postId: string;
+  readonly reverses: string | null;
+  readonly placeIds: readonly string[];
+  readonly itemIds: readonly string[];
+  readonly partIds: readonly string[];
+  readonly lots: readonly string[];
+  readonly ownerIds: readonly string[];
+  readonly costOf: readonly string[];
+}
+
+const MILLIONTHS = (column: string) => `trunc(${column} * 1000000)::text`;
+
+const KNOWN = `SELECT
+  (SELECT jsonb_build_object('requestHash', request_hash) FROM stock_post WHERE id = $1::uuid) AS earlier,
+  (SELECT id FROM stock_post WHERE reverses = $2::uuid) AS reversal,
+  (SELECT coalesce(jsonb_agg(jsonb_build_object('id', p.id, 'name', p.name, 'kind', p.kind, 'ended', p.ended_on IS NOT NULL, 'clientId', s.client_id)), '[]')
+     FROM place p LEFT JOIN site s ON s.id = p.site_id WHERE p.id = ANY($3::uuid[])) AS places,
+  (SELECT coalesce(jsonb_agg(jsonb_build_object('id', i.id, 'code', i.code, 'average', ${MILLIONTHS('c.average')}, 'preserveDays', k.preserve_days,
+            'shelfLifeDays', u.shelf_life_days, 'held', CASE WHEN i.id = ANY($8::uuid[]) THEN
+              (SELECT ${MILLIONTHS('coalesce(sum(b.on_hand), 0)')} FROM stock_balance b WHERE b.item_id = i.id AND b.owner = 'us') END)), '[]')
+     FROM item i LEFT JOIN item_cost c ON c.item_id = i.id LEFT JOIN item_keeping k ON k.item_id = i.id LEFT JOIN item_supply u ON u.item_id = i.id
+    WHERE i.id = ANY($4::uuid[])) AS items,
+  (SELECT coalesce(jsonb_agg(jsonb_build_object('id', a.id, 'itemId', a.item_id, 'serialNumber', a.serial_number, 'isOne', a.set_count = 1, 'placeId', b.place_id, 'placeName', p.name)), '[]')
+     FROM part a LEFT JOIN stock_balance b ON b.part_id = a.id LEFT JOIN place p ON p.id = b.place_id WHERE a.id = ANY($5::uuid[])) AS parts,
+  (SELECT coalesce(jsonb_agg(jsonb_build_object('itemId', item_id, 'code', code, 'expiresOn', expires_on)), '[]')
+     FROM lot WHERE item_id = ANY($4::uuid[]) AND code = ANY($6::text[])) AS lots,
+  (SELECT coalesce(jsonb_agg(o), '[]') FROM (SELECT id, 'client' AS kind FROM client WHERE id = ANY($7::uuid[])
+     UNION ALL SELECT id, 'supplier' FROM supplier WHERE id = ANY($7::uuid[])) o) AS owners,
+  (SELECT coalesce(jsonb_agg(jsonb_build_object('id', b.id::text, 'placeId', b.place_id, 'itemId', b.item_id, 'lot', b.lot, 'owner', b.owner, 'ownerId', b.owner_id, 'partId', b.part_id,
+            'onHand', trim_scale(b.on_hand)::text, 'expiresOn', least(l.expires_on, l.preserve_by), 'held', coalesce(l.held, '') <> '') ORDER BY b.id), '[]')
+     FROM stock_balance b LEFT JOIN lot l ON l.item_id = b.item_id AND l.code = b.lot WHERE b.place_id = ANY($3::uuid[]) AND b.item_id = ANY($4::uuid[])) AS lines`;
+
+export async function whatIsKnown(tx: Reader, { postId, reverses, placeIds, itemIds, partIds, lots, ownerIds, costOf }: Question): Promise<Known> {
+  const [known] = await tx.$queryRawUnsafe<Known[]>(KNOWN, postId, reverses, placeIds, itemIds, partIds, lots, ownerIds, costOf);
+  if (known === undefined) throw new Error('A statement without a FROM answers one row');
+  return known;
 }
 
 export interface NewPost {
@@ -78,24 +169,83 @@ export interface NewPost {
   readonly requestHash: string;
   readonly jobId: string | null;
   readonly reportId: string | null;
+  readonly transferId: string | null;
+  readonly expiredReason: string;
   readonly reverses: string | null;
 }
 
-/** The post and its entries in one statement each, in the order of the list. */
-export async function enterPost(tx: Reader, post: NewPost, entries: readonly Entry[]): Promise<void> {
-  await tx.stockPost.create({ data: post, select: { id: true } });
+const ENTER = `
+  WITH post AS (
+    INSERT INTO stock_post (id, kind, at, by_id, by, note, request_hash, job_id, report_id, transfer_id, expired_reason, reverses)
+    SELECT p.id, p.kind, p.at, p."byId", p.by, p.note, p."requestHash", p."jobId", p."reportId", p."transferId", p."expiredReason", p.reverses
+      FROM jsonb_to_record($1::jsonb) AS p(id uuid, kind text, at timestamptz, "byId" uuid, by text, note text, "requestHash" text, "jobId" uuid, "reportId" uuid,
+           "transferId" uuid, "expiredReason" text, reverses uuid)
+  ), gone AS (
+    DELETE FROM stock_balance WHERE id = ANY($4::bigint[])
+  ), changed AS (
+    UPDATE stock_balance b SET on_hand = c."onHand" FROM jsonb_to_recordset($5::jsonb) AS c(id bigint, "onHand" numeric) WHERE b.id = c.id
+  ), moved AS (
+    INSERT INTO stock_move (post_id, item_id, lot, part_id, quantity, from_place_id, to_place_id, correction, owner, owner_id, from_serial, to_serial, unit_cost)
+    SELECT $2::uuid, e."itemId", e.lot, e."partId", e.quantity, e."fromPlaceId", e."toPlaceId", e.correction, e.owner, e."ownerId", e."fromSerial", e."toSerial", e."unitCost"
+      FROM ROWS FROM (jsonb_to_recordset($3::jsonb) AS ("itemId" uuid, lot text, "partId" uuid, quantity numeric, "fromPlaceId" uuid, "toPlaceId" uuid, correction boolean, owner text,
+             "ownerId" uuid, "fromSerial" boolean, "toSerial" boolean, "unitCost" numeric)) WITH ORDINALITY AS e("itemId", lot, "partId", quantity, "fromPlaceId", "toPlaceId", correction, owner,
+             "ownerId", "fromSerial", "toSerial", "unitCost", place) ORDER BY e.place
+  )
+  INSERT INTO stock_balance (place_id, item_id, lot, owner, owner_id, part_id, on_hand)
+  SELECT a."placeId", a."itemId", a.lot, a.owner, a."ownerId", a."partId", a."onHand"
+    FROM jsonb_to_recordset($6::jsonb) AS a("placeId" uuid, "itemId" uuid, lot text, owner text, "ownerId" uuid, "partId" uuid, "onHand" numeric)`;
+
+/** The post, its entries in the order of the list, and what they change of the balance: one statement. */
+export async function enterPost(tx: Reader, post: NewPost, entries: readonly Entry[], { changed, gone, added }: BalanceChanges): Promise<void> {
+  const json = JSON.stringify;
+  await tx.$executeRawUnsafe(ENTER, json(post), post.id, json(entries), gone.map(BigInt), json(changed), json(added));
+}
+
+/** A serial number that moves from one line to another would be there twice within one statement: its old line goes first. */
+export async function leaveLines(tx: Reader, ids: readonly string[]): Promise<void> {
+  await tx.$executeRaw`DELETE FROM stock_balance WHERE id = ANY(${ids.map(BigInt)}::bigint[])`;
+}
+
+export interface NewLot {
+  readonly itemId: string;
+  readonly code: string;
+  readonly receivedOn: string;
+  readonly expiresOn: string | null;
+  readonly preserveBy: string | null;
+}
+
+/** Lots that nobody knew; of one that is known without an expiry, the expiry. */
+export async function keepLots(tx: Reader, lots: readonly NewLot[]): Promise<void> {
   await tx.$executeRawUnsafe(
-    `INSERT INTO stock_move (post_id, item_id, lot, part_id, quantity, from_place_id, to_place_id, correction)
-     SELECT $1::uuid, item_id, lot, part_id, quantity, from_place_id, to_place_id, correction
-       FROM unnest($2::uuid[], $3::text[], $4::uuid[], $5::numeric[], $6::uuid[], $7::uuid[], $8::boolean[])
-            WITH ORDINALITY AS e(item_id, lot, part_id, quantity, from_place_id, to_place_id, correction, place) ORDER BY place`,
-    post.id,
-    entries.map(({ itemId }) => itemId),
-    entries.map(({ lot }) => lot),
-    entries.map(({ partId }) => partId),
-    entries.map(({ quantity }) => quantity),
-    entries.map(({ fromPlaceId }) => fromPlaceId),
-    entries.map(({ toPlaceId }) => toPlaceId),
-    entries.map(({ correction }) => correction),
+    `INSERT INTO lot (id, item_id, code, received_on, expires_on, preserved_on, preserve_by)
+     SELECT l.id, l."itemId", l.code, l."receivedOn", l."expiresOn", CASE WHEN l."preserveBy" IS NOT NULL THEN l."receivedOn" END, l."preserveBy"
+       FROM jsonb_to_recordset($1::jsonb) AS l(id uuid, "itemId" uuid, code text, "receivedOn" date, "expiresOn" date, "preserveBy" date) ORDER BY l."itemId", l.code
+     ON CONFLICT (item_id, code) DO UPDATE SET expires_on = coalesce(lot.expires_on, excluded.expires_on)`,
+    JSON.stringify(lots.map((lot) => ({ id: newId(), ...lot }))),
+  );
+}
+
+export async function setAverages(tx: Reader, averages: readonly { itemId: string; average: string }[]): Promise<void> {
+  await tx.$executeRawUnsafe(
+    `INSERT INTO item_cost (item_id, average) SELECT a."itemId", a.average FROM jsonb_to_recordset($1::jsonb) AS a("itemId" uuid, average numeric)
+     ON CONFLICT (item_id) DO UPDATE SET average = excluded.average`,
+    JSON.stringify(averages),
+  );
+}
+
+/** What a job took is taken off what was kept back for it, the earliest needed first. */
+export async function takeReserved(tx: Reader, jobId: string, at: Date, taken: readonly { itemId: string; quantity: string }[]): Promise<void> {
+  await tx.$executeRawUnsafe(
+    `WITH asked AS (SELECT "itemId" AS item_id, sum(quantity) AS quantity FROM jsonb_to_recordset($2::jsonb) AS t("itemId" uuid, quantity numeric) GROUP BY 1),
+          open AS (SELECT r.id, r.quantity - r.taken AS rest, a.quantity AS asked,
+                          sum(r.quantity - r.taken) OVER (PARTITION BY r.item_id ORDER BY r.needed_on, r.id) - (r.quantity - r.taken) AS before
+                     FROM reservation r JOIN asked a ON a.item_id = r.item_id WHERE r.ended_at IS NULL
+                      AND (r.job_id = $1::uuid OR r.job_id IS NULL AND r.visit_id = (SELECT visit_id FROM job WHERE id = $1::uuid)))
+     UPDATE reservation r SET taken = r.taken + least(o.rest, o.asked - o.before), ended_at = CASE WHEN o.asked - o.before >= o.rest THEN $3::timestamptz END,
+            outcome = CASE WHEN o.asked - o.before >= o.rest THEN 'taken' END
+       FROM open o WHERE o.id = r.id AND o.asked > o.before`,
+    jobId,
+    JSON.stringify(taken),
+    at,
   );
 }

@@ -3,15 +3,18 @@ import { IsIn, IsOptional, IsUUID } from 'class-validator';
 import { IsName, IsText, MayBeLeftOut, View } from '../app/index.js';
 import { RegistryQuery } from '../registry/index.js';
 
-export const PLACE_KINDS = ['store', 'van', 'site'] as const;
-export type PlaceKind = (typeof PLACE_KINDS)[number];
+/** What people make. `repair`: whoever repairs parts for us */
+export const PLACE_KINDS = ['store', 'van', 'site', 'quarantine', 'repair'] as const;
+/** Goods on the way lie at one place of their own, which comes with the first transfer. */
+const ALL_KINDS = [...PLACE_KINDS, 'transit'] as const;
+export type PlaceKind = (typeof ALL_KINDS)[number];
 
 export class PlaceDto {
   @IsName()
   name!: string;
 
   @IsIn(PLACE_KINDS)
-  kind!: PlaceKind;
+  kind!: (typeof PLACE_KINDS)[number];
 
   /** Of a place at a client’s site */
   @IsOptional()
@@ -32,7 +35,7 @@ export class PlaceEditDto extends PartialType(PlaceDto, { skipNullProperties: fa
 
 export class PlacesQuery extends RegistryQuery {
   @IsOptional()
-  @IsIn(PLACE_KINDS)
+  @IsIn(ALL_KINDS)
   kind?: PlaceKind;
 
   @IsOptional()

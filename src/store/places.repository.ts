@@ -13,9 +13,6 @@ export const placeRecords = new NamedRecords<PlaceRow>({
   include: WITH_OWNER,
 });
 
-/** Keeps stock from being moved there until the end of the transaction. */
-export const lockPlace = (tx: Reader, id: string) => tx.$queryRaw`SELECT 1 FROM place WHERE id = ${id}::uuid FOR UPDATE`;
-
 /** Somebody of the staff who has not ended, kept from getting two vans at once. */
 export async function lockStaff(tx: Reader, id: string): Promise<boolean> {
   const rows = await tx.$queryRaw<unknown[]>`SELECT 1 FROM person WHERE id = ${id}::uuid AND role <> 'client' AND ended_at IS NULL FOR UPDATE`;

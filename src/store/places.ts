@@ -1,9 +1,9 @@
 import { Injectable } from '@nestjs/common';
 import { Conflict, faultIn, given, type Reader, viewOf } from '../app/index.js';
 import { dayOrNull, Register } from '../registry/index.js';
-import { balances } from './ledger.repository.js';
+import { balances, lockPlaceAlone } from './ledger.repository.js';
 import { type PlaceDto, type PlaceEditDto, type PlaceKind, PlaceView } from './places.dto.js';
-import { isOpenSite, lockPlace, lockStaff, type PlaceRow, placeRecords, vanOf } from './places.repository.js';
+import { isOpenSite, lockStaff, type PlaceRow, placeRecords, vanOf } from './places.repository.js';
 
 @Injectable()
 export class Places extends Register<PlaceRow, PlaceDto, PlaceEditDto, PlaceView> {
@@ -16,12 +16,14 @@ export class Places extends Register<PlaceRow, PlaceDto, PlaceEditDto, PlaceView
 
   protected override async changedColumns(tx: Reader, row: PlaceRow, change: PlaceEditDto): Promise<object> {
     const columns = given(change);
+    if (row.kind === 'transit' && columns.kind !== undefined) throw faultIn('kind', 'goods on the way lie here: it stays what it is');
     await checkOwner(tx, { ...row, kind: row.kind as PlaceKind, ...columns }, row.id);
     return columns;
   }
 
-  protected override async checkEnd(tx: Reader, { id }: PlaceRow): Promise<void> {
-    await lockPlace(tx, id);
+  protected override async checkEnd(tx: Reader, { id, kind }: PlaceRow): Promise<void> {
+    if (kind === 'transit') throw new Conflict('Goods on the way lie there: it does not end');
+    await lockPlaceAlone(tx, id);
     const { length } = await balances(tx, { placeIds: [id] });
     if (length > 0) throw new Conflict(`Stock still lies there (${length} lines). Move it elsewhere first`);
   }
@@ -46,7 +48,13 @@ export class Places extends Register<PlaceRow, PlaceDto, PlaceEditDto, PlaceView
   }
 }
 
-async function checkOwner(tx: Reader, { kind, siteId = null, personId = null }: PlaceDto, id?: string): Promise<void> {
+interface Owned {
+  readonly kind: PlaceKind;
+  readonly siteId?: string | null;
+  readonly personId?: string | null;
+}
+
+async function checkOwner(tx: Reader, { kind, siteId = null, personId = null }: Owned, id?: string): Promise<void> {
   if (kind !== 'site' && siteId !== null) throw faultIn('siteId', `a ${kind} is of no site: leave it out`);
   if (kind !== 'van' && personId !== null) throw faultIn('personId', `a ${kind} is nobody’s: leave it out`);
   if (kind === 'site' && (siteId === null || !(await isOpenSite(tx, siteId)))) throw faultIn('siteId', 'must be a site that has not ended');

@@ -1,12 +1,13 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, Clock, Conflict, Database, type FieldProblem, faultIn, InvalidRequest, NotFound, type Reader } from '../app/index.js';
 import { momentOf } from '../registry/index.js';
-import { Ledger, type Posted } from './ledger.js';
+import type { Move } from './core/apply-moves.js';
+import { Ledger } from './ledger.js';
 import { findPost } from './ledger.repository.js';
 import { vanOf } from './places.repository.js';
-import type { ReversalDto, StockPostDto, StockPostView } from './stock.dto.js';
+import { refuseShort } from './short-in-words.js';
+import type { ReversalDto, StockMoveDto, StockPostDto, StockPostView } from './stock.dto.js';
 import { StockList } from './stock-list.js';
-import { NotOnHand } from './store.errors.js';
 
 /** Stock that people move by hand. */
 @Injectable()
@@ -18,22 +19,16 @@ export class PostStock {
     private readonly clock: Clock,
   ) {}
 
-  post(caller: Caller, { id, kind, at, note, moves, countWasWrong }: StockPostDto): Promise<StockPostView> {
+  async post(caller: Caller, { id, kind, at, note, moves, countWasWrong, expiredReason = '' }: StockPostDto): Promise<StockPostView> {
     if ((kind === 'correct' || kind === 'scrap') && note.trim() === '') throw faultIn('note', 'say why: what is scrapped or corrected is asked about later');
-    const asked = moves.map(({ itemId, lot = null, partId = null, quantity, fromPlaceId = null, toPlaceId = null }) => ({
-      itemId,
-      lot,
-      partId,
-      quantity,
-      fromPlaceId,
-      toPlaceId,
-    }));
-    return this.database.write(async (tx) => {
+    const asked = moves.map(toMove);
+    await this.database.write(async (tx) => {
       if (caller.role === 'technician') await checkOwnVan(tx, caller, asked);
-      const post = { id, kind, at: momentOf(at, this.clock.now()), caller, note, moves: asked, countWasWrong };
+      const post = { id, kind, at: momentOf(at, this.clock.now()), caller, note, moves: asked, countWasWrong, expiredReason };
       refuseShort(await this.ledger.post(tx, post));
-      return this.list.post(id, tx);
     });
+    // Read when the locks are gone: others wait for them.
+    return this.list.post(id);
   }
 
   reverse(caller: Caller, postId: string, { id, at, note }: ReversalDto): Promise<StockPostView> {
@@ -47,6 +42,32 @@ export class PostStock {
   }
 }
 
+const toMove = ({
+  itemId,
+  lot = null,
+  partId = null,
+  quantity,
+  fromPlaceId = null,
+  toPlaceId = null,
+  owner,
+  ownerId = null,
+  unitCost,
+  expiresOn,
+}: StockMoveDto): Move => {
+  const whose = owner ?? (ownerId === null ? null : 'us');
+  return {
+    itemId,
+    lot,
+    partId,
+    quantity,
+    fromPlaceId,
+    toPlaceId,
+    unitCost,
+    expiresOn,
+    ...(whose === null ? {} : { owner: { kind: whose, id: ownerId } }),
+  };
+};
+
 /** A technician moves what comes from, or goes to, their own van. */
 async function checkOwnVan(tx: Reader, caller: Caller, moves: readonly { fromPlaceId: string | null; toPlaceId: string | null }[]): Promise<void> {
   const van = await vanOf(tx, caller.id);
@@ -57,15 +78,4 @@ async function checkOwnVan(tx: Reader, caller: Caller, moves: readonly { fromPla
     return fromPlaceId === van.id || toPlaceId === van.id ? [] : [{ pointer: `#/moves/${at}/${field}`, message }];
   });
   if (problems.length > 0) throw new InvalidRequest('The post moves stock that is not yours to move', problems);
-}
-
-function refuseShort(posted: Posted): void {
-  if (posted.kind !== 'short') return;
-  const problems = posted.lines.flatMap(({ itemCode, placeName, lot, onHand, asked, moves }) =>
-    moves.map((at) => ({
-      pointer: `#/moves/${at}/quantity`,
-      message: `${placeName} holds ${onHand} of ${itemCode}${lot === null ? '' : `, lot ${lot}`}, and ${asked} are asked for. Ask for less, or say that the count was wrong (countWasWrong)`,
-    })),
-  );
-  throw new NotOnHand('Stock would go below zero; nothing was moved', problems);
 }

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { Database, NotFound, type Reader, toPage, viewOf } from '../app/index.js';
 import type { PostKind } from './core/move-problem.js';
+import type { OwnerKind } from './core/pick-lines.js';
 import { type MovesQuery, StockLineView, StockMovesPageView, StockMoveView, StockPageView, StockPostView, type StockQuery } from './stock.dto.js';
 import { type MoveRow, movesOfPost, movesPage, stockPage } from './stock.repository.js';
 
@@ -14,8 +15,8 @@ export class StockList {
     const page = toPage(
       rows,
       query.limit,
-      (row) => viewOf(StockLineView, row),
-      ({ placeName, itemCode, lot }) => [placeName, itemCode, lot ?? ''],
+      ({ lineId: _lineId, ...row }) => viewOf(StockLineView, row),
+      ({ placeName, itemCode, lineId }) => [placeName, itemCode, lineId],
     );
     return viewOf(StockPageView, page);
   }
@@ -32,13 +33,13 @@ export class StockList {
     const rows = await movesOfPost(reader, id);
     const post = rows[0]?.post;
     if (post === undefined) throw new NotFound('stock post', id);
-    const { kind, at, enteredAt, by, note, reverses } = post;
-    return viewOf(StockPostView, { id, kind: kind as PostKind, at, enteredAt, by, note, reverses, moves: rows.map(toMoveView) });
+    const { kind, at, enteredAt, by, note, expiredReason, reverses } = post;
+    return viewOf(StockPostView, { id, kind: kind as PostKind, at, enteredAt, by, note, expiredReason, reverses, moves: rows.map(toMoveView) });
   }
 }
 
-function toMoveView({ id, post, item, fromPlace, toPlace, quantity, ...row }: MoveRow): StockMoveView {
-  const { itemId, lot, partId, fromPlaceId, toPlaceId, correction } = row;
+function toMoveView({ id, post, item, part, fromPlace, toPlace, quantity, ...row }: MoveRow): StockMoveView {
+  const { itemId, lot, partId, fromPlaceId, toPlaceId, correction, owner, ownerId, unitCost } = row;
   const { kind, at, enteredAt, by, note, jobId, reverses } = post;
   return viewOf(StockMoveView, {
     id: String(id),
@@ -61,6 +62,10 @@ function toMoveView({ id, post, item, fromPlace, toPlace, quantity, ...row }: Mo
     toPlaceId,
     toPlaceName: toPlace?.name ?? null,
     correction,
+    owner: owner as OwnerKind,
+    ownerId,
+    serialNumber: part?.serialNumber ?? null,
+    unitCost: unitCost?.toFixed() ?? null,
     reverses,
   });
 }

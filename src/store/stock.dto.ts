@@ -1,19 +1,20 @@
 import { Type } from 'class-transformer';
 import { ArrayMaxSize, ArrayMinSize, IsArray, IsBoolean, IsIn, IsObject, IsOptional, IsString, IsUUID, Matches, ValidateNested } from 'class-validator';
-import { IsMoment, IsName, IsText, PageQuery, View } from '../app/index.js';
+import { IsDay, IsMoment, IsName, IsText, MayBeLeftOut, PageQuery, View } from '../app/index.js';
 import { HAND_KINDS, POST_KINDS, type PostKind } from './core/move-problem.js';
+import { OWNER_KINDS, type OwnerKind } from './core/pick-lines.js';
 import type { PlaceKind } from './places.dto.js';
 
 export class StockMoveDto {
   @IsUUID()
   itemId!: string;
 
-  /** Left out: what has no lot, then the lots in the order in which they came */
+  /** Left out: what expires first; what has no expiry last, in the order in which it came */
   @IsOptional()
   @IsName()
   lot?: string | null;
 
-  /** Which part it is, where that is known */
+  /** The part by its serial number, or the set, where that is known */
   @IsOptional()
   @IsUUID()
   partId?: string | null;
@@ -32,6 +33,26 @@ export class StockMoveDto {
   @IsOptional()
   @IsUUID()
   toPlaceId?: string | null;
+
+  /** Left out: ours, where it comes from outside; from a place: ours first, then what a supplier keeps there */
+  @IsOptional()
+  @IsIn(OWNER_KINDS)
+  owner?: OwnerKind | null;
+
+  /** Of a client’s or a supplier’s: which */
+  @IsOptional()
+  @IsUUID()
+  ownerId?: string | null;
+
+  /** Of what is received: what one unit cost, in the reckoning currency */
+  @IsOptional()
+  @Matches(/^\d{1,10}(\.\d{1,4})?$/, { message: 'unitCost must be a decimal number with four decimals at most, such as "12.5"' })
+  unitCost?: string | null;
+
+  /** Of a lot that is received: the last day on which it may be used */
+  @IsOptional()
+  @IsDay()
+  expiresOn?: string | null;
 }
 
 export class StockPostDto {
@@ -61,6 +82,11 @@ export class StockPostDto {
   /** What is not there by the ledger is there in truth: it is entered as found, in the same post */
   @IsBoolean()
   countWasWrong: boolean = false;
+
+  /** Why lots past their expiry may be taken all the same; left out: they are passed over */
+  @MayBeLeftOut()
+  @IsText(500)
+  expiredReason?: string;
 }
 
 export class ReversalDto {
@@ -128,6 +154,15 @@ export class StockLineView extends View {
   readonly itemName!: string;
   readonly unit!: string;
   readonly lot!: string | null;
+  readonly expiresOn!: string | null;
+  readonly preserveBy!: string | null;
+  /** Why the lot may not be used; empty: it may */
+  readonly held!: string;
+  readonly owner!: OwnerKind;
+  readonly ownerId!: string | null;
+  readonly ownerName!: string | null;
+  readonly partId!: string | null;
+  readonly serialNumber!: string | null;
   /** A decimal number */
   readonly onHand!: string;
 }
@@ -159,6 +194,11 @@ export class StockMoveView extends View {
   readonly toPlaceName!: string | null;
   /** The count was wrong: found, so that the next move could be made */
   readonly correction!: boolean;
+  readonly owner!: OwnerKind;
+  readonly ownerId!: string | null;
+  readonly serialNumber!: string | null;
+  /** Of one unit, in the reckoning currency: what was paid, or what it stood at when it left */
+  readonly unitCost!: string | null;
   /** The post that this one takes back */
   readonly reverses!: string | null;
 }
@@ -175,6 +215,8 @@ export class StockPostView extends View {
   readonly enteredAt!: Date;
   readonly by!: string;
   readonly note!: string;
+  /** Why lots past their expiry were taken; empty: none could be */
+  readonly expiredReason!: string;
   readonly reverses!: string | null;
   /** As they were entered: a move that takes from several lots is one entry each */
   readonly moves!: StockMoveView[];

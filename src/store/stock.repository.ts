@@ -6,24 +6,30 @@ import type { MovesQuery, StockLineView, StockQuery } from './stock.dto.js';
 const WITH_NAMES = {
   post: true,
   item: { select: { code: true, name: true, unit: true } },
+  part: { select: { serialNumber: true } },
   fromPlace: { select: { name: true } },
   toPlace: { select: { name: true } },
 } as const satisfies Prisma.StockMoveInclude;
 export type MoveRow = Prisma.StockMoveGetPayload<{ include: typeof WITH_NAMES }>;
 
-export type StockRow = { readonly [Field in keyof StockLineView]: StockLineView[Field] };
+export type StockRow = { readonly [Field in keyof StockLineView]: StockLineView[Field] } & { readonly lineId: string };
 
-/** What lies where, by place, item and lot. */
+/** What lies where, by place and item; the lines of an item in the order of what expires first. */
 export function stockPage(reader: Reader, { placeId, itemId, at, find, cursor, limit }: StockQuery): Promise<StockRow[]> {
   const behind = readCursor(cursor, 3)?.map(String) ?? [null, null, null];
   const like = find ? `%${find.replace(/[\\%_]/g, '\\$&')}%` : null;
   return reader.$queryRawUnsafe<StockRow[]>(
-    `SELECT p.id AS "placeId", p.name AS "placeName", p.kind AS "placeKind", i.id AS "itemId", i.code AS "itemCode", i.name AS "itemName", i.unit, b.lot,
-            trim_scale(b.on_hand)::text AS "onHand"
-       FROM (${BALANCE_SQL}) b JOIN place p ON p.id = b.place_id JOIN item i ON i.id = b.item_id
-      WHERE ($4::text IS NULL OR concat_ws(' ', p.name, i.code, i.name, b.lot) ILIKE $4)
-        AND ($5::text IS NULL OR (p.name, i.code, coalesce(b.lot, '')) > ($5, $6::text, $7::text))
-      ORDER BY p.name, i.code, coalesce(b.lot, '') LIMIT $8::int`,
+    `SELECT * FROM (
+       SELECT p.id AS "placeId", p.name AS "placeName", p.kind AS "placeKind", i.id AS "itemId", i.code AS "itemCode", i.name AS "itemName", i.unit, b.lot,
+              to_char(l.expires_on, 'YYYY-MM-DD') AS "expiresOn", to_char(l.preserve_by, 'YYYY-MM-DD') AS "preserveBy", coalesce(l.held, '') AS held,
+              b.owner, b.owner_id AS "ownerId", coalesce(c.name, s.name) AS "ownerName", b.part_id AS "partId", a.serial_number AS "serialNumber",
+              trim_scale(b.on_hand)::text AS "onHand",
+              concat_ws('/', coalesce(to_char(least(l.expires_on, l.preserve_by), 'YYYY-MM-DD'), '9999'), lpad(b.arrived::text, 19, '0')) AS "lineId"
+         FROM (${BALANCE_SQL}) b JOIN place p ON p.id = b.place_id JOIN item i ON i.id = b.item_id LEFT JOIN lot l ON l.item_id = b.item_id AND l.code = b.lot
+         LEFT JOIN part a ON a.id = b.part_id LEFT JOIN client c ON c.id = b.owner_id LEFT JOIN supplier s ON s.id = b.owner_id
+        WHERE $4::text IS NULL OR concat_ws(' ', p.name, i.code, i.name, b.lot, a.serial_number) ILIKE $4) line
+      WHERE $5::text IS NULL OR ("placeName", "itemCode", "lineId") > ($5, $6::text, $7::text)
+      ORDER BY "placeName", "itemCode", "lineId" LIMIT $8::int`,
     placeId === undefined ? null : [placeId],
     itemId === undefined ? null : [itemId],
     at === undefined ? null : new Date(at),
@@ -60,7 +66,7 @@ export interface ItemAtPlace {
   readonly code: string;
   readonly name: string;
   readonly unit: string;
-  /** Of all lots */
+  /** Of all lots that may be used */
   readonly onHand: string;
 }
 
@@ -82,8 +88,8 @@ export const placesOfPeople = (reader: Reader, personIds: readonly string[]) =>
 export const stockOf = (reader: Reader, placeIds: readonly string[]) =>
   reader.$queryRawUnsafe<(ItemAtPlace & { placeId: string })[]>(
     `SELECT b.place_id AS "placeId", i.id AS "itemId", i.code, i.name, i.unit, trim_scale(sum(b.on_hand))::text AS "onHand"
-       FROM (${BALANCE_SQL}) b JOIN item i ON i.id = b.item_id GROUP BY b.place_id, i.id ORDER BY b.place_id, i.code`,
+       FROM stock_balance b JOIN item i ON i.id = b.item_id LEFT JOIN lot l ON l.item_id = b.item_id AND l.code = b.lot
+      WHERE b.place_id = ANY($1::uuid[]) AND b.owner <> 'client' AND coalesce(l.held, '') = '' AND coalesce(least(l.expires_on, l.preserve_by) >= current_date, true)
+      GROUP BY b.place_id, i.id ORDER BY b.place_id, i.code`,
     placeIds,
-    null,
-    null,
   );

@@ -24,6 +24,7 @@ export async function seedJobs(databaseUrl) {
     `INSERT INTO stock_post (id, kind, at, by_id, by, note, request_hash) VALUES (gen_random_uuid(), 'receive', now() - interval '1 year', gen_random_uuid(), 'bench', '', '')`,
   );
   await run(`INSERT INTO stock_move (post_id, item_id, quantity, to_place_id) SELECT p.id, i.id, 1000000, place.id FROM stock_post p, item i, place`);
+  await run(`INSERT INTO stock_balance (place_id, item_id, on_hand) SELECT to_place_id, item_id, quantity FROM stock_move`);
   await run(
     `INSERT INTO job (id, client_id, site_id, skid_id, kind, title, created_by)
      SELECT gen_random_uuid(), s.client_id, s.site_id, s.id, 'service', 'Job ' || n, 'bench' FROM generate_series(1, $1) n JOIN (SELECT *, row_number() OVER (ORDER BY id) AS at FROM skid) s ON s.at = 1 + n % $2`,

@@ -186,7 +186,11 @@ test('the check of the ledger sees what the ledger would never enter', async () 
   await database.pool.query(`INSERT INTO stock_post (id, kind, at, by_id, by, request_hash) VALUES ($1, 'use', now(), $1, 'X', '')`, [id]);
   expect(await faults()).toMatchObject([{ fault: 'post without moves', post_id: id }]);
   await database.pool.query(`INSERT INTO stock_move (post_id, item_id, quantity, from_place_id) VALUES ($1, $2, 1000, $3)`, [id, items[0], store]);
-  expect(await faults()).toMatchObject([{ fault: 'below zero', post_id: id, place_id: store }]);
+  expect(await faults()).toMatchObject([
+    { fault: 'below zero', post_id: id, place_id: store },
+    { fault: 'moves without their balance', place_id: store },
+    { fault: 'balance without its moves', place_id: store },
+  ]);
   await expect(database.pool.query(`INSERT INTO stock_move (post_id, item_id, quantity) VALUES ($1, $2, 1)`, [id, items[0]])).rejects.toThrow(
     /stock_move_places/,
   );

@@ -7,10 +7,16 @@ const ends = { in: { fromPlaceId: null, toPlaceId: 'a' }, out: { fromPlaceId: 'a
 const WAYS: Record<PostKind, (keyof typeof ends)[]> = {
   receive: ['in'],
   use: ['out'],
+  consume: ['out'],
   transfer: ['across'],
+  send: ['across'],
+  arrive: ['in', 'out', 'across'],
   return: ['in', 'across'],
+  repair: ['across'],
+  repaired: ['across'],
   scrap: ['out'],
   correct: ['in', 'out'],
+  count: ['in', 'out'],
   reverse: ['in', 'out', 'across'],
 };
 

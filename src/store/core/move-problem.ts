@@ -1,9 +1,23 @@
-/** Why stock is moved. `use` is posted by the work that used it, `reverse` takes another post back. */
-export const POST_KINDS = ['receive', 'use', 'transfer', 'return', 'scrap', 'correct', 'reverse'] as const;
+/** Why stock is moved. `reverse` takes another post back. */
+export const POST_KINDS = [
+  'receive',
+  'use',
+  'consume',
+  'transfer',
+  'send',
+  'arrive',
+  'return',
+  'repair',
+  'repaired',
+  'scrap',
+  'correct',
+  'count',
+  'reverse',
+] as const;
 export type PostKind = (typeof POST_KINDS)[number];
 
-/** What people post by hand. */
-export const HAND_KINDS = ['receive', 'transfer', 'return', 'scrap', 'correct'] as const satisfies readonly PostKind[];
+/** What people post by hand. The others belong to work that posts them: jobs, transfers, repairs, counts. */
+export const HAND_KINDS = ['receive', 'transfer', 'return', 'consume', 'scrap', 'correct'] as const satisfies readonly PostKind[];
 
 interface Sides {
   readonly fromPlaceId: string | null;
@@ -27,15 +41,21 @@ export function moveProblem(kind: PostKind, { fromPlaceId, toPlaceId }: Sides): 
     case 'return':
       return toPlaceId === null ? wanted('toPlaceId', 'what is returned goes to a place') : null;
     case 'transfer':
+    case 'send':
+    case 'repair':
+    case 'repaired':
       if (fromPlaceId === null) return wanted('fromPlaceId', 'a transfer comes from a place');
       return toPlaceId === null ? wanted('toPlaceId', 'a transfer goes to a place') : null;
     case 'use':
+    case 'consume':
     case 'scrap':
-      if (fromPlaceId === null) return wanted('fromPlaceId', `what is ${kind === 'use' ? 'used' : 'scrapped'} comes from a place`);
-      return toPlaceId === null ? null : unwanted('toPlaceId', `what is ${kind === 'use' ? 'used' : 'scrapped'} goes to no place`);
+      if (fromPlaceId === null) return wanted('fromPlaceId', `what is ${kind === 'scrap' ? 'scrapped' : 'used'} comes from a place`);
+      return toPlaceId === null ? null : unwanted('toPlaceId', `what is ${kind === 'scrap' ? 'scrapped' : 'used'} goes to no place`);
     case 'correct':
+    case 'count':
       if (fromPlaceId === null && toPlaceId === null) return wanted('toPlaceId', 'a correction is of a place');
       return fromPlaceId === null || toPlaceId === null ? null : unwanted('fromPlaceId', 'a correction adds to one place or takes from one');
+    case 'arrive':
     case 'reverse':
       return fromPlaceId === null && toPlaceId === null ? wanted('toPlaceId', 'a move has a place at one end') : null;
   }
