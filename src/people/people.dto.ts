@@ -74,6 +74,13 @@ export class PeoplePageView extends View {
   readonly next!: string | null;
 }
 
+/** A name to choose from. */
+export class StaffMemberView extends View {
+  readonly id!: string;
+  readonly name!: string;
+  readonly role!: Exclude<PersonRole, 'client'>;
+}
+
 /** Shown once: whoever has the link may set the password. */
 export class InvitationView extends View {
   readonly person!: PersonView;

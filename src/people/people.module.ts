@@ -13,9 +13,10 @@ import { PeopleCallerSource } from './people-caller-source.js';
 import { SessionController } from './session.controller.js';
 import { SessionsRepository } from './sessions.repository.js';
 import { SignIn } from './sign-in.js';
+import { StaffController } from './staff.controller.js';
 
 @Module({
-  controllers: [SessionController, PeopleController, GatewayKeysController],
+  controllers: [SessionController, PeopleController, StaffController, GatewayKeysController],
   providers: [
     SignIn,
     Invitations,

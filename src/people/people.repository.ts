@@ -11,6 +11,8 @@ const WITH_PLACE = {
 } as const satisfies Prisma.PersonInclude;
 export type PersonRow = Prisma.PersonGetPayload<{ include: typeof WITH_PLACE }>;
 
+type StaffRole = Exclude<PersonRole, 'client'>;
+
 export interface PersonColumns {
   readonly name: string;
   readonly email: string;
@@ -44,6 +46,16 @@ export class PeopleRepository {
       ...order,
       include: WITH_PLACE,
     });
+  }
+
+  /** The department's people, by name. */
+  async staff(): Promise<{ id: string; name: string; role: StaffRole }[]> {
+    const rows = await this.database.prisma.person.findMany({
+      where: { endedAt: null, role: { in: ['manager', 'storekeeper', 'technician'] satisfies StaffRole[] } },
+      select: { id: true, name: true, role: true },
+      orderBy: [{ name: 'asc' }, { id: 'asc' }],
+    });
+    return rows.map((row) => ({ ...row, role: row.role as StaffRole }));
   }
 
   find(id: string): Promise<PersonRow | null> {

@@ -6,6 +6,7 @@ import { COUNT_ALL, countSql, PARTS_OF_SHEETS, pageSql } from './due-list-sql.js
 export interface DueFilter {
   readonly skidId: string | undefined;
   readonly clientId: string | undefined;
+  readonly siteId: string | undefined;
   readonly standing: Standing | undefined;
   readonly find: string | undefined;
   readonly limit: number;
@@ -17,6 +18,7 @@ export interface DueRow {
   readonly id: string;
   readonly skidId: string;
   readonly skidName: string;
+  readonly siteId: string;
   readonly siteName: string;
   readonly clientName: string;
   readonly positionId: string | null;
@@ -60,10 +62,10 @@ export class DueListRepository {
   constructor(private readonly database: Database) {}
 
   /** One page of the due list, most urgent first, and how many there are in all: three queries at most. */
-  page(caller: Caller, { skidId, clientId, standing, find, limit, offset, now }: DueFilter): Promise<{ rows: DueRow[]; total: number }> {
+  page(caller: Caller, { skidId, clientId, siteId, standing, find, limit, offset, now }: DueFilter): Promise<{ rows: DueRow[]; total: number }> {
     const like = find ? `%${find.replace(/[\\%_]/g, '\\$&')}%` : null;
-    const values = [now, skidId ?? null, clientId ?? null, like];
-    const narrowed = { standing, bySkid: skidId !== undefined, byClient: clientId !== undefined, byWords: like !== null };
+    const values = [now, skidId ?? null, clientId ?? null, like, siteId ?? null];
+    const narrowed = { standing, bySkid: skidId !== undefined, byClient: clientId !== undefined, bySite: siteId !== undefined, byWords: like !== null };
     const isWhole = standing === undefined && values.slice(1).every((value) => value === null);
     const day = now.toISOString().slice(0, 10);
     return this.reading(caller, async (read) => {

@@ -16,8 +16,8 @@ export class DueList {
 
   async page(caller: Caller, query: DueQuery): Promise<DuePageView> {
     const offset = offsetOf(query.cursor);
-    const { limit, skidId, clientId, standing, find } = query;
-    const { rows, total } = await this.repository.page(caller, { limit, offset, skidId, clientId, standing, find, now: this.clock.now() });
+    const { limit, skidId, clientId, siteId, standing, find } = query;
+    const { rows, total } = await this.repository.page(caller, { limit, offset, skidId, clientId, siteId, standing, find, now: this.clock.now() });
     const sheetIds = [...new Set(rows.flatMap(({ taskSheetId }) => (taskSheetId === null ? [] : [taskSheetId])))];
     const parts = caller.role === 'client' ? [] : await this.repository.partsOf(sheetIds);
     const page = toPage(
@@ -37,13 +37,30 @@ function offsetOf(cursor: string | undefined): number {
 }
 
 function toView(row: DueRow, parts: readonly SheetPartRow[]): DueView {
-  const { id, skidId, skidName, siteName, clientName, positionId, positionName, task, standing, earliestOn, bestOn, latestOn, limit, reason, expectedMinutes } =
-    row;
+  const {
+    id,
+    skidId,
+    skidName,
+    siteId,
+    siteName,
+    clientName,
+    positionId,
+    positionName,
+    task,
+    standing,
+    earliestOn,
+    bestOn,
+    latestOn,
+    limit,
+    reason,
+    expectedMinutes,
+  } = row;
   const { taskSheetId, jobId, jobNo } = row;
   return viewOf(DueView, {
     id,
     skidId,
     skidName,
+    siteId,
     siteName,
     clientName,
     positionId,

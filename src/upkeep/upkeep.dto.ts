@@ -12,6 +12,10 @@ export class DueQuery extends PageQuery {
   clientId?: string;
 
   @IsOptional()
+  @IsUUID()
+  siteId?: string;
+
+  @IsOptional()
   @IsIn(STANDINGS)
   standing?: Standing;
 }
@@ -36,6 +40,7 @@ export class DueView extends View {
   readonly id!: string;
   readonly skidId!: string;
   readonly skidName!: string;
+  readonly siteId!: string;
   readonly siteName!: string;
   readonly clientName!: string;
   /** Null: the skid as a whole */

@@ -114,6 +114,7 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'GET /api/skids/:id/rules',
     'GET /api/skids/:skidId/integrity-setup',
     'GET /api/skids/:skidId/loads',
+    'GET /api/staff',
     'GET /api/stock',
     'GET /api/stock/moves',
     'POST /api/stock/posts',

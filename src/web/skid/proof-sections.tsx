@@ -3,6 +3,7 @@ import { query, type Schemas } from '../api/client.js';
 import { day, moment, number } from '../format.js';
 import { REQUEST_COLUMNS } from '../requests/requests-page.js';
 import { useMay } from '../session/session.js';
+import { lastDays, PeriodFields } from '../ui/period-fields.js';
 import { type Column, Sheet } from '../ui/sheet.js';
 import { Empty, Loaded, Loading } from '../ui/states.js';
 import { requestWords as said } from '../words/requests.js';
@@ -143,26 +144,13 @@ export function CalibrationSection({ skidId, timeZone }: OfSkid) {
 
 /** A period of the skid as PDF. */
 export function ReportToPrint({ skidId }: { skidId: string }) {
-  const [period, setPeriod] = useState(() => {
-    const to = new Date();
-    return { from: new Date(to.getTime() - 90 * 86_400_000).toISOString().slice(0, 10), to: to.toISOString().slice(0, 10) };
-  });
+  const [period, setPeriod] = useState(() => lastDays(90));
   return (
     <section className="block no-print">
       <h2>{said.print}</h2>
       <p className="hint">{said.printHint}</p>
-      <div className="tools">
-        {(['from', 'to'] as const).map((end) => (
-          <div className="field" key={end}>
-            <label htmlFor={`report-${end}`}>{said[end]}</label>
-            <input
-              id={`report-${end}`}
-              type="date"
-              value={period[end]}
-              onChange={({ target }) => setPeriod((before) => ({ ...before, [end]: target.value }))}
-            />
-          </div>
-        ))}
+      <div className="tools period-tools">
+        <PeriodFields period={period} onChange={setPeriod} />
         <a className="target" href={`/api/skids/${skidId}/report.pdf?from=${period.from}&to=${period.to}`}>
           {said.open}
         </a>

@@ -16,13 +16,13 @@ const LOOK_BACK_DAYS = 400;
 
 /** Everybody who can be sent, with what else they do on a day; undefined while it is on its way. The visit that is being shifted is not something else. */
 export function useCrew(onDay: string, exceptVisitId?: string): readonly CrewMember[] | undefined {
-  const technicians = query.useQuery('get', '/api/people', { params: { query: { role: 'technician', limit: 200 } } });
-  const managers = query.useQuery('get', '/api/people', { params: { query: { role: 'manager', limit: 200 } } });
+  const staff = query.useQuery('get', '/api/staff');
   const isDay = /^\d{4}-\d\d-\d\d$/.test(onDay);
   const visits = useVisitsBetween(onDay, onDay, isDay);
-  if (technicians.data === undefined || managers.data === undefined || (isDay && visits.data === undefined)) return undefined;
+  if (staff.data === undefined || (isDay && visits.data === undefined)) return undefined;
   const others = (visits.data ?? []).filter(({ id, state }) => id !== exceptVisitId && state !== 'called off');
-  return [...technicians.data.items, ...managers.data.items].map(({ id, name }) => {
+  const ofRole = (wanted: string) => (staff.data ?? []).filter(({ role }) => role === wanted);
+  return [...ofRole('technician'), ...ofRole('manager')].map(({ id, name }) => {
     const own = others.filter(({ people }) => people.some(({ personId }) => personId === id));
     const said = own.map(({ startTime, minutes, siteName }) => visitWords.busyAt(startTime, timeAfter(startTime, minutes), siteName));
     return { id, name, busyMinutes: own.reduce((sum, visit) => sum + visit.minutes, 0), busy: said.length === 0 ? visitWords.free : said.join('; ') };

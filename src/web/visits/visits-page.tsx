@@ -2,7 +2,7 @@ import '../styles/plan.css';
 import { Link } from 'wouter';
 import { query } from '../api/client.js';
 import { day } from '../format.js';
-import { useMay, useSession } from '../session/session.js';
+import { useMay } from '../session/session.js';
 import { addDays, siteToday } from '../site-time.js';
 import { Choice } from '../ui/choice.js';
 import { PageHead } from '../ui/page-head.js';
@@ -63,12 +63,10 @@ interface FiltersProps {
   readonly onChoose: (name: 'person' | 'site', value: string) => void;
 }
 
-/** Whoever goes somewhere this week, and wherever somebody goes; a manager finds those who go nowhere as well. */
+/** Whoever goes somewhere this week or could, and wherever somebody goes. */
 function Filters({ visits, person, site, onChoose }: FiltersProps) {
-  const may = useMay();
-  const { id, name } = useSession();
-  const technicians = query.useQuery('get', '/api/people', { params: { query: { role: 'technician', limit: 200 } } }, { enabled: may.manage });
-  const known = technicians.data?.items.map((each) => ({ id: each.id, name: each.name })) ?? (may.doWork ? [{ id, name }] : []);
+  const staff = query.useQuery('get', '/api/staff');
+  const known = (staff.data ?? []).filter(({ role }) => role === 'technician').map(({ id, name }) => ({ id, name }));
   const going = visits.flatMap(({ people }) => people.map((each) => ({ id: each.personId, name: each.name })));
   const sites = visits.map(({ siteId, siteName, clientName }) => ({ id: siteId, name: `${siteName}, ${clientName}` }));
   return (

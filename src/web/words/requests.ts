@@ -39,8 +39,6 @@ export const requestWords = {
   addPhoto: 'Add a photograph',
   print: 'Report to print',
   printHint: 'Condition, work, parts, chemicals and tests of a period, as PDF',
-  from: 'From',
-  to: 'To',
   open: 'Open the report',
   visits: 'Next visits',
   whatVisits: 'visits',
