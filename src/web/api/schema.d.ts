@@ -142,6 +142,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/staff": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Names of the department's people, for lists to choose from; their accounts are the managers' */
+        get: operations["StaffController_list"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/gateway-keys": {
         parameters: {
             query?: never;
@@ -3384,6 +3401,12 @@ export interface components {
             /** @description Whether a client's person may enter readings */
             mayEnterReadings?: boolean;
         };
+        StaffMemberView: {
+            id: string;
+            name: string;
+            /** @enum {string} */
+            role: "manager" | "storekeeper" | "technician";
+        };
         GatewayKeyView: {
             id: string;
             siteId: string;
@@ -4926,6 +4949,7 @@ export interface components {
             id: string;
             skidId: string;
             skidName: string;
+            siteId: string;
             siteName: string;
             clientName: string;
             /** @description Null: the skid as a whole */
@@ -8346,6 +8370,25 @@ export interface operations {
             };
         };
     };
+    StaffController_list: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StaffMemberView"][];
+                };
+            };
+        };
+    };
     GatewayKeysController_list: {
         parameters: {
             query?: {
@@ -10479,6 +10522,7 @@ export interface operations {
                 find?: string;
                 skidId?: string;
                 clientId?: string;
+                siteId?: string;
                 standing?: "overdue" | "due" | "no-data" | "watch" | "steady";
             };
             header?: never;
