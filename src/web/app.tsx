@@ -27,6 +27,7 @@ const JobsPage = lazy(() => import('./jobs/jobs-page.js'));
 const JobPage = lazy(() => import('./jobs/job-page.js'));
 const ChooseJobPage = lazy(() => import('./jobs/choose-skid-page.js'));
 const NewJobPage = lazy(() => import('./jobs/new-job-page.js'));
+const CorrectSheetPage = lazy(() => import('./work/correct-page.js'));
 const BreakdownsPage = lazy(() => import('./breakdowns/breakdowns-page.js'));
 const ChooseBreakdownPage = lazy(() => import('./breakdowns/choose-skid-page.js'));
 const ReportBreakdownPage = lazy(() => import('./breakdowns/report-page.js'));
@@ -161,6 +162,7 @@ function Pages() {
         {may.seeWork && <Route path="/jobs" component={JobsPage} />}
         {may.manage && <Route path="/jobs/new" component={ChooseJobPage} />}
         {may.manage && <Route path="/skids/:skidId/new-job">{({ skidId }) => <NewJobPage key={skidId} skidId={skidId} />}</Route>}
+        {may.manage && <Route path="/jobs/:jobId/reports/:reportId/correct">{(of) => <CorrectSheetPage key={of.reportId} {...of} />}</Route>}
         {may.seeWork && <Route path="/jobs/:id">{({ id }) => <JobPage key={id} jobId={id} />}</Route>}
         {may.seeWork && <Route path="/breakdowns" component={BreakdownsPage} />}
         {may.doWork && <Route path="/breakdowns/new" component={ChooseBreakdownPage} />}

@@ -325,7 +325,11 @@ describe('a sheet that was kept on the device', () => {
     expect([await onHand(seal.id), await entries()]).toEqual(before);
     expect((await send(job.id, sheet).expect(201)).body).toEqual(body);
     const sent = await manager.get(`/api/jobs/${job.id}/reports/${sheet.id}`).expect(200);
-    expect(sent.body).toMatchObject({ state: 'held', problems: [{ pointer: '#/signedBy' }], content: { id: sheet.id, partsUsed: sheet.partsUsed } });
+    expect(sent.body).toMatchObject({
+      state: 'held',
+      problems: [{ pointer: '#/signedBy' }],
+      content: { id: sheet.id, partsUsed: [{ itemId: seal.id, quantity: '1', placeId: vanId }] },
+    });
     await technician.get(`/api/jobs/${job.id}/reports/${sheet.id}`).expect(403);
     await manager.get(`/api/jobs/${randomUUID()}/reports/${sheet.id}`).expect(404);
     const put = (content: object) => technician.put(`/api/jobs/${job.id}/reports/${sheet.id}`, content);

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { Link } from 'wouter';
 import { api, type Schemas } from '../api/client.js';
 import { SayDialog } from '../ui/say-dialog.js';
 import { jobWords } from '../words/jobs.js';
@@ -32,6 +33,11 @@ export function SettleSection({ jobId, report, first, timeZone }: SettleProps) {
         <ReportCard report={report} timeZone={timeZone} {...(isSecond ? { title: jobWords.second } : {})} />
       </div>
       <div className="row no-print">
+        {!isSecond && (
+          <Link className="target" href={`/jobs/${jobId}/reports/${report.id}/correct`}>
+            {jobWords.correct}
+          </Link>
+        )}
         {choices.map((each) => (
           <button key={each} type="button" onClick={() => setChoice(each)}>
             {names[each]}

@@ -43,7 +43,8 @@ function parcelOf(draft: Draft, now: Date, isOnline: boolean): Parcel {
     report: toReport(draft, !isOnline).report,
     corrects: draft.refused?.isHeld ?? false,
     photoIds: photos.map(({ id }) => id),
-    unsent: photos,
+    // What came back with a held sheet is with the service already.
+    unsent: photos.filter(({ bytes }) => bytes > 0),
     refusedPhotos: [],
     tries: 0,
     refused: null,

@@ -26,10 +26,12 @@ interface SheetPaperProps {
   readonly draft: Draft;
   readonly change: JobSheet['change'];
   readonly saved: JobSheet['saved'];
+  /** The service has it, or the device and it is on its way */
+  readonly onTaken?: () => void;
 }
 
 /** The form of a job sheet, in the order of the work. */
-export function SheetPaper({ draft, change, saved }: SheetPaperProps) {
+export function SheetPaper({ draft, change, saved, onTaken }: SheetPaperProps) {
   const { sheet, refused } = draft;
   const cautionsId = useId();
   const [found, setFound] = useState<Readonly<Record<string, string>>>();
@@ -52,7 +54,10 @@ export function SheetPaper({ draft, change, saved }: SheetPaperProps) {
     const sent = await sendSheet(ended, new Date(), navigator.onLine);
     setSending(false);
     if (sent.kind === 'lost its way') return refuse({}, [workWords.notSaved, words.failed.noAnswer]);
-    if (sent.kind === 'taken') return refuse({}, []);
+    if (sent.kind === 'taken') {
+      refuse({}, []);
+      return onTaken?.();
+    }
     change((before) => ({ ...before, refused: refusedSheet(ended, sent.refusal, ended.refused?.isHeld ?? false) }));
     return refuse(undefined, []);
   };

@@ -102,7 +102,9 @@ function meanSquare(values: readonly number[]): number {
 function effective(near: readonly { readonly of: string; readonly weight: number }[]): number {
   const cases = new Map<string, number>();
   for (const { of, weight } of near) cases.set(of, (cases.get(of) ?? 0) + weight);
-  const [sum, squares] = [...cases.values()].reduce(([s, q], weight) => [s + weight, q + weight ** 2] as const, [0, 0] as const);
+  const weights = [...cases.values()];
+  const sum = weights.reduce((total, weight) => total + weight, 0);
+  const squares = weights.reduce((total, weight) => total + weight ** 2, 0);
   return squares > 0 ? sum ** 2 / squares : 0;
 }
 

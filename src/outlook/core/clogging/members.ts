@@ -45,7 +45,7 @@ export interface Said {
 
 /** `null` before the first sample. */
 export function saidAt({ asked, lives, prior, usual, byOrder }: Expectation, course: Course, climb: Climb, now: number): Said | null {
-  const life = stretchedLife(usual, prior, course, now);
+  const life = stretchedLife(usual, prior, lives.some(({ condition }) => condition === asked.condition) ? 'seen' : 'new', course, now);
   const level = climbedAt(climb, now);
   if (life === null || level === null) return null;
   const left = (at: number) => Math.max(at - now, LEAST_LEFT * at);

@@ -9,8 +9,8 @@ const GRID = 160;
 const REACH_SDS = 4.5;
 /** A part older than all earlier ones still has this much of its life left to say */
 const OLDEST = 1.03;
-/** Differences between lives are not quite normal, and neighbouring windows not quite independent: the signal counts half. */
-const SIGNAL_COUNTS = 0.5;
+/** Differences between lives are not quite normal, and neighbouring windows not quite independent: the signal counts half; where the condition is new, its course may be another too, and it counts less. */
+const SIGNAL_COUNTS = { seen: 0.5, new: 0.15 } as const;
 const FLOOR_VARIANCE = 1e-5;
 /** Differences within a window are alike over a cell, but not over more than a quarter of one. */
 const LONGEST_ALIKE = 4;
@@ -55,7 +55,7 @@ export function usualFor(
  *
  * Source: own composition of functional principal components and Bayes' rule on a grid.
  */
-export function stretchedLife(usual: UsualCourse, prior: LifePrior, course: Course, now: number): Quantiles | null {
+export function stretchedLife(usual: UsualCourse, prior: LifePrior, condition: 'seen' | 'new', course: Course, now: number): Quantiles | null {
   const signal = averaged(course, now);
   const edges = EDGES.map((share) => share * now).filter((edge) => edge >= signal.from);
   const windows = Math.max(0, edges.length - 1);
@@ -67,7 +67,7 @@ export function stretchedLife(usual: UsualCourse, prior: LifePrior, course: Cour
   const lnLife = (i: number) => lnFrom + ((lnTo - lnFrom) * i) / (GRID - 1);
   const lnWeight = new Float64Array(GRID);
   const fit = fitOf(usual, windows);
-  for (let i = 0; i < GRID; i++) lnWeight[i] = lnDensity(prior, lnLife(i)) + SIGNAL_COUNTS * fit(seen, edges, Math.exp(lnLife(i)));
+  for (let i = 0; i < GRID; i++) lnWeight[i] = lnDensity(prior, lnLife(i)) + SIGNAL_COUNTS[condition] * fit(seen, edges, Math.exp(lnLife(i)));
   return quantilesOf(lnWeight, lnLife);
 }
 

@@ -5,7 +5,7 @@
  * @example betaBinomial(2, 1, 1) // => [0.3333333, 0.3333333, 0.3333333]
  */
 export function betaBinomial(n: number, a: number, b: number): number[] {
-  const pmf = new Array<number>(n + 1);
+  const pmf = Array.from({ length: n + 1 }, () => 0);
   let share = 1;
   for (let i = 0; i < n; i++) share *= (b + i) / (a + b + i);
   pmf[0] = share;
