@@ -3,13 +3,15 @@ import { Ledger } from './ledger.js';
 import { PlacesController } from './places.controller.js';
 import { Places } from './places.js';
 import { PostStock } from './post-stock.js';
+import { ReservationsController } from './reservations/reservations.controller.js';
+import { Reservations } from './reservations/reservations.js';
 import { StockController } from './stock.controller.js';
 import { StockList } from './stock-list.js';
 import { StockOfPeople } from './stock-of-people.js';
 
 @Module({
-  controllers: [PlacesController, StockController],
-  providers: [Ledger, Places, PostStock, StockList, StockOfPeople],
-  exports: [Ledger, StockOfPeople],
+  controllers: [PlacesController, ReservationsController, StockController],
+  providers: [Ledger, Places, PostStock, Reservations, StockList, StockOfPeople],
+  exports: [Ledger, Reservations, StockOfPeople],
 })
 export class StoreModule {}

@@ -1,8 +1,10 @@
 import { Injectable, type OnModuleInit } from '@nestjs/common';
 import { Clock, type Reader } from '../app/index.js';
 import { JobHooks } from '../jobs/index.js';
+import { Reservations } from '../store/index.js';
 import { localTime } from './core/visit-span.js';
 import { visitState } from './core/visit-state.js';
+import { ReserveKit } from './reserve-kit.js';
 import { addChanges, editVisit, jobStatesOf, lockVisit } from './visit-writes.repository.js';
 
 /** Keeps the state of a visit in step with what becomes of its jobs. */
@@ -10,11 +12,16 @@ import { addChanges, editVisit, jobStatesOf, lockVisit } from './visit-writes.re
 export class FollowJobs implements OnModuleInit {
   constructor(
     private readonly hooks: JobHooks,
+    private readonly kit: ReserveKit,
+    private readonly reservations: Reservations,
     private readonly clock: Clock,
   ) {}
 
   onModuleInit(): void {
-    const follow = (tx: Reader, { visitId }: { visitId: string | null }) => (visitId === null ? Promise.resolve() : this.follow(tx, visitId));
+    const follow = async (tx: Reader, { id, visitId }: { id: string; visitId: string | null }) => {
+      await this.reservations.releaseOverJob(tx, id);
+      if (visitId !== null) await this.follow(tx, visitId);
+    };
     this.hooks.onFinished(follow);
     this.hooks.onChanged(follow);
   }
@@ -30,5 +37,6 @@ export class FollowJobs implements OnModuleInit {
     if (state === visit.state) return;
     await editVisit(tx, visitId, { state, finishedAt: state === 'finished' ? at : null });
     await addChanges(tx, visit, { name: 'Skidkeep', at }, [{ what: 'state', from: visit.state, to: state, toClient: true }]);
+    await this.kit.follow(tx, visitId, 'Skidkeep');
   }
 }

@@ -4,6 +4,7 @@ import { MINUTES_ASSUMED } from './core/visit-minutes.js';
 import { visitState } from './core/visit-state.js';
 import { JudgeVisit } from './judge-visit.js';
 import { openSiteOf } from './planning.repository.js';
+import { ReserveKit } from './reserve-kit.js';
 import { VisitList } from './visit-list.js';
 import { peopleToGo } from './visit-people.js';
 import type { VisitDetailView } from './visit-views.dto.js';
@@ -21,6 +22,7 @@ export class PlanVisit {
     private readonly work: WorkOfVisit,
     private readonly judge: JudgeVisit,
     private readonly list: VisitList,
+    private readonly kit: ReserveKit,
     private readonly clock: Clock,
   ) {}
 
@@ -79,11 +81,13 @@ export class PlanVisit {
       const next = visitState(state, await jobStatesOf(tx, id));
       const end = next === 'finished' ? [{ what: 'state' as const, from: state, to: next, toClient: true }] : [];
       await editVisit(tx, id, next === 'finished' ? { state: next, finishedAt: at } : {});
-      return addChanges(tx, visit, this.by(caller), [change, ...end]);
+      await addChanges(tx, visit, this.by(caller), [change, ...end]);
+      return this.kit.follow(tx, id, caller.name);
     }
     const minutes = minutesGiven === true ? null : await this.judge.minutesOf(tx, id, people.length);
     await editVisit(tx, id, minutes === null ? {} : { minutes });
-    return addChanges(tx, visit, this.by(caller), [change]);
+    await addChanges(tx, visit, this.by(caller), [change]);
+    return this.kit.follow(tx, id, caller.name);
   }
 }
 

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, Clock, Conflict, Database, NotFound } from '../app/index.js';
 import { localTime } from './core/visit-span.js';
+import { ReserveKit } from './reserve-kit.js';
 import { VisitList } from './visit-list.js';
 import type { VisitDetailView } from './visit-views.dto.js';
 import { addChanges, editVisit, holdJobs, lockVisit, putJobs } from './visit-writes.repository.js';
@@ -11,6 +12,7 @@ export class PromiseVisit {
   constructor(
     private readonly database: Database,
     private readonly list: VisitList,
+    private readonly kit: ReserveKit,
     private readonly clock: Clock,
   ) {}
 
@@ -25,6 +27,7 @@ export class PromiseVisit {
       await editVisit(tx, id, { state: 'promised', promisedAt: at, promisedBy: caller.name });
       const to = `${visit.onDay} ${visit.startTime}`;
       await addChanges(tx, visit, { name: caller.name, at }, [{ what: 'state', from: 'planned', to: 'promised', note: to, toClient: true }]);
+      await this.kit.follow(tx, id, caller.name);
       return this.list.within(tx, caller, id);
     });
   }
@@ -44,6 +47,7 @@ export class PromiseVisit {
       await editVisit(tx, id, { state: 'called off' });
       const change = { what: 'state' as const, from: state, to: 'called off', note: reason, toClient: state === 'promised' };
       await addChanges(tx, visit, { name: caller.name, at }, [change]);
+      await this.kit.follow(tx, id, caller.name);
       return this.list.within(tx, caller, id);
     });
   }

@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { type Caller, Clock, Conflict, Database, EditedMeanwhile, faultIn, given, NotFound, type Reader, viewOf } from '../app/index.js';
 import { visitSpan } from './core/visit-span.js';
 import { type Judged, JudgeVisit } from './judge-visit.js';
+import { ReserveKit } from './reserve-kit.js';
 import { toJudge, VisitList } from './visit-list.js';
 import { peopleToGo } from './visit-people.js';
 import { ConsequenceView, VisitCheckView, type VisitDetailView } from './visit-views.dto.js';
@@ -16,6 +17,7 @@ export class ShiftVisit {
     private readonly database: Database,
     private readonly judge: JudgeVisit,
     private readonly list: VisitList,
+    private readonly kit: ReserveKit,
     private readonly clock: Clock,
   ) {}
 
@@ -34,6 +36,7 @@ export class ShiftVisit {
       const people = change.personIds === undefined ? null : await peopleToGo(tx, change.personIds);
       const { minutes } = await this.judged(tx, visit, change);
       await this.write(tx, caller, visit, change, { minutes: minutes ?? visit.minutes, people });
+      await this.kit.follow(tx, id, caller.name);
       return this.list.within(tx, caller, id);
     });
   }

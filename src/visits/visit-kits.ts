@@ -60,7 +60,7 @@ export class VisitKits {
 export const openJobsOf = ({ jobs }: VisitWithAll) => jobs.filter(({ state }) => state !== 'finished' && state !== 'dropped').map(({ id }) => id);
 
 /** Of vans, those of the people who go. */
-function stockFor({ people }: VisitWithAll, places: readonly StockedPlace[]): KitStock[] {
+export function stockFor({ people }: VisitWithAll, places: readonly StockedPlace[]): KitStock[] {
   const theirs = places.filter(({ kind, personId }) => kind === 'store' || people.some((person) => person.personId === personId));
   return theirs.flatMap(({ id, name, kind, stock }) => stock.map(({ itemId, onHand }) => ({ itemId, onHand, placeId: id, placeName: name, kind })));
 }

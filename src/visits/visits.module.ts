@@ -6,6 +6,7 @@ import { FollowJobs } from './follow-jobs.js';
 import { JudgeVisit } from './judge-visit.js';
 import { PlanVisit } from './plan-visit.js';
 import { PromiseVisit } from './promise-visit.js';
+import { ReserveKit } from './reserve-kit.js';
 import { SheetsController } from './sheets.controller.js';
 import { Sheets } from './sheets.js';
 import { ShiftVisit } from './shift-visit.js';
@@ -17,6 +18,6 @@ import { WorkOfVisit } from './work-of-visit.js';
 @Module({
   imports: [UpkeepModule, StoreModule, JobsModule],
   controllers: [VisitsController, SheetsController],
-  providers: [FollowJobs, JudgeVisit, PlanVisit, PromiseVisit, Sheets, ShiftVisit, VisitKits, VisitList, WorkOfVisit],
+  providers: [FollowJobs, JudgeVisit, PlanVisit, PromiseVisit, ReserveKit, Sheets, ShiftVisit, VisitKits, VisitList, WorkOfVisit],
 })
 export class VisitsModule {}

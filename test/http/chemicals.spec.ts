@@ -85,7 +85,10 @@ describe('a tank', () => {
 describe('a dip', () => {
   test('above the height of the tank says what to do, and changes nothing', async () => {
     const { body } = await technician.post(`/api/tanks/${acid}/dips`, { at: daysAgo(1), levelM: 1.5 }).expect(400);
-    expect(body.errors[0]).toMatchObject({ pointer: '#/levelM', message: '1.5 is not between empty and the height of the tank: read the stick again, and look at its unit' });
+    expect(body.errors[0]).toMatchObject({
+      pointer: '#/levelM',
+      message: '1.5 is not between empty and the height of the tank: read the stick again, and look at its unit',
+    });
     expect(await app.get(Database).prisma.tankDip.count({ where: { tankId: acid } })).toBe(0);
   });
 });

@@ -73,6 +73,8 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'PATCH /api/places/:id',
     'POST /api/places/:id/end',
     'POST /api/stock/posts/:id/reverse',
+    'POST /api/stock/reservations',
+    'POST /api/stock/reservations/:id/release',
   ],
   'manager, technician': [
     'POST /api/fittings/:id/removal',
@@ -116,6 +118,8 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'GET /api/skids/:skidId/loads',
     'GET /api/staff',
     'GET /api/stock',
+    'GET /api/stock/available',
+    'GET /api/stock/reservations',
     'GET /api/stock/moves',
     'POST /api/stock/posts',
     'GET /api/stock/posts/:id',

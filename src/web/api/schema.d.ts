@@ -1627,6 +1627,57 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/stock/available": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What may be used, by place and item, and what of it is kept back for work */
+        get: operations["ReservationsController_available"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/stock/reservations": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** In the order in which they are needed */
+        get: operations["ReservationsController_list"];
+        put?: never;
+        /** Keeps stock back for a job or a visit, also more than there is */
+        post: operations["ReservationsController_reserve"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/stock/reservations/{id}/release": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post: operations["ReservationsController_release"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/stock": {
         parameters: {
             query?: never;
@@ -5587,6 +5638,74 @@ export interface components {
              * @description Of a van: whose it is
              */
             personId?: string | null;
+            note?: string;
+        };
+        AvailableView: {
+            placeId: string;
+            placeName: string;
+            itemId: string;
+            itemCode: string;
+            itemName: string;
+            unit: string;
+            /** @description Neither held nor past its day, and no client’s */
+            onHand: string;
+            reserved: string;
+            /** @description On hand and not reserved */
+            available: string;
+            /** @description Reserved and not there */
+            short: string;
+        };
+        AvailablePageView: {
+            items: components["schemas"]["AvailableView"][];
+            next: string | null;
+        };
+        ReservationView: {
+            id: string;
+            itemId: string;
+            itemCode: string;
+            itemName: string;
+            unit: string;
+            placeId: string;
+            placeName: string;
+            jobId: string | null;
+            visitId: string | null;
+            quantity: string;
+            /** @description Of it, what was taken since */
+            taken: string;
+            /** @description Of the rest, what is there for it: whoever needs it first is served first */
+            covered: string;
+            neededOn: string;
+            note: string;
+            /** Format: date-time */
+            madeAt: string;
+            madeBy: string;
+            /** Format: date-time */
+            endedAt: string | null;
+            /** @enum {string|null} */
+            outcome: "taken" | "released" | null;
+        };
+        ReservationsPageView: {
+            items: components["schemas"]["ReservationView"][];
+            next: string | null;
+        };
+        ReservationDto: {
+            /** Format: uuid */
+            itemId: string;
+            /**
+             * Format: uuid
+             * @description Where it is kept back
+             */
+            placeId: string;
+            /**
+             * Format: uuid
+             * @description For which job; or leave it out and say the visit
+             */
+            jobId?: string | null;
+            /** Format: uuid */
+            visitId?: string | null;
+            /** @description A decimal number above zero, in the unit of the item */
+            quantity: string;
+            neededOn: string;
             note?: string;
         };
         StockLineView: {
@@ -11437,6 +11556,113 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+        };
+    };
+    ReservationsController_available: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                placeId?: string;
+                itemId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AvailablePageView"];
+                };
+            };
+        };
+    };
+    ReservationsController_list: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                placeId?: string;
+                itemId?: string;
+                jobId?: string;
+                visitId?: string;
+                /** @description true: those that are not over; false: those that are */
+                open?: boolean;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReservationsPageView"];
+                };
+            };
+        };
+    };
+    ReservationsController_reserve: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReservationDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReservationView"];
+                };
+            };
+        };
+    };
+    ReservationsController_release: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReservationView"];
+                };
             };
         };
     };
