@@ -63,7 +63,7 @@ function byChance(n: number): readonly [number, number] {
 }
 
 /** Rounded to what is worth reading. */
-export const rounded = (value: number): number => Number(value.toPrecision(4));
+const rounded = (value: number): number => Number(value.toPrecision(4));
 
 const finite = (value: number | undefined): number | null => (value === undefined || !Number.isFinite(value) ? null : rounded(value));
 

@@ -1,13 +1,12 @@
 import { Injectable } from '@nestjs/common';
 import { faultIn, given, type Reader, viewOf } from '../app/index.js';
-import { Prisma } from '../generated/prisma/client.js';
 import { chemicalClass, mustNotMeet } from '../shared/incompatibility.js';
 import { type TankShape, tankProblem } from './core/tank-shape.js';
 import { dayOrNull } from './days.js';
 import { Register } from './register.js';
 import { openSkid } from './skids.repository.js';
 import { type TankDto, type TankEditDto, TankView } from './tanks.dto.js';
-import { type TankRow, tankRecords } from './tanks.repository.js';
+import { NO_LEVEL_TABLE, type TankRow, tankRecords } from './tanks.repository.js';
 
 @Injectable()
 export class Tanks extends Register<TankRow, TankDto, TankEditDto, TankView> {
@@ -82,7 +81,7 @@ const levelsOf = ({ levelTable }: TankRow): Levels | null => levelTable as Level
 
 /** An empty place of the table is SQL's null, not JSON's. */
 function toColumns<T extends object>(columns: T): object {
-  return 'levelTable' in columns && columns.levelTable === null ? { ...columns, levelTable: Prisma.DbNull } : columns;
+  return 'levelTable' in columns && columns.levelTable === null ? { ...columns, levelTable: NO_LEVEL_TABLE } : columns;
 }
 
 function checkMeasures({

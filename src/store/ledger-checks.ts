@@ -48,8 +48,16 @@ function endsOf(kind: PostKind, move: Move, places: ReadonlyMap<string, PlaceNow
   const from = places.get(move.fromPlaceId ?? '');
   const isUse = kind === 'use' || kind === 'consume' || kind === 'send' || kind === 'repair';
   if (from?.kind === 'quarantine' && isUse) told.push(['fromPlaceId', `${from.name} is a quarantine: transfer what was released to a store first`]);
-  if ((from?.kind === 'transit' || from?.kind === 'repair') && isUse)
-    told.push(['fromPlaceId', `what is at ${from.name} cannot be taken: enter first that it has come`]);
+  // What is on the way, or out for repair, is entered by what came of it.
+  const own = { transit: ['send', 'arrive', 'reverse'], repair: ['repair', 'repaired', 'correct', 'count', 'scrap', 'reverse'] } as const;
+  for (const [field, place] of [
+    ['fromPlaceId', from],
+    ['toPlaceId', places.get(move.toPlaceId ?? '')],
+  ] as const) {
+    const only: readonly PostKind[] | null = place?.kind === 'transit' || place?.kind === 'repair' ? own[place.kind] : null;
+    if (only !== null && !only.includes(kind))
+      told.push([field, `what is at ${place?.name} is moved by its ${place?.kind === 'transit' ? 'transfer' : 'repair'}: enter there what came`]);
+  }
   if (kind === 'consume' && from !== undefined && from.kind !== 'site')
     told.push(['fromPlaceId', 'what is consumed on site lies at a place of a site; what a job takes is entered with the job']);
   return told;

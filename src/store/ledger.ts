@@ -44,6 +44,8 @@ export interface Post {
   readonly expiredReason?: string;
   /** Moves name their lines in full: no lot means what has none */
   readonly exact?: boolean;
+  /** What was asked for, where the moves follow from it and from what is there: the same again is the same post */
+  readonly asked?: unknown;
 }
 
 /** What is missing, and by which moves. */
@@ -88,6 +90,13 @@ export class Ledger {
     return this.enter(tx, { ...by, kind: 'reverse', moves, exact: true, ...of }, { postId, paid });
   }
 
+  /** That this was posted before; refuses an id that was used for something else. */
+  async isKnown(tx: Reader, { id, kind, asked }: Pick<Post, 'id' | 'kind' | 'asked'>): Promise<boolean> {
+    const earlier = await findPost(tx, id);
+    if (earlier !== null && earlier.requestHash !== hashOf([kind, asked])) throw idUsed();
+    return earlier !== null;
+  }
+
   balances(reader: Reader, filter: BalanceFilter): Promise<Balance[]> {
     return balances(reader, filter);
   }
@@ -99,7 +108,10 @@ export class Ledger {
       [fromPlaceId, toPlaceId].flatMap((placeId) => (placeId === null ? [] : [{ placeId, itemId }])),
     );
     const reverses = back?.postId ?? null;
-    const requestHash = hashOf([kind, at.toISOString(), note, jobId, reportId, reverses, moves.map(asAsked), ...(expiredReason === '' ? [] : [expiredReason])]);
+    const requestHash =
+      post.asked === undefined
+        ? hashOf([kind, at.toISOString(), note, jobId, reportId, reverses, moves.map(asAsked), ...(expiredReason === '' ? [] : [expiredReason])])
+        : hashOf([kind, post.asked]);
     const paid = back?.paid ?? paidIn(moves);
     const ids = {
       placeIds: unique(pairs.map(({ placeId }) => placeId)),
@@ -117,7 +129,7 @@ export class Ledger {
     });
     if (known.earlier !== null) {
       if (known.earlier.requestHash === requestHash) return { kind: 'known' };
-      throw new PostIdUsed('A post with this id was entered with another content. Make a new id for another post');
+      throw idUsed();
     }
     if (known.reversal !== null) throw new Conflict('This post was taken back already');
     checkKnown(kind, known, moves);
@@ -143,6 +155,8 @@ export class Ledger {
     return { kind: 'posted' };
   }
 }
+
+const idUsed = () => new PostIdUsed('A post with this id was entered with another content. Make a new id for another post');
 
 interface Paid {
   readonly itemId: string;

@@ -1,9 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, Clock, Conflict, Database, faultIn, type KeyedRequest, KeyedWork, NotFound, takeEdited, viewOf } from '../../app/index.js';
-import type { ClientDelivery } from '../../generated/prisma/client.js';
 import { SkidAccess } from '../../intake/index.js';
 import { type AnnouncementDto, AnnouncementView } from './deliveries.dto.js';
-import { awaitedOf, DeliveriesRepository } from './deliveries.repository.js';
+import { awaitedOf, type ClientDelivery, DeliveriesRepository } from './deliveries.repository.js';
 
 /** A client says what it has ordered for a tank that it fills itself, or calls it off. */
 @Injectable()

@@ -2,6 +2,8 @@ import { Injectable } from '@nestjs/common';
 import { type Caller, Database, type Reader } from '../../app/index.js';
 import type { ClientDelivery } from '../../generated/prisma/client.js';
 
+export type { ClientDelivery };
+
 export interface TankToFill {
   readonly id: string;
   readonly name: string;

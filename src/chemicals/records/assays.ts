@@ -15,10 +15,10 @@ import {
   toPage,
   viewOf,
 } from '../../app/index.js';
-import type { TankAssay } from '../../generated/prisma/client.js';
 import { SkidAccess } from '../../intake/index.js';
 import { statedStrengthGL } from '../core/stated-strength.js';
 import { type AssayDto, AssaysPageView, AssayView } from './assays.dto.js';
+import type { TankAssay } from './records.repository.js';
 
 /** Strengths measured in samples of a tank: from then on they go before what is reckoned. */
 @Injectable()

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, faultIn, given, NotFound, type Reader, viewOf } from '../../app/index.js';
-import type { TankUser } from '../../generated/prisma/client.js';
 import { dayOrNull, NamedRecords, Register } from '../../registry/index.js';
+import type { TankUser } from './records.repository.js';
 import { type TankUserDto, type TankUserEditDto, TankUserView } from './tank-users.dto.js';
 
 const tankUserRecords = new NamedRecords<TankUser>({

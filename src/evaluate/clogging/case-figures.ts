@@ -57,7 +57,7 @@ export function caseFigures(
 }
 
 /** Coverage and width, where the method gives ranges. */
-export function coverageFigures(
+function coverageFigures(
   figure: ReturnType<typeof printer>,
   list: readonly Scored[],
   where: { readonly method: string; readonly at: string | number; readonly n: number },

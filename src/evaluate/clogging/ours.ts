@@ -14,7 +14,7 @@ export interface Left {
 
 const RECENT = 0.1;
 
-export function asLife({ name, condition, group, order, strength, lifeLoad, load, value, limit }: RigRun): EarlierLife {
+function asLife({ name, condition, group, order, strength, lifeLoad, load, value, limit }: RigRun): EarlierLife {
   return {
     key: name,
     condition,

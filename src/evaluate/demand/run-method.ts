@@ -11,7 +11,7 @@ const MONTHS_SCORED = 3;
 /** Before the end: the one origin whose score the literature gives. */
 const ONE_ORIGIN = 6;
 
-export const NOMINALS: readonly number[] = [
+const NOMINALS: readonly number[] = [
   0.5, 0.55, 0.6, 0.65, 0.7, 0.74, 0.78, 0.81, 0.84, 0.86, 0.88, 0.9, 0.915, 0.93, 0.94, 0.95, 0.96, 0.97, 0.975, 0.98, 0.985, 0.99, 0.995, 0.998, 0.9993,
   0.9998,
 ];

@@ -14,7 +14,7 @@ export function crps(pmf: Pmf, y: number): number {
 }
 
 /** Loss of a quantile: what is short costs tau, what is too much 1 - tau. */
-export const pinball = (quantile: number, y: number, tau: number): number => (y >= quantile ? tau * (y - quantile) : (1 - tau) * (quantile - y));
+const pinball = (quantile: number, y: number, tau: number): number => (y >= quantile ? tau * (y - quantile) : (1 - tau) * (quantile - y));
 
 /** The loss of a distribution's quantile, with the floor below which nobody would keep stock. */
 export const pinballOf = (pmf: Pmf, y: number, tau: number, floor: number): number => pinball(Math.max(floor, quantileOf(pmf, tau)), y, tau);

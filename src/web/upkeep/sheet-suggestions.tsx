@@ -77,7 +77,7 @@ function labelOf({ what, used }: Finding): string {
 }
 
 /** The parts of the version with what finished work says of one item. */
-export function withFinding(parts: readonly PartDraft[], { what, itemId, name, code, used }: Finding): readonly PartDraft[] {
+function withFinding(parts: readonly PartDraft[], { what, itemId, name, code, used }: Finding): readonly PartDraft[] {
   const others = parts.filter((part) => part.itemId !== itemId);
   if (what === 'asked but seldom used') return others;
   const quantity = String(used ?? 1);

@@ -23,7 +23,7 @@ export interface EarlierLife {
 /** Keeps logarithms finite near a clean filter, and stops the noise there from deciding. */
 const LEVEL_OFFSET = 0.1;
 
-export const logLevel = (level: number): number => Math.log(Math.max(level, 0) + LEVEL_OFFSET);
+const logLevel = (level: number): number => Math.log(Math.max(level, 0) + LEVEL_OFFSET);
 
 /** The log level as a function of the clock that can be averaged over any window: straight between samples, flat outside. */
 export interface Averaged {

@@ -37,10 +37,8 @@ const EDGE = 1e-9;
  * A signal that has not risen yet counts as just above clean: that it is still there tells a little. `null` with fewer than five samples, or where clean is at the limit.
  *
  * Source: own.
- *
- * @example growthOf({ clock: [], level: [] }, 1) // => null
  */
-export function growthOf({ clock, level }: Course, now: number): Growth | null {
+function growthOf({ clock, level }: Course, now: number): Growth | null {
   const count = countUntil(clock, now);
   if (count < FEWEST_SAMPLES || !(now > 0)) return null;
   const middle = (from: number, to: number) => {
@@ -85,7 +83,7 @@ const LONGEST = 25;
  *
  * Source: own; Bayes' rule on a grid.
  */
-export function shareOfLife(growth: Growth | null, prior: LifePrior | null, now: number): { readonly u: Float64Array; readonly weight: Float64Array } {
+function shareOfLife(growth: Growth | null, prior: LifePrior | null, now: number): { readonly u: Float64Array; readonly weight: Float64Array } {
   const u = Float64Array.from({ length: GRID }, (_, i) => 1 / LONGEST + ((1 - 1 / LONGEST) * (i + 0.5)) / GRID);
   const ln = u.map((share) => {
     const before = prior === null ? 0 : lnDensity(prior, Math.log(now / share)) - Math.log(share);

@@ -126,7 +126,7 @@ function lnNormal(cov: Float64Array, off: Float64Array, n: number): number {
 }
 
 /** Quantiles of the life from log weights on an even grid of its logarithm. */
-export function quantilesOf(lnWeight: Float64Array, lnLife: (i: number) => number): Quantiles {
+function quantilesOf(lnWeight: Float64Array, lnLife: (i: number) => number): Quantiles {
   let highest = Number.NEGATIVE_INFINITY;
   for (const value of lnWeight) if (value > highest) highest = value;
   const cumulated = new Float64Array(lnWeight.length);

@@ -16,11 +16,11 @@ export interface CatalogueFit {
   readonly recalibrations: readonly Recalibration[];
 }
 
-export const HORIZONS_MONTHS: readonly number[] = [1, 2, 3, 4, 6];
+const HORIZONS_MONTHS: readonly number[] = [1, 2, 3, 4, 6];
 
 const FEWEST_ITEMS = 50;
 /** The first month that a row is made at; months back that rows are made from, and their half-life. */
-export const FIRST_MONTH = 13;
+const FIRST_MONTH = 13;
 const ORIGINS = 15;
 const HALF_LIFE_OF_ROWS = 12;
 const MOST_ROWS = 30_000;

@@ -1,7 +1,7 @@
 import type { MonthlyUse } from '../types.js';
 
 /** Half-lives in months. Short memories with a heavy prior from the catalogue beat long memories: chosen by cross-validation. */
-export const HALF_LIVES = [3, 5, 6, 8, 12, 24, 30, 40] as const;
+const HALF_LIVES = [3, 5, 6, 8, 12, 24, 30, 40] as const;
 type HalfLife = (typeof HALF_LIVES)[number];
 
 const STEPS = HALF_LIVES.map((halfLife) => 0.5 ** (1 / halfLife));

@@ -9,7 +9,7 @@ export interface Recalibration {
 }
 
 /** Dense where stock is decided. */
-export const KNOTS: readonly number[] = [
+const KNOTS: readonly number[] = [
   ...Array.from({ length: 45 }, (_, i) => i / 50),
   ...Array.from({ length: 19 }, (_, i) => 0.9 + i / 200),
   0.993,
