@@ -30,9 +30,10 @@ export class ShiftVisit {
       const moves = isMoved(visit, change);
       const isPromised = visit.state === 'promised';
       if (moves && isPromised && change.tellClient === undefined) {
-        throw faultIn('tellClient', `the client was promised ${visit.onDay} at ${visit.startTime}: say why it is shifted`);
+        throw faultIn('tellClient', `the client was promised ${visit.onDay} at ${visit.startTime}: say why it is shifted, which the client reads`);
       }
-      if (change.tellClient !== undefined && !(moves && isPromised)) throw faultIn('tellClient', 'no promise is moved: leave it out');
+      if (change.tellClient !== undefined && !(moves && isPromised))
+        throw faultIn('tellClient', 'neither day nor time of a promised visit changes, so there is nothing to tell: leave it out');
       const people = change.personIds === undefined ? null : await peopleToGo(tx, change.personIds);
       const { minutes } = await this.judged(tx, visit, change);
       await this.write(tx, caller, visit, change, { minutes: minutes ?? visit.minutes, people });

@@ -193,7 +193,7 @@ describe('a visit is promised', () => {
     const { body } = await shift(promised, { onDay: '2026-12-21' }).expect(400);
     expect(body.errors).toEqual([{ pointer: '#/tellClient', message: expect.stringContaining('2026-12-20 at 08:00') }]);
     expect(texts((await manager.post(`/api/visits/${visit.id}/check`, { onDay: '2026-12-21' }).expect(200)).body)).toEqual([
-      'The client was promised 20 Dec at 08:00: say in tellClient why it is shifted, and it is told',
+      'The client was promised 20 Dec at 08:00: say why in tellClient, which the client reads',
     ]);
     const shifted = (await shift(promised, { onDay: '2026-12-21', tellClient: 'The part comes late' }).expect(200)).body;
     expect((await read(visit.id, client)).changes).toEqual([

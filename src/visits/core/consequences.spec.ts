@@ -24,7 +24,7 @@ describe('what follows from a visit', () => {
 
   test('a promise is moved', () => {
     const [text] = told(visit(), [], { onDay: '2026-11-28', startTime: '09:00' });
-    expect(text).toBe('The client was promised 28 Nov at 09:00: say in tellClient why it is shifted, and it is told');
+    expect(text).toBe('The client was promised 28 Nov at 09:00: say why in tellClient, which the client reads');
   });
 
   test('somebody is elsewhere, told by the clock of this site', () => {

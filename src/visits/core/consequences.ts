@@ -66,10 +66,7 @@ const days = (count: number) => (count === 1 ? '1 day' : `${count} days`);
 function promiseMoved({ onDay, startTime }: PlannedVisit, promised: Promised | null, today: Day): Consequence[] {
   if (promised === null || (promised.onDay === onDay && promised.startTime === startTime)) return [];
   return [
-    said(
-      'promise',
-      `The client was promised ${dayInWords(promised.onDay, today)} at ${promised.startTime}: say in tellClient why it is shifted, and it is told`,
-    ),
+    said('promise', `The client was promised ${dayInWords(promised.onDay, today)} at ${promised.startTime}: say why in tellClient, which the client reads`),
   ];
 }
 

@@ -98,7 +98,7 @@ function Say({ jobId }: { jobId: string }) {
       <h2>{said.note}</h2>
       <Trouble troubles={form.troubles} attempt={form.attempt} />
       <form noValidate onSubmit={form.submit}>
-        <Field {...form.field('note')} label={said.note}>
+        <Field {...form.field('note')} label={said.yourNote}>
           {(props) => <textarea {...props} {...form.control('note')} rows={3} />}
         </Field>
         <div className="row">

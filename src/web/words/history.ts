@@ -5,7 +5,6 @@ export const historyWords = {
   title: 'Service history',
   of: (skid: string) => `Service history of ${skid}`,
   what: 'service history',
-  whole: 'Whole history, by kind and period',
   kind: 'Show',
   everything: 'Everything',
   kinds: {
@@ -37,7 +36,7 @@ export const historyWords = {
   position: 'Position',
   done: 'What happened',
   by: 'By',
-  count: (total: string, kind: string, period: string) => `${total === '1' ? '1 entry' : `${total} entries`}: ${kind}${period}, the latest first`,
+  count: (total: string, kind: string, period: string) => `${total === '1' ? '1 entry' : `${total} entries`}: ${kind}${period}, the latest first.`,
   between: (from: string, to: string) => ` from ${from} to ${to}`,
   since: (from: string) => ` since ${from}`,
   until: (to: string) => ` until ${to}`,

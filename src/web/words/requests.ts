@@ -33,6 +33,7 @@ export const requestWords = {
   happened: 'What happened',
   nothing: 'Nothing yet.',
   note: 'Write to us about it',
+  yourNote: 'Your note',
   needNote: 'Enter what you want to say',
   sendNote: 'Send the note',
   sent: 'Sent.',

@@ -43,7 +43,7 @@ export const startWords = {
   noWork: 'What will be done is not written down yet.',
   requests: 'Requests and breakdowns that are open',
   noRequests: 'Nothing is open.',
-  request: (state: string, visitOn: string | null) => (visitOn === null ? state : `${state}; visit on ${visitOn}`),
+  request: (state: string, visitOn: string | null) => (visitOn === null ? state : `${state}; visit promised for ${visitOn}`),
   more: (count: number) => `All ${count} that are open`,
   askHere: 'Ask for something, or report that a skid stopped',
   reports: 'Reports to print',
