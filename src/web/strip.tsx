@@ -45,7 +45,7 @@ function Places({ path }: { path: string }) {
     { href: '/calculators', name: words.places.calculators, shown: may.seeWork },
     { href: '/load', name: words.loads.title, shown: may.loadLogs },
     { href: '/readings', name: words.readings.title, shown: may.enterReadings },
-    { href: '/registry', name: words.registry.title, shown: may.manage },
+    { href: '/registry', name: words.places.registry, shown: may.manage },
     { href: '/people', name: words.people.title, shown: may.manage },
     { href: '/outlooks', name: words.places.outlooks, shown: may.seeUpkeep },
     { href: '/load-ahead', name: words.places.load, shown: may.seeUpkeep },

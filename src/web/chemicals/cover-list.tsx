@@ -1,13 +1,16 @@
+import { lazy } from 'react';
 import { Link } from 'wouter';
 import type { Schemas } from '../api/client.js';
 import { day, moment, number } from '../format.js';
 import { useMay } from '../session/session.js';
 import { addDays, siteToday } from '../site-time.js';
+import { Opened } from '../ui/opened.js';
 import { type Column, Sheet } from '../ui/sheet.js';
 import { StandingTag } from '../ui/standing.js';
-import { chemicalWords } from '../words/chemicals.js';
+import { coverWords } from '../words/cover.js';
 import { words } from '../words.js';
-import { DeliveryForm, DipForm } from './tank-forms.js';
+
+const TankEntry = lazy(() => import('./tank-entry.js'));
 
 type Cover = Schemas['TankCoverView'];
 
@@ -21,8 +24,8 @@ const TANK: Column<Cover> = {
       <Link href={`/tanks/${tank.tankId}`}>{tank.tankName}</Link>
       <small>
         {tank.chemical}
-        {tank.suppliedBy === 'client' && `, ${chemicalWords.suppliedBy.toLowerCase()} ${chemicalWords.suppliers.client}`}
-        {tank.fedFrom !== null && `, ${chemicalWords.dayTank(tank.fedFrom)}`}
+        {tank.suppliedBy === 'client' && `, ${coverWords.suppliedBy.toLowerCase()} ${coverWords.suppliers.client}`}
+        {tank.fedFrom !== null && `, ${coverWords.dayTank(tank.fedFrom)}`}
       </small>
     </>
   ),
@@ -103,15 +106,16 @@ function TankActions({ tank }: { tank: Cover }) {
   const may = useMay();
   if (!may.enterDips) return null;
   return (
-    <details className="more no-print">
-      <summary>
-        {words.events.tank} <span className="unseen">{tank.tankName}</span>
-      </summary>
-      <p className="form-name">{words.events.dip}</p>
-      <DipForm tank={tank} />
-      <p className="form-name">{words.events.delivery}</p>
-      <DeliveryForm tank={tank} />
-    </details>
+    <Opened
+      what={words.form}
+      summary={
+        <>
+          {words.events.tank} <span className="unseen">{tank.tankName}</span>
+        </>
+      }
+    >
+      <TankEntry tank={tank} />
+    </Opened>
   );
 }
 

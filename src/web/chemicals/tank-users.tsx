@@ -9,7 +9,7 @@ import { Sheet } from '../ui/sheet.js';
 import { useCall } from '../ui/use-call.js';
 import { useRequestKey } from '../ui/use-request-key.js';
 import { chemicalWords } from '../words/chemicals.js';
-import { words } from '../words.js';
+import { registryWords } from '../words/registry.js';
 
 const said = chemicalWords.tankPage;
 
@@ -48,9 +48,9 @@ function OwnUsers({ tank: { tankId, siteId, timeZone } }: { tank: Schemas['TankC
       options: [{ value: '', label: said.outside }, ...(skids.data?.items ?? []).map(({ id, name }) => ({ value: id, label: name }))],
       empty: 'left out',
     },
-    { name: 'doseMgL', label: words.registry.fields.dose, type: 'number', empty: 'left out' },
-    { name: 'litresPerCeb', label: words.registry.fields.perCeb, type: 'number', empty: 'left out' },
-    { name: 'litresPerCip', label: words.registry.fields.perCip, type: 'number', empty: 'left out' },
+    { name: 'doseMgL', label: registryWords.fields.dose, type: 'number', empty: 'left out' },
+    { name: 'litresPerCeb', label: registryWords.fields.perCeb, type: 'number', empty: 'left out' },
+    { name: 'litresPerCip', label: registryWords.fields.perCip, type: 'number', empty: 'left out' },
     { name: 'litresPerDay', label: said.litresPerDay, type: 'number', empty: 'left out' },
     { name: 'sdPerDay', label: said.sdPerDay, type: 'number', empty: 'left out' },
   ];
@@ -80,7 +80,7 @@ function OwnUsers({ tank: { tankId, siteId, timeZone } }: { tank: Schemas['TankC
         <summary>{said.addUser}</summary>
         <RecordForm
           fields={draw}
-          button={words.registry.save}
+          button={registryWords.save}
           send={(body: Schemas['TankUserDto']) => api.POST('/api/tanks/{tankId}/users', { params: { path: { tankId } }, headers: keyFor(body), body })}
         />
       </details>

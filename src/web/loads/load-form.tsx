@@ -4,6 +4,7 @@ import { Link } from 'wouter';
 import { query, type Schemas } from '../api/client.js';
 import type { Problem } from '../api/problem.js';
 import { Trouble } from '../ui/trouble.js';
+import { loadReportWords } from '../words/load-report.js';
 import { words } from '../words.js';
 import { LoadReport } from './load-report.js';
 import { sendFile } from './send-file.js';
@@ -104,28 +105,28 @@ export function LoadForm({ skidId, timeZone }: { skidId: string; timeZone: strin
         </div>
         <div className="row">
           <button type="button" disabled={isSending || file === null} onClick={() => void send(true)}>
-            {words.report.tryIt}
+            {loadReportWords.tryIt}
           </button>
           <button type="button" className="main-button" disabled={isSending || tried?.wasDry !== true} onClick={() => void send(false)}>
             {words.loads.load}
           </button>
           <span role="status" className="hint">
-            {isSending ? words.report.reading : file === null ? words.loads.chooseFile : tried === null ? words.loads.tryFirst : ''}
+            {isSending ? loadReportWords.reading : file === null ? words.loads.chooseFile : tried === null ? words.loads.tryFirst : ''}
           </span>
         </div>
       </section>
       {tried !== null && (
         <section className="block" aria-labelledby={`${id}answer`}>
           <div role="status">
-            <h2 id={`${id}answer`}>{tried.wasDry ? words.report.dry : words.report.done}</h2>
+            <h2 id={`${id}answer`}>{tried.wasDry ? loadReportWords.dry : loadReportWords.done}</h2>
           </div>
           {tried.report.differing > tried.report.replaced && (
             <div className="note-box">
-              <p>{words.report.differs}</p>
+              <p>{loadReportWords.differs}</p>
               {!tried.wasDry && (
                 <p>
                   <button type="button" disabled={isSending} onClick={() => void send(false, true)}>
-                    {words.report.replace}
+                    {loadReportWords.replace}
                   </button>
                 </p>
               )}

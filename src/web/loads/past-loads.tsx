@@ -4,6 +4,7 @@ import { moment, number } from '../format.js';
 import { Pager, usePaging } from '../ui/paging.js';
 import { type Column, Sheet } from '../ui/sheet.js';
 import { Empty, Loaded } from '../ui/states.js';
+import { loadReportWords } from '../words/load-report.js';
 import { words } from '../words.js';
 import { Problems } from './load-report.js';
 
@@ -24,9 +25,9 @@ export function PastLoads({ skidId, timeZone }: { skidId: string; timeZone: stri
     { name: words.loads.kind, cell: (load) => words.loads.kindOf(load.kind) },
     { name: words.loads.file, wide: true, cell: (load) => load.name },
     ...(['kept', 'known', 'differing', 'replaced', 'doubtful', 'refused'] as const).map(
-      (name): Column<Load> => ({ name: words.report.counts[name], numeric: true, cell: (load) => number(load[name]) }),
+      (name): Column<Load> => ({ name: loadReportWords.counts[name], numeric: true, cell: (load) => number(load[name]) }),
     ),
-    { name: words.report.problems, wide: true, cell: (load) => <ProblemsOfLoad load={load} /> },
+    { name: loadReportWords.problems, wide: true, cell: (load) => <ProblemsOfLoad load={load} /> },
   ];
   return (
     <section className="block">
@@ -57,7 +58,7 @@ function ProblemsOfLoad({ load }: { load: Load }) {
         {words.loads.show} <span className="unseen">{load.name}</span>
       </summary>
       {isOpen && (
-        <Loaded of={detail} what={words.report.problems}>
+        <Loaded of={detail} what={loadReportWords.problems}>
           {({ totals, problems }) => <Problems totals={totals} problems={problems} />}
         </Loaded>
       )}

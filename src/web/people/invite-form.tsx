@@ -3,6 +3,7 @@ import { api, query } from '../api/client.js';
 import { Field } from '../ui/field.js';
 import { Trouble } from '../ui/trouble.js';
 import { useEntries } from '../ui/use-entries.js';
+import { registryWords } from '../words/registry.js';
 import { words } from '../words.js';
 import type { Link } from './link.js';
 
@@ -62,7 +63,7 @@ export function InviteForm({ onLink }: { onLink: (link: Link) => void }) {
           </Field>
           {role === 'client' && (
             <>
-              <Field {...form.field('clientId')} label={words.registry.client}>
+              <Field {...form.field('clientId')} label={registryWords.client}>
                 {(props) => (
                   <select {...props} {...form.control('clientId')}>
                     <option value="">{words.choose}</option>
@@ -74,7 +75,7 @@ export function InviteForm({ onLink }: { onLink: (link: Link) => void }) {
                   </select>
                 )}
               </Field>
-              <Field {...form.field('siteId')} label={words.registry.site} hint={words.people.siteHint}>
+              <Field {...form.field('siteId')} label={registryWords.site} hint={words.people.siteHint}>
                 {(props) => (
                   <select {...props} {...form.control('siteId')}>
                     <option value="">{words.people.everySite}</option>

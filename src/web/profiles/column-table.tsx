@@ -3,6 +3,7 @@ import { isUnitCode } from '../../shared/units.js';
 import type { Schemas } from '../api/client.js';
 import { NAMED_UNITS, unitsOf } from '../unit-options.js';
 import { unitLabel } from '../units-choice.js';
+import { profileWords } from '../words/profiles.js';
 import { words } from '../words.js';
 import { type Column, columnAs, isOfMachine, type Kind } from './definition.js';
 import { FIELD_NAMES } from './table-fields.js';
@@ -23,30 +24,30 @@ export function ColumnTable({ kind, columns, positions, onChange, control }: Col
   if (columns.length === 0) return null;
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a box that scrolls must be reachable by keyboard
-    <section className="sheet-hold" tabIndex={0} aria-label={words.profiles.columns}>
+    <section className="sheet-hold" tabIndex={0} aria-label={profileWords.columns}>
       <table className="sheet entry">
-        <caption className="unseen">{words.profiles.columns}</caption>
+        <caption className="unseen">{profileWords.columns}</caption>
         <thead>
           <tr>
-            <th scope="col">{kind === 'hand' ? words.profiles.gauge : words.profiles.column}</th>
-            <th scope="col">{words.profiles.as}</th>
+            <th scope="col">{kind === 'hand' ? profileWords.gauge : profileWords.column}</th>
+            <th scope="col">{profileWords.as}</th>
             <th scope="col">{words.readings.unit}</th>
-            {kind === 'samples' && <th scope="col">{words.profiles.machine}</th>}
-            {kind === 'hand' && <th scope="col">{words.profiles.division}</th>}
+            {kind === 'samples' && <th scope="col">{profileWords.machine}</th>}
+            {kind === 'hand' && <th scope="col">{profileWords.division}</th>}
             <th scope="col">
-              <span className="unseen">{words.profiles.remove}</span>
+              <span className="unseen">{profileWords.remove}</span>
             </th>
           </tr>
         </thead>
         <tbody>
           {columns.map((column, at) => {
-            const named = (name: string) => words.profiles.ofColumn(name, column.column || String(at + 1));
+            const named = (name: string) => profileWords.ofColumn(name, column.column || String(at + 1));
             return (
               <tr key={`${at} of ${columns.length}`}>
                 <td>
                   <input
                     {...control(`columns/${at}/column`)}
-                    aria-label={words.profiles.nameOf(at + 1)}
+                    aria-label={profileWords.nameOf(at + 1)}
                     value={column.column}
                     onChange={(event) => set(at, { ...column, column: event.target.value })}
                   />
@@ -55,7 +56,7 @@ export function ColumnTable({ kind, columns, positions, onChange, control }: Col
                   {isSignals ? (
                     <select
                       {...control(`columns/${at}/as`)}
-                      aria-label={named(words.profiles.as)}
+                      aria-label={named(profileWords.as)}
                       value={column.as}
                       onChange={(event) => set(at, columnAs(column, event.target.value))}
                     >
@@ -71,7 +72,7 @@ export function ColumnTable({ kind, columns, positions, onChange, control }: Col
                   ) : (
                     <input
                       {...control(`columns/${at}/as`)}
-                      aria-label={named(words.profiles.as)}
+                      aria-label={named(profileWords.as)}
                       list="profile-fields"
                       value={column.as}
                       onChange={(event) => set(at, columnAs(column, event.target.value))}
@@ -98,7 +99,7 @@ export function ColumnTable({ kind, columns, positions, onChange, control }: Col
                     {isOfMachine(column.as) && (
                       <select
                         {...control(`columns/${at}/positionId`)}
-                        aria-label={named(words.profiles.machine)}
+                        aria-label={named(profileWords.machine)}
                         value={column.positionId ?? ''}
                         onChange={(event) => set(at, { ...column, positionId: event.target.value || null })}
                       >
@@ -116,7 +117,7 @@ export function ColumnTable({ kind, columns, positions, onChange, control }: Col
                   <td>
                     <input
                       {...control(`columns/${at}/smallestDivision`)}
-                      aria-label={named(words.profiles.division)}
+                      aria-label={named(profileWords.division)}
                       type="number"
                       min={0}
                       step="any"
@@ -127,7 +128,7 @@ export function ColumnTable({ kind, columns, positions, onChange, control }: Col
                 )}
                 <td>
                   <button type="button" onClick={() => onChange(columns.filter((_, place) => place !== at))}>
-                    {words.profiles.remove} <span className="unseen">{column.column || at + 1}</span>
+                    {profileWords.remove} <span className="unseen">{column.column || at + 1}</span>
                   </button>
                 </td>
               </tr>

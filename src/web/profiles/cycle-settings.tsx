@@ -1,5 +1,5 @@
 import type { Schemas } from '../api/client.js';
-import { words } from '../words.js';
+import { profileWords } from '../words/profiles.js';
 import type { Definition } from './definition.js';
 
 interface CycleSettingsProps {
@@ -28,10 +28,10 @@ export function CycleSettings({ segmentation, gates, onChange, control }: CycleS
   );
   return (
     <details className="more block">
-      <summary>{words.profiles.cycles}</summary>
+      <summary>{profileWords.cycles}</summary>
       <div className="fields">
         <div className="field">
-          <label htmlFor={control('segmentation/filtrationModes').id}>{words.profiles.settings.filtrationModes}</label>
+          <label htmlFor={control('segmentation/filtrationModes').id}>{profileWords.settings.filtrationModes}</label>
           <input
             {...control('segmentation/filtrationModes')}
             defaultValue={segmentation.filtrationModes?.join(', ')}
@@ -46,11 +46,11 @@ export function CycleSettings({ segmentation, gates, onChange, control }: CycleS
           />
         </div>
         {SEGMENTATION.map((name) =>
-          field(`segmentation/${name}`, words.profiles.settings[name], segmentation[name], (value) =>
+          field(`segmentation/${name}`, profileWords.settings[name], segmentation[name], (value) =>
             onChange({ segmentation: { ...segmentation, [name]: value } }),
           ),
         )}
-        {GATES.map((name) => field(`gates/${name}`, words.profiles.settings[name], gates[name], (value) => onChange({ gates: { ...gates, [name]: value } })))}
+        {GATES.map((name) => field(`gates/${name}`, profileWords.settings[name], gates[name], (value) => onChange({ gates: { ...gates, [name]: value } })))}
       </div>
     </details>
   );

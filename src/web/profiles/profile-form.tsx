@@ -5,7 +5,8 @@ import { ifMatch } from '../api/if-match.js';
 import { type Problem, problemOf } from '../api/problem.js';
 import { TIME_FORMATS } from '../loads/time-formats.js';
 import { Trouble } from '../ui/trouble.js';
-import { words } from '../words.js';
+import { profileWords } from '../words/profiles.js';
+import { registryWords } from '../words/registry.js';
 import { ColumnTable } from './column-table.js';
 import { CycleSettings } from './cycle-settings.js';
 import { type Definition, type Kind, NO_COLUMN, PLAIN, wordsAsText, wordsFromText } from './definition.js';
@@ -50,7 +51,7 @@ export function ProfileForm({ skidId, profile, positions, onSaved }: ProfileForm
     ).catch((thrown: unknown) => ({ data: undefined, error: thrown }));
     setAttempt((count) => count + 1);
     setRefusal(data === undefined ? problemOf(error) : null);
-    setSaid(data === undefined ? '' : words.registry.saved);
+    setSaid(data === undefined ? '' : registryWords.saved);
     if (data === undefined) return;
     await client.invalidateQueries({ queryKey: ['get', '/api/log-profiles'] });
     onSaved(data);
@@ -79,7 +80,7 @@ export function ProfileForm({ skidId, profile, positions, onSaved }: ProfileForm
       <select {...control(path)} value={value} onChange={(event) => onChoose(values.find((one) => one === event.target.value) ?? value)}>
         {values.map((one) => (
           <option key={one} value={one}>
-            {(words.profiles.values as Record<string, string>)[one] ?? one}
+            {(profileWords.values as Record<string, string>)[one] ?? one}
           </option>
         ))}
       </select>
@@ -98,17 +99,17 @@ export function ProfileForm({ skidId, profile, positions, onSaved }: ProfileForm
         <section className="block">
           <div className="fields">
             <div className="field">
-              <label htmlFor={idOf('name')}>{words.registry.fields.name}</label>
+              <label htmlFor={idOf('name')}>{registryWords.fields.name}</label>
               <input {...control('name')} value={name} onChange={(event) => setName(event.target.value)} autoComplete="off" />
             </div>
-            {profile === undefined && choice('kind', words.profiles.kind, KINDS, kind, setKind)}
+            {profile === undefined && choice('kind', profileWords.kind, KINDS, kind, setKind)}
             {kind !== 'hand' && (
               <>
-                {choice('delimiter', words.profiles.delimiter, DELIMITERS, definition.delimiter, (delimiter) => change({ delimiter }))}
-                {choice('decimal', words.profiles.decimal, ['.', ','] as const, definition.decimal, (decimal) => change({ decimal }))}
-                {choice('encoding', words.profiles.encoding, ENCODINGS, definition.encoding, (encoding) => change({ encoding }))}
+                {choice('delimiter', profileWords.delimiter, DELIMITERS, definition.delimiter, (delimiter) => change({ delimiter }))}
+                {choice('decimal', profileWords.decimal, ['.', ','] as const, definition.decimal, (decimal) => change({ decimal }))}
+                {choice('encoding', profileWords.encoding, ENCODINGS, definition.encoding, (encoding) => change({ encoding }))}
                 <div className="field">
-                  <label htmlFor={idOf('skipLines')}>{words.profiles.skipLines}</label>
+                  <label htmlFor={idOf('skipLines')}>{profileWords.skipLines}</label>
                   <input
                     {...control('skipLines')}
                     type="number"
@@ -118,16 +119,16 @@ export function ProfileForm({ skidId, profile, positions, onSaved }: ProfileForm
                     onChange={(event) => change({ skipLines: Number(event.target.value) })}
                   />
                 </div>
-                {text('timeColumn', words.profiles.timeColumn)}
-                {text('timeFormat', words.profiles.timeFormat, words.profiles.timeFormatHint, `${prefix}formats`)}
-                {text('timeZone', words.profiles.timeZone, words.profiles.timeZoneHint)}
+                {text('timeColumn', profileWords.timeColumn)}
+                {text('timeFormat', profileWords.timeFormat, profileWords.timeFormatHint, `${prefix}formats`)}
+                {text('timeZone', profileWords.timeZone, profileWords.timeZoneHint)}
                 <datalist id={`${prefix}formats`}>
                   {TIME_FORMATS.map((format) => (
                     <option key={format} value={format} />
                   ))}
                 </datalist>
                 <div className="field">
-                  <label htmlFor={idOf('missingValues')}>{words.profiles.missing}</label>
+                  <label htmlFor={idOf('missingValues')}>{profileWords.missing}</label>
                   <input
                     {...control('missingValues')}
                     defaultValue={definition.missingValues.join(' ; ')}
@@ -142,7 +143,7 @@ export function ProfileForm({ skidId, profile, positions, onSaved }: ProfileForm
                   />
                 </div>
                 <div className="field">
-                  <label htmlFor={idOf('words')}>{words.profiles.words}</label>
+                  <label htmlFor={idOf('words')}>{profileWords.words}</label>
                   <textarea {...control('words')} rows={2} value={wordsText} onChange={(event) => setWords(event.target.value)} />
                 </div>
               </>
@@ -150,10 +151,10 @@ export function ProfileForm({ skidId, profile, positions, onSaved }: ProfileForm
           </div>
         </section>
         <section className="block">
-          <h2>{kind === 'hand' ? words.profiles.gauges : words.profiles.columns}</h2>
+          <h2>{kind === 'hand' ? profileWords.gauges : profileWords.columns}</h2>
           {kind !== 'hand' && (
             <div className="field">
-              <label htmlFor={idOf('header')}>{words.profiles.fromFile}</label>
+              <label htmlFor={idOf('header')}>{profileWords.fromFile}</label>
               <input
                 id={idOf('header')}
                 type="file"
@@ -173,7 +174,7 @@ export function ProfileForm({ skidId, profile, positions, onSaved }: ProfileForm
           <ColumnTable kind={kind} columns={definition.columns} positions={positions} onChange={(columns) => change({ columns })} control={control} />
           <p>
             <button type="button" {...control('columns')} onClick={() => change({ columns: [...definition.columns, NO_COLUMN] })}>
-              {words.profiles.addColumn}
+              {profileWords.addColumn}
             </button>
           </p>
         </section>
@@ -182,7 +183,7 @@ export function ProfileForm({ skidId, profile, positions, onSaved }: ProfileForm
         )}
         <div className="row">
           <button type="submit" className="main-button">
-            {words.registry.save}
+            {registryWords.save}
           </button>
           <span role="status" className="hint">
             {said}

@@ -3,7 +3,7 @@ import { query } from '../api/client.js';
 import { PageHead } from '../ui/page-head.js';
 import { SkidPlace } from '../ui/skid-place.js';
 import { Empty, Loaded } from '../ui/states.js';
-import { words } from '../words.js';
+import { profileWords } from '../words/profiles.js';
 
 export default function ProfilesPage({ skidId }: { skidId: string }) {
   const overview = query.useQuery('get', '/api/skids/{skidId}/overview', { params: { path: { skidId } } });
@@ -11,22 +11,22 @@ export default function ProfilesPage({ skidId }: { skidId: string }) {
   return (
     <>
       <PageHead
-        title={words.profiles.title}
+        title={profileWords.title}
         over={overview.data && <SkidPlace skidId={skidId} skidName={overview.data.name} siteName={overview.data.siteName} />}
       >
-        <p className="aside">{words.profiles.note}</p>
+        <p className="aside">{profileWords.note}</p>
       </PageHead>
       <section className="block">
-        <Loaded of={profiles} what={words.profiles.what}>
+        <Loaded of={profiles} what={profileWords.what}>
           {({ items }) =>
             items.length === 0 ? (
-              <Empty title={words.profiles.empty}>{words.profiles.emptyWhy}</Empty>
+              <Empty title={profileWords.empty}>{profileWords.emptyWhy}</Empty>
             ) : (
               <ul className="places">
                 {items.map((profile) => (
                   <li key={profile.id}>
                     <Link href={`/skids/${skidId}/profiles/${profile.id}`}>{profile.name}</Link>
-                    <small>{words.profiles.values[profile.kind]}</small>
+                    <small>{profileWords.values[profile.kind]}</small>
                   </li>
                 ))}
               </ul>
@@ -34,7 +34,7 @@ export default function ProfilesPage({ skidId }: { skidId: string }) {
           }
         </Loaded>
         <p>
-          <Link href={`/skids/${skidId}/profiles/new`}>{words.profiles.add}</Link>
+          <Link href={`/skids/${skidId}/profiles/new`}>{profileWords.add}</Link>
         </p>
       </section>
     </>

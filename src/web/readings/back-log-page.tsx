@@ -11,6 +11,8 @@ import { SkidPlace } from '../ui/skid-place.js';
 import { Loaded } from '../ui/states.js';
 import { Trouble } from '../ui/trouble.js';
 import { unitsOf } from '../unit-options.js';
+import { loadReportWords } from '../words/load-report.js';
+import { profileWords } from '../words/profiles.js';
 import { words } from '../words.js';
 import type { Sheet } from './hand-fields.js';
 import { cellsOf, columnChoices, guessColumns, hasHeading, type PasteColumn } from './paste-columns.js';
@@ -103,7 +105,7 @@ function BackLog({ sheet }: { sheet: Sheet }) {
         </div>
         <div className="fields">
           <div className="field">
-            <label htmlFor={`${id}time`}>{words.profiles.timeFormat}</label>
+            <label htmlFor={`${id}time`}>{profileWords.timeFormat}</label>
             <input id={`${id}time`} list={`${id}times`} value={timeFormat} onChange={(event) => setTimeFormat(event.target.value)} />
             <datalist id={`${id}times`}>
               {TIME_FORMATS.map((format) => (
@@ -112,10 +114,10 @@ function BackLog({ sheet }: { sheet: Sheet }) {
             </datalist>
           </div>
           <div className="field">
-            <label htmlFor={`${id}decimal`}>{words.profiles.decimal}</label>
+            <label htmlFor={`${id}decimal`}>{profileWords.decimal}</label>
             <select id={`${id}decimal`} value={decimal} onChange={(event) => setDecimal(event.target.value === ',' ? ',' : '.')}>
-              <option value=".">{words.profiles.point}</option>
-              <option value=",">{words.profiles.comma}</option>
+              <option value=".">{profileWords.point}</option>
+              <option value=",">{profileWords.comma}</option>
             </select>
           </div>
           <div className="field">
@@ -125,24 +127,24 @@ function BackLog({ sheet }: { sheet: Sheet }) {
         </div>
         {columns.length > 0 && <ColumnTable sheet={sheet} columns={columns} cells={cells} onChange={setColumns} />}
         <label className="tick">
-          <input type="checkbox" checked={replaceDiffering} onChange={(event) => setReplace(event.target.checked)} /> {words.report.replaceTick}
+          <input type="checkbox" checked={replaceDiffering} onChange={(event) => setReplace(event.target.checked)} /> {loadReportWords.replaceTick}
         </label>
         <div className="row">
           <button type="button" disabled={isSending || text.trim() === ''} onClick={() => void send(true)}>
-            {words.report.tryIt}
+            {loadReportWords.tryIt}
           </button>
           <button type="button" className="main-button" disabled={isSending || answer?.wasDry !== true} onClick={() => void send(false)}>
             {words.backLog.add}
           </button>
           <span role="status" className="hint">
-            {isSending ? words.report.reading : ''}
+            {isSending ? loadReportWords.reading : ''}
           </span>
         </div>
       </section>
       {answer !== null && (
         <section className="block" aria-labelledby={`${id}answer`}>
           <div role="status">
-            <h2 id={`${id}answer`}>{answer.wasDry ? words.report.dry : words.report.done}</h2>
+            <h2 id={`${id}answer`}>{answer.wasDry ? loadReportWords.dry : loadReportWords.done}</h2>
           </div>
           <LoadReport report={answer.report} timeZone={sheet.timeZone} />
         </section>

@@ -10,6 +10,7 @@ import { Field } from '../ui/field.js';
 import { Trouble } from '../ui/trouble.js';
 import { useEntries } from '../ui/use-entries.js';
 import { useUnits } from '../units-choice.js';
+import { loadReportWords } from '../words/load-report.js';
 import { words } from '../words.js';
 import { missingGauges, withAdded } from './added-gauges.js';
 import { checkEntries, gaugeField, levelField, meterField, numberFields, type Sheet, startEntries, strengthField, toReading } from './hand-fields.js';
@@ -179,7 +180,7 @@ function Sent({ report, timeZone, onReplace, onAnother }: SentProps) {
       <div className="row">
         {differs && (
           <button type="button" onClick={onReplace}>
-            {words.report.replace}
+            {loadReportWords.replace}
           </button>
         )}
         <button type="button" onClick={onAnother}>

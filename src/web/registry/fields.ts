@@ -2,12 +2,13 @@ import { POSITION_KINDS } from '../../shared/position-kinds.js';
 import { SERVICE_STATES } from '../../shared/service-states.js';
 import { SIGNALS } from '../../shared/signals.js';
 import type { Dimension } from '../../shared/units.js';
+import { registryWords } from '../words/registry.js';
 import { words } from '../words.js';
 import type { RecordField } from './record-fields.js';
 
-const { fields, hints } = words.registry;
+const { fields, hints } = registryWords;
 const optionsOf = (values: readonly string[], names: Readonly<Record<string, string>> = {}) => values.map((value) => ({ value, label: names[value] ?? value }));
-const unknown = { value: '', label: words.registry.unknown };
+const unknown = { value: '', label: registryWords.unknown };
 /** What only counts or switches has no transmitter that could be compared with a reference. */
 const isMeasured = (dimension: Dimension) => !['count', 'state', 'duration'].includes(dimension);
 const NOTE: RecordField = { name: 'note', label: fields.note, hint: hints.note, type: 'lines' };
@@ -30,7 +31,7 @@ const SKID_FIELDS: readonly RecordField[] = [
   { name: 'water', label: fields.water },
   { name: 'ratedFlowM3h', label: fields.ratedFlow, type: 'number' },
   { name: 'flowScheme', label: fields.flowScheme, options: [unknown, ...optionsOf(['dead-end', 'cross-flow', 'submerged'])] },
-  { name: 'tmpFrom', label: fields.tmpFrom, options: [unknown, ...optionsOf(['pressures', 'measured'], words.registry.tmpFrom)] },
+  { name: 'tmpFrom', label: fields.tmpFrom, options: [unknown, ...optionsOf(['pressures', 'measured'], registryWords.tmpFrom)] },
   { name: 'commissionedOn', label: fields.commissionedOn, type: 'day' },
   { name: 'baselineLmhBar', label: fields.baseline, hint: hints.baseline, type: 'number' },
   { name: 'referenceC', label: fields.referenceC, type: 'number', empty: 'left out' },
@@ -44,7 +45,7 @@ const SKID_FIELDS: readonly RecordField[] = [
 ];
 export const SKID_EDIT_FIELDS = SKID_FIELDS;
 export const NEW_SKID_FIELDS: readonly RecordField[] = [
-  { name: 'kind', label: fields.kind, options: optionsOf(['skid', 'shared'], words.registry.kinds), start: 'skid' },
+  { name: 'kind', label: fields.kind, options: optionsOf(['skid', 'shared'], registryWords.kinds), start: 'skid' },
   { name: 'serviceState', label: words.skid.state, options: optionsOf(SERVICE_STATES), start: 'in service' },
   ...SKID_FIELDS,
 ];
@@ -78,7 +79,7 @@ export const TANK_FIELDS: readonly RecordField[] = [
   {
     name: 'shape',
     label: fields.shape,
-    options: optionsOf(['vertical-cylinder', 'horizontal-cylinder', 'rectangular', 'drum'], words.registry.shapes),
+    options: optionsOf(['vertical-cylinder', 'horizontal-cylinder', 'rectangular', 'drum'], registryWords.shapes),
     start: 'vertical-cylinder',
   },
   { name: 'heightM', label: fields.height, type: 'number', required: true },
@@ -92,5 +93,5 @@ export const TANK_FIELDS: readonly RecordField[] = [
   { name: 'doseMgL', label: fields.dose, type: 'number' },
   { name: 'litresPerCeb', label: fields.perCeb, type: 'number' },
   { name: 'litresPerCip', label: fields.perCip, type: 'number' },
-  { name: 'suppliedBy', label: fields.suppliedBy, options: optionsOf(['us', 'client'], words.registry.tankSuppliers), start: 'us' },
+  { name: 'suppliedBy', label: fields.suppliedBy, options: optionsOf(['us', 'client'], registryWords.tankSuppliers), start: 'us' },
 ];

@@ -1,5 +1,6 @@
 import { fromStored, toStored, type UnitCode } from '../../shared/units.js';
 import { readDecimal } from '../readings/hand-fields.js';
+import { registryWords } from '../words/registry.js';
 import { words } from '../words.js';
 
 /** One field of a record as it is edited. */
@@ -33,7 +34,7 @@ export function checkRecord(fields: readonly RecordField[], entries: Entries): R
   const problems: Record<string, string> = {};
   for (const { name, label, required, type } of fields.filter((field) => isAsked(field, entries))) {
     const text = (entries[name] ?? '').trim();
-    if (text === '' && required) problems[name] = words.registry.need(label);
+    if (text === '' && required) problems[name] = registryWords.need(label);
     else if (text !== '' && type === 'number' && readDecimal(text) === undefined) problems[name] = words.readings.needNumber(label);
   }
   return problems;

@@ -3,6 +3,7 @@ import { type ReactNode, useState } from 'react';
 import { Field } from '../ui/field.js';
 import { Trouble } from '../ui/trouble.js';
 import { useEntries } from '../ui/use-entries.js';
+import { registryWords } from '../words/registry.js';
 import { words } from '../words.js';
 import { bodyOf, checkRecord, isAsked, type RecordField, startOf } from './record-fields.js';
 
@@ -30,7 +31,7 @@ export function RecordForm({ fields, record, button, send, result }: RecordFormP
     send: (entries) => send(bodyOf(fields, entries, record) as never),
     onDone: (answer) => {
       if (record === undefined) form.setEntries(startOf(fields, undefined));
-      setSaid(result !== undefined ? result(answer as never) : isKeptOut(answer) ? words.events.differs : words.registry.saved);
+      setSaid(result !== undefined ? result(answer as never) : isKeptOut(answer) ? words.events.differs : registryWords.saved);
       void client.invalidateQueries();
     },
   });

@@ -5,6 +5,7 @@ import { PageHead } from '../ui/page-head.js';
 import { Pager, usePaging } from '../ui/paging.js';
 import { Empty, Loaded } from '../ui/states.js';
 import { useFilter } from '../ui/use-filter.js';
+import { registryWords } from '../words/registry.js';
 import { words } from '../words.js';
 import { CLIENT_FIELDS } from './fields.js';
 import { RecordForm } from './record-form.js';
@@ -22,17 +23,17 @@ export default function RegistryPage() {
   );
   return (
     <>
-      <PageHead title={words.registry.title} />
+      <PageHead title={registryWords.title} />
       <section className="block">
-        <h2>{words.registry.clients}</h2>
+        <h2>{registryWords.clients}</h2>
         <div className="tools">
           <FindBox value={filter.find} onFind={filter.setFind} />
         </div>
-        <Loaded of={clients} what={words.registry.clients.toLowerCase()}>
+        <Loaded of={clients} what={registryWords.clients.toLowerCase()}>
           {(list) => (
             <>
-              {list.items.length === 0 && filter.key === '' && <Empty title={words.registry.noClients}>{words.registry.noClientsWhy}</Empty>}
-              {list.items.length === 0 && filter.key !== '' && <Empty title={words.registry.noMatch}>{words.clearFind}</Empty>}
+              {list.items.length === 0 && filter.key === '' && <Empty title={registryWords.noClients}>{registryWords.noClientsWhy}</Empty>}
+              {list.items.length === 0 && filter.key !== '' && <Empty title={registryWords.noMatch}>{words.clearFind}</Empty>}
               <ul className="places">
                 {list.items.map((client) => (
                   <li key={client.id}>
@@ -40,14 +41,14 @@ export default function RegistryPage() {
                   </li>
                 ))}
               </ul>
-              <Pager paging={paging} list={list} what={words.registry.clients.toLowerCase()} />
+              <Pager paging={paging} list={list} what={registryWords.clients.toLowerCase()} />
             </>
           )}
         </Loaded>
       </section>
       <section className="block">
-        <h2>{words.registry.newClient}</h2>
-        <RecordForm fields={CLIENT_FIELDS} button={words.registry.add} send={(body: Schemas['ClientDto']) => api.POST('/api/clients', { body })} />
+        <h2>{registryWords.newClient}</h2>
+        <RecordForm fields={CLIENT_FIELDS} button={registryWords.add} send={(body: Schemas['ClientDto']) => api.POST('/api/clients', { body })} />
       </section>
     </>
   );

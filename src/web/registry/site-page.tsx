@@ -3,7 +3,7 @@ import { api, query, type Schemas } from '../api/client.js';
 import { ifMatch } from '../api/if-match.js';
 import { PageHead } from '../ui/page-head.js';
 import { Loaded } from '../ui/states.js';
-import { words } from '../words.js';
+import { registryWords } from '../words/registry.js';
 import { NEW_SKID_FIELDS, SITE_FIELDS } from './fields.js';
 import { RecordForm } from './record-form.js';
 
@@ -11,13 +11,13 @@ export default function SitePage({ siteId }: { siteId: string }) {
   const site = query.useQuery('get', '/api/sites/{id}', { params: { path: { id: siteId } } });
   const skids = query.useQuery('get', '/api/skids', { params: { query: { siteId, limit: 200 } } });
   return (
-    <Loaded of={site} what={words.registry.site.toLowerCase()}>
+    <Loaded of={site} what={registryWords.site.toLowerCase()}>
       {(record) => (
         <>
           <PageHead title={record.name} over={<Link href={`/registry/clients/${record.clientId}`}>{record.clientName}</Link>} />
           <section className="block">
-            <h2>{words.registry.skids}</h2>
-            <Loaded of={skids} what={words.registry.skids.toLowerCase()}>
+            <h2>{registryWords.skids}</h2>
+            <Loaded of={skids} what={registryWords.skids.toLowerCase()}>
               {(list) => (
                 <ul className="places">
                   {list.items.map((skid) => (
@@ -29,20 +29,20 @@ export default function SitePage({ siteId }: { siteId: string }) {
                 </ul>
               )}
             </Loaded>
-            <h3>{words.registry.newSkid}</h3>
+            <h3>{registryWords.newSkid}</h3>
             <RecordForm
               fields={NEW_SKID_FIELDS}
-              button={words.registry.add}
+              button={registryWords.add}
               send={(body: Omit<Schemas['SkidDto'], 'siteId'>) => api.POST('/api/skids', { body: { ...body, siteId } })}
             />
           </section>
           <section className="block">
-            <h2>{words.registry.edit}</h2>
+            <h2>{registryWords.edit}</h2>
             <RecordForm
               key={record.version}
               fields={SITE_FIELDS}
               record={record}
-              button={words.registry.save}
+              button={registryWords.save}
               send={(body: Schemas['SiteEditDto']) => api.PATCH('/api/sites/{id}', { params: { path: { id: siteId } }, headers: ifMatch(record), body })}
             />
           </section>

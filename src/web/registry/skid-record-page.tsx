@@ -5,6 +5,7 @@ import { ifMatch } from '../api/if-match.js';
 import { day, number } from '../format.js';
 import { PageHead } from '../ui/page-head.js';
 import { Loaded } from '../ui/states.js';
+import { registryWords } from '../words/registry.js';
 import { words } from '../words.js';
 import { AREA_FIELDS, POSITION_FIELDS, SKID_EDIT_FIELDS, STATE_FIELDS, TANK_FIELDS } from './fields.js';
 import type { RecordField } from './record-fields.js';
@@ -24,29 +25,29 @@ export default function SkidRecordPage({ skidId }: { skidId: string }) {
             facts={[{ name: words.skid.state, value: record.serviceState }]}
           >
             <p>
-              <Link href={`/skids/${skidId}`}>{words.registry.toSkid}</Link>
+              <Link href={`/skids/${skidId}`}>{registryWords.toSkid}</Link>
             </p>
           </PageHead>
           <section className="block">
-            <h2>{words.registry.edit}</h2>
+            <h2>{registryWords.edit}</h2>
             <RecordForm
               key={record.version}
               fields={SKID_EDIT_FIELDS}
               record={record}
-              button={words.registry.save}
+              button={registryWords.save}
               send={(body: Schemas['SkidEditDto']) => api.PATCH('/api/skids/{id}', { params: { path }, headers: ifMatch(record), body })}
             />
           </section>
           <section className="block">
-            <h2>{words.registry.areas}</h2>
+            <h2>{registryWords.areas}</h2>
             <ul className="plain">
               {record.areas.map((area) => (
-                <li key={area.fromDay}>{words.registry.areaFrom(day(area.fromDay), number(area.areaM2, 1))}</li>
+                <li key={area.fromDay}>{registryWords.areaFrom(day(area.fromDay), number(area.areaM2, 1))}</li>
               ))}
             </ul>
             <RecordForm
               fields={AREA_FIELDS}
-              button={words.registry.add}
+              button={registryWords.add}
               send={(body: Schemas['SkidAreaDto']) => api.PUT('/api/skids/{id}/areas', { params: { path }, body })}
             />
           </section>
@@ -54,7 +55,7 @@ export default function SkidRecordPage({ skidId }: { skidId: string }) {
             <h2>{words.skid.state}</h2>
             <RecordForm
               fields={STATE_FIELDS}
-              button={words.registry.changeState}
+              button={registryWords.changeState}
               send={(body: Schemas['ServiceStateDto']) => api.POST('/api/skids/{id}/service-state', { params: { path }, body })}
             />
           </section>
@@ -70,13 +71,13 @@ function Positions({ skidId }: { skidId: string }) {
   const positions = query.useQuery('get', '/api/positions', { params: { query: { skidId, limit: 200 } } });
   return (
     <section className="block">
-      <h2>{words.registry.positions}</h2>
-      <Loaded of={positions} what={words.registry.positions.toLowerCase()}>
+      <h2>{registryWords.positions}</h2>
+      <Loaded of={positions} what={registryWords.positions.toLowerCase()}>
         {(list) => {
           const within = { value: '', label: words.none };
           const parent: RecordField = {
             name: 'parentId',
-            label: words.registry.fields.parent,
+            label: registryWords.fields.parent,
             options: [within, ...list.items.filter((each) => each.parentId === null).map(({ id, name }) => ({ value: id, label: name }))],
           };
           return (
@@ -84,10 +85,10 @@ function Positions({ skidId }: { skidId: string }) {
               {list.items.map((position) => (
                 <PositionRecord key={position.id} position={position} parent={parent} />
               ))}
-              <h3>{words.registry.newPosition}</h3>
+              <h3>{registryWords.newPosition}</h3>
               <RecordForm
                 fields={[...POSITION_FIELDS, parent]}
-                button={words.registry.add}
+                button={registryWords.add}
                 send={(body: Omit<Schemas['PositionDto'], 'skidId'>) => api.POST('/api/positions', { body: { ...body, skidId } })}
               />
             </>
@@ -111,7 +112,7 @@ function PositionRecord({ position, parent }: { position: Schemas['PositionView'
         key={position.version}
         fields={[...POSITION_FIELDS, withoutItself]}
         record={position}
-        button={words.registry.save}
+        button={registryWords.save}
         send={(body: Schemas['PositionEditDto']) =>
           api.PATCH('/api/positions/{id}', { params: { path: { id: position.id } }, headers: ifMatch(position), body })
         }
@@ -135,15 +136,15 @@ function Tanks({ skidId }: { skidId: string }) {
                   key={tank.version}
                   fields={TANK_FIELDS}
                   record={tank}
-                  button={words.registry.save}
+                  button={registryWords.save}
                   send={(body: Schemas['TankEditDto']) => api.PATCH('/api/tanks/{id}', { params: { path: { id: tank.id } }, headers: ifMatch(tank), body })}
                 />
               </details>
             ))}
-            <h3>{words.registry.newTank}</h3>
+            <h3>{registryWords.newTank}</h3>
             <RecordForm
               fields={TANK_FIELDS}
-              button={words.registry.add}
+              button={registryWords.add}
               send={(body: Omit<Schemas['TankDto'], 'skidId'>) => api.POST('/api/tanks', { body: { ...body, skidId } })}
             />
           </>

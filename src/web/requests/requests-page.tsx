@@ -1,31 +1,11 @@
 import { Link } from 'wouter';
-import { query, type Schemas } from '../api/client.js';
-import { day, moment } from '../format.js';
+import { query } from '../api/client.js';
 import { PageHead } from '../ui/page-head.js';
 import { Pager, usePaging } from '../ui/paging.js';
-import { type Column, Sheet } from '../ui/sheet.js';
+import { Sheet } from '../ui/sheet.js';
 import { Empty, Loaded } from '../ui/states.js';
 import { requestWords as said } from '../words/requests.js';
-import { words } from '../words.js';
-
-type Job = Schemas['JobView'];
-
-export const REQUEST_COLUMNS: readonly Column<Job>[] = [
-  { name: said.subject, cell: (job) => <Link href={`/requests/${job.id}`}>{job.title}</Link> },
-  {
-    name: words.fleet.skid,
-    cell: (job) => (
-      <>
-        {job.skidName}
-        <small>{job.siteName}</small>
-      </>
-    ),
-  },
-  { name: said.state, cell: (job) => said.states[job.state] },
-  { name: said.visit, numeric: true, cell: (job) => day(job.visitOn) },
-  { name: said.by, cell: (job) => job.createdBy },
-  { name: said.day, numeric: true, cell: (job) => moment(job.createdAt, job.timeZone) },
-];
+import { REQUEST_COLUMNS } from './request-columns.js';
 
 /** What a client asked for and what is done at their skids, what is open first. */
 export default function RequestsPage() {

@@ -3,6 +3,7 @@ import { api, type Schemas } from '../api/client.js';
 import type { RecordField } from '../registry/record-fields.js';
 import { RecordForm } from '../registry/record-form.js';
 import { toLocalField } from '../site-time.js';
+import { registryWords } from '../words/registry.js';
 import { words } from '../words.js';
 
 const { events } = words;
@@ -20,43 +21,35 @@ function useAtField(timeZone: string): RecordField {
 export function CleanForm({ skidId, timeZone }: { skidId: string; timeZone: string }) {
   const at = useAtField(timeZone);
   return (
-    <details className="more no-print">
-      <summary>{events.clean}</summary>
-      <RecordForm
-        fields={[
-          { name: 'kind', label: words.registry.fields.kind, options: KINDS, start: 'CEB' },
-          at,
-          { name: 'chemical', label: words.registry.fields.chemical, required: true },
-          { name: 'strengthMgL', label: events.strength, type: 'number', empty: 'left out' },
-          { name: 'contactMinutes', label: events.contact, type: 'number', empty: 'left out' },
-          { name: 'note', label: words.readings.note, type: 'lines' },
-        ]}
-        button={words.parts.fitButton}
-        send={(body: Schemas['CleanDto']) =>
-          api.POST('/api/skids/{skidId}/cleans', { params: { path: { skidId } }, body: { ...body, replaceDiffering: false } })
-        }
-      />
-    </details>
+    <RecordForm
+      fields={[
+        { name: 'kind', label: registryWords.fields.kind, options: KINDS, start: 'CEB' },
+        at,
+        { name: 'chemical', label: registryWords.fields.chemical, required: true },
+        { name: 'strengthMgL', label: events.strength, type: 'number', empty: 'left out' },
+        { name: 'contactMinutes', label: events.contact, type: 'number', empty: 'left out' },
+        { name: 'note', label: words.readings.note, type: 'lines' },
+      ]}
+      button={words.parts.fitButton}
+      send={(body: Schemas['CleanDto']) => api.POST('/api/skids/{skidId}/cleans', { params: { path: { skidId } }, body: { ...body, replaceDiffering: false } })}
+    />
   );
 }
 
 export function WorkForm({ skidId, timeZone }: { skidId: string; timeZone: string }) {
   const at = useAtField(timeZone);
   return (
-    <details className="more no-print">
-      <summary>{events.work}</summary>
-      <RecordForm
-        fields={[
-          { name: 'task', label: events.task, required: true },
-          at,
-          { name: 'minutes', label: events.minutes, type: 'number', empty: 'left out' },
-          { name: 'note', label: words.readings.note, type: 'lines' },
-        ]}
-        button={words.parts.fitButton}
-        send={(body: Schemas['ServiceEntryDto']) =>
-          api.POST('/api/skids/{skidId}/service-entries', { params: { path: { skidId } }, body: { ...body, replaceDiffering: false } })
-        }
-      />
-    </details>
+    <RecordForm
+      fields={[
+        { name: 'task', label: events.task, required: true },
+        at,
+        { name: 'minutes', label: events.minutes, type: 'number', empty: 'left out' },
+        { name: 'note', label: words.readings.note, type: 'lines' },
+      ]}
+      button={words.parts.fitButton}
+      send={(body: Schemas['ServiceEntryDto']) =>
+        api.POST('/api/skids/{skidId}/service-entries', { params: { path: { skidId } }, body: { ...body, replaceDiffering: false } })
+      }
+    />
   );
 }

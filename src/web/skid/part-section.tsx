@@ -1,12 +1,13 @@
-import { useState } from 'react';
+import { lazy, Suspense, useState } from 'react';
 import { query, type Schemas } from '../api/client.js';
 import { moment, number } from '../format.js';
 import { useMay } from '../session/session.js';
 import { FEW_ROWS, Pager, usePaging } from '../ui/paging.js';
 import { type Column, Sheet } from '../ui/sheet.js';
-import { Empty, Loaded } from '../ui/states.js';
+import { Empty, Loaded, Loading } from '../ui/states.js';
 import { words } from '../words.js';
-import { FitForm } from './fit-form.js';
+
+const FitForm = lazy(async () => ({ default: (await import('./fit-form.js')).FitForm }));
 
 type Position = Schemas['PositionView'];
 type Fitting = Schemas['FittingView'];
@@ -85,7 +86,11 @@ function History({ position, timeZone }: { position: Position; timeZone: string 
         {words.parts.show} <span className="unseen">{position.name}</span>
       </summary>
       {isOpen && <Fittings position={position} timeZone={timeZone} />}
-      {isOpen && may.loadLogs && <FitForm position={position} timeZone={timeZone} />}
+      {isOpen && may.loadLogs && (
+        <Suspense fallback={<Loading what={words.form} />}>
+          <FitForm position={position} timeZone={timeZone} />
+        </Suspense>
+      )}
     </details>
   );
 }

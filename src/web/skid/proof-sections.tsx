@@ -1,7 +1,7 @@
 import { lazy, Suspense, useState } from 'react';
 import { query, type Schemas } from '../api/client.js';
 import { day, moment, number } from '../format.js';
-import { REQUEST_COLUMNS } from '../requests/requests-page.js';
+import { REQUEST_COLUMNS } from '../requests/request-columns.js';
 import { useMay } from '../session/session.js';
 import { lastDays, PeriodFields } from '../ui/period-fields.js';
 import { type Column, Sheet } from '../ui/sheet.js';

@@ -1,13 +1,16 @@
-import { useState } from 'react';
+import { lazy, useState } from 'react';
 import { query, type Schemas } from '../api/client.js';
 import { moment } from '../format.js';
 import { useMay } from '../session/session.js';
 import { FindBox } from '../ui/find-box.js';
+import { Opened } from '../ui/opened.js';
 import { Pager, usePaging } from '../ui/paging.js';
 import { type Column, Sheet } from '../ui/sheet.js';
 import { Empty, Loaded } from '../ui/states.js';
 import { words } from '../words.js';
-import { CleanForm, WorkForm } from './event-forms.js';
+
+const CleanForm = lazy(async () => ({ default: (await import('./event-forms.js')).CleanForm }));
+const WorkForm = lazy(async () => ({ default: (await import('./event-forms.js')).WorkForm }));
 
 type Entry = Schemas['ServiceLogEntryView'];
 
@@ -67,8 +70,12 @@ export function ServiceLogSection({ skidId, timeZone }: { skidId: string; timeZo
       </Loaded>
       {may.loadLogs && (
         <>
-          <CleanForm skidId={skidId} timeZone={timeZone} />
-          <WorkForm skidId={skidId} timeZone={timeZone} />
+          <Opened summary={words.events.clean} what={words.form}>
+            <CleanForm skidId={skidId} timeZone={timeZone} />
+          </Opened>
+          <Opened summary={words.events.work} what={words.form}>
+            <WorkForm skidId={skidId} timeZone={timeZone} />
+          </Opened>
         </>
       )}
     </section>

@@ -78,8 +78,8 @@ function SkidLinks({ skidId }: { skidId: string }) {
     { href: `/skids/${skidId}/new-job`, name: words.skid.newJob, shown: may.manage },
     { href: `/skids/${skidId}/readings`, name: words.readings.enter, shown: may.enterReadings },
     { href: `/skids/${skidId}/sheet`, name: words.readings.printSheet, shown: may.enterReadings },
-    { href: `/skids/${skidId}/profiles`, name: words.profiles.title, shown: may.loadLogs },
-    { href: `/registry/skids/${skidId}`, name: words.registry.title, shown: may.manage },
+    { href: `/skids/${skidId}/profiles`, name: words.places.profiles, shown: may.loadLogs },
+    { href: `/registry/skids/${skidId}`, name: words.places.registry, shown: may.manage },
   ].filter((link) => link.shown);
   if (links.length === 0) return null;
   return (

@@ -1,13 +1,12 @@
 import { words } from '../words.js';
+import { coverWords } from './cover.js';
 
 /** Tanks, what comes into them, and what is reckoned for them. */
 export const chemicalWords = {
   site: 'Site',
   everySite: 'Every site',
-  suppliedBy: 'Filled by',
+  ...coverWords,
   anybody: 'Anybody',
-  suppliers: { us: 'us', client: 'the client' },
-  dayTank: (from: string) => `day tank, filled from ${from}`,
   exportTable: 'Save as a table (CSV)',
   calculators: words.places.calculators,
   states: {
