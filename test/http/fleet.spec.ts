@@ -125,6 +125,14 @@ describe('the due list', () => {
     });
   });
 
+  test('is narrowed to a site, which each line names', async () => {
+    const [{ siteId }] = alder as [SmallSkid];
+    const { body } = await manager.get(`/api/dues?siteId=${siteId}`).expect(200);
+    expect([body.total, new Set(body.items.map((due: { siteId: string }) => due.siteId))]).toEqual([5, new Set([siteId])]);
+    expect((await manager.get(`/api/dues?siteId=${birch[0]?.siteId}`).expect(200)).body).toMatchObject({ items: [], total: 0 });
+    expect((await manager.get(`/api/dues?siteId=${siteId}&standing=overdue&find=oil`).expect(200)).body.items).toHaveLength(1);
+  });
+
   test('judges standing in the database as standingOf does', async () => {
     const skid = (await makeSkids(app, 'Cedar', 1))[0] as SmallSkid;
     const cases = [-30, -1, 0, 1, 13, 14, 15, 59, 60, 61, 400].flatMap((ahead) =>
