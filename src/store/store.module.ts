@@ -1,5 +1,9 @@
 import { Module } from '@nestjs/common';
+import { CountsController } from './counts/counts.controller.js';
+import { Counts } from './counts/counts.js';
 import { Ledger } from './ledger.js';
+import { LotsController } from './lots/lots.controller.js';
+import { Lots } from './lots/lots.js';
 import { PlacesController } from './places.controller.js';
 import { Places } from './places.js';
 import { PostStock } from './post-stock.js';
@@ -12,8 +16,8 @@ import { TransfersController } from './transfers/transfers.controller.js';
 import { Transfers } from './transfers/transfers.js';
 
 @Module({
-  controllers: [PlacesController, ReservationsController, StockController, TransfersController],
-  providers: [Ledger, Places, PostStock, Reservations, StockList, StockOfPeople, Transfers],
+  controllers: [CountsController, LotsController, PlacesController, ReservationsController, StockController, TransfersController],
+  providers: [Counts, Ledger, Lots, Places, PostStock, Reservations, StockList, StockOfPeople, Transfers],
   exports: [Ledger, Reservations, StockOfPeople],
 })
 export class StoreModule {}

@@ -1577,6 +1577,177 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/counts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The latest begun first */
+        get: operations["CountsController_list"];
+        put?: never;
+        /** Begins to count a place; a technician, their own van */
+        post: operations["CountsController_start"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/counts/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Its lines, all or of one page */
+        get: operations["CountsController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/counts/{id}/looks": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What was found */
+        post: operations["CountsController_look"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/counts/{id}/close": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Enters what two looks agree upon, and ends the count */
+        post: operations["CountsController_close"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/counts/{id}/drop": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Ends the count without changing anything */
+        post: operations["CountsController_drop"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/lots": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Lots, first those that must be used or preserved anew first */
+        get: operations["LotsController_list"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/lots/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["LotsController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Corrects the expiry, holds the lot or releases it */
+        patch: operations["LotsController_edit"];
+        trace?: never;
+    };
+    "/api/lots/{id}/preserved": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Records that it was preserved anew */
+        post: operations["LotsController_preserve"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/items/{itemId}/keeping": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** An item that is kept in preservative, and how long that lasts */
+        put: operations["LotsController_keep"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/stock/value": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What our stock is worth, by moving average and by lot */
+        get: operations["LotsController_values"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/places": {
         parameters: {
             query?: never;
@@ -1756,6 +1927,57 @@ export interface paths {
         put?: never;
         /** Takes a post back whole */
         post: operations["StockController_reverse"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/transfers": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Goods between two places, the latest sent first */
+        get: operations["TransfersController_list"];
+        put?: never;
+        /** Sends goods off; a technician, from or to their own van */
+        post: operations["TransfersController_send"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/transfers/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["TransfersController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/transfers/{id}/arrivals": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What came, in parts or at once, and what of it is given up */
+        post: operations["TransfersController_arrive"];
         delete?: never;
         options?: never;
         head?: never;
@@ -5591,6 +5813,178 @@ export interface components {
         EndTaskSheetDto: {
             on: string;
         };
+        CountView: {
+            id: string;
+            placeId: string;
+            placeName: string;
+            /** @enum {string} */
+            state: "closed" | "open" | "dropped";
+            blind: boolean;
+            linesOnPage: number;
+            pages: number;
+            note: string;
+            /** Format: date-time */
+            startedAt: string;
+            startedBy: string;
+            /** Format: date-time */
+            endedAt: string | null;
+            endedBy: string | null;
+            /** @description The post of the corrections; null: there were none */
+            postId: string | null;
+        };
+        CountsPageView: {
+            items: components["schemas"]["CountView"][];
+            next: string | null;
+        };
+        CountLineView: {
+            id: string;
+            no: number;
+            page: number;
+            itemId: string;
+            itemCode: string;
+            itemName: string;
+            unit: string;
+            lot: string | null;
+            /** @enum {string} */
+            owner: "us" | "client" | "supplier";
+            ownerId: string | null;
+            partId: string | null;
+            serialNumber: string | null;
+            /**
+             * @description open: nobody has looked; off: another look is asked for; settled: two looks found the same difference
+             * @enum {string}
+             */
+            standing: "open" | "agrees" | "off" | "settled";
+            looks: number;
+            /** @description Of the last look; null while it is counted blind */
+            counted: string | null;
+            /** @description By the ledger at the moment of the last look; null while it is counted blind */
+            book: string | null;
+        };
+        CountDetailView: {
+            id: string;
+            placeId: string;
+            placeName: string;
+            /** @enum {string} */
+            state: "closed" | "open" | "dropped";
+            blind: boolean;
+            linesOnPage: number;
+            pages: number;
+            note: string;
+            /** Format: date-time */
+            startedAt: string;
+            startedBy: string;
+            /** Format: date-time */
+            endedAt: string | null;
+            endedBy: string | null;
+            /** @description The post of the corrections; null: there were none */
+            postId: string | null;
+            lines: components["schemas"]["CountLineView"][];
+        };
+        CountDto: {
+            /** Format: uuid */
+            placeId: string;
+            /**
+             * @description Whoever counts does not see what the ledger says
+             * @default true
+             */
+            blind: boolean;
+            /**
+             * @description Lines on a page of the list
+             * @default 20
+             */
+            linesOnPage: number;
+            note?: string;
+        };
+        LookDto: {
+            /**
+             * Format: uuid
+             * @description The line that was looked at; left out: something that is not on the list (itemId)
+             */
+            lineId?: string | null;
+            /** Format: uuid */
+            itemId?: string | null;
+            lot?: string | null;
+            /** @description How much lies there: a decimal number, 0 where nothing does */
+            counted: string;
+            /** @description When it was counted; left out: now */
+            at?: string;
+        };
+        LooksDto: {
+            looks: components["schemas"]["LookDto"][];
+        };
+        CloseCountDto: {
+            /**
+             * Format: uuid
+             * @description Made by the caller: the id of the post of the corrections
+             */
+            id: string;
+            note?: string;
+        };
+        LotView: {
+            id: string;
+            itemId: string;
+            itemCode: string;
+            itemName: string;
+            unit: string;
+            code: string;
+            receivedOn: string | null;
+            expiresOn: string | null;
+            preservedOn: string | null;
+            /** @description To be used or preserved anew by this day */
+            preserveBy: string | null;
+            held: string;
+            note: string;
+            /** @description At all places */
+            onHand: string;
+            /** @description Where it lies, by name */
+            places: string[];
+            version: number;
+        };
+        LotsPageView: {
+            items: components["schemas"]["LotView"][];
+            next: string | null;
+        };
+        LotEditDto: {
+            /** @description The last day on which it may be used */
+            expiresOn?: string | null;
+            /** @description Why it may not be used, wherever it lies; empty: it may */
+            held?: string;
+            note?: string;
+        };
+        PreservedDto: {
+            /** @description The day on which it was preserved anew */
+            on: string;
+            /** @description Left out: as long as the preservative of the item lasts */
+            by?: string | null;
+        };
+        KeepingDto: {
+            /** @description Kept in preservative, which lasts so many days */
+            preserveDays: number;
+        };
+        KeepingView: {
+            itemId: string;
+            preserveDays: number;
+        };
+        ValueView: {
+            placeId: string;
+            placeName: string;
+            itemId: string;
+            itemCode: string;
+            itemName: string;
+            unit: string;
+            onHand: string;
+            /** @description Of one unit; null: nobody said what it cost */
+            average: string | null;
+            value: string | null;
+            /** @description Each lot at what it cost, and at the average where nobody said */
+            valueByLot: string | null;
+        };
+        ValuePageView: {
+            currency: string;
+            items: components["schemas"]["ValueView"][];
+            next: string | null;
+        };
         PlaceView: {
             id: string;
             name: string;
@@ -5859,6 +6253,108 @@ export interface components {
             at: string;
             /** @description Why */
             note: string;
+        };
+        TransferLineView: {
+            itemId: string;
+            itemCode: string;
+            itemName: string;
+            unit: string;
+            lot: string | null;
+            partId: string | null;
+            serialNumber: string | null;
+            /** @enum {string} */
+            owner: "us" | "client" | "supplier";
+            ownerId: string | null;
+            sent: string;
+            arrived: string;
+            lost: string;
+            onTheWay: string;
+        };
+        TransferView: {
+            id: string;
+            fromPlaceId: string;
+            fromPlaceName: string;
+            toPlaceId: string;
+            toPlaceName: string;
+            /** Format: date-time */
+            sentAt: string;
+            sentBy: string;
+            expectedOn: string | null;
+            note: string;
+            /**
+             * Format: date-time
+             * @description All has come, or the rest was given up
+             */
+            endedAt: string | null;
+            lines: components["schemas"]["TransferLineView"][];
+        };
+        TransfersPageView: {
+            items: components["schemas"]["TransferView"][];
+            next: string | null;
+        };
+        SendLineDto: {
+            /** Format: uuid */
+            itemId: string;
+            /** @description Left out: what expires first */
+            lot?: string | null;
+            /** Format: uuid */
+            partId?: string | null;
+            quantity: string;
+        };
+        SendDto: {
+            /**
+             * Format: uuid
+             * @description Made by the caller, and the id of the transfer: sent again, it goes out once
+             */
+            id: string;
+            /** Format: uuid */
+            fromPlaceId: string;
+            /** Format: uuid */
+            toPlaceId: string;
+            /** @description When it left */
+            at: string;
+            expectedOn?: string | null;
+            note?: string;
+            lines: components["schemas"]["SendLineDto"][];
+            /** @description Why lots past their expiry may go along; left out: they are passed over */
+            expiredReason?: string;
+        };
+        ArriveLineDto: {
+            /** Format: uuid */
+            itemId: string;
+            /** @description Left out: what has no lot */
+            lot?: string | null;
+            /** Format: uuid */
+            partId?: string | null;
+            /**
+             * Format: uuid
+             * @description Left out: ours
+             */
+            ownerId?: string | null;
+            /** @description What came of it */
+            quantity: string;
+        };
+        ArriveDto: {
+            /**
+             * Format: uuid
+             * @description Made by the caller: sent again, it arrives once
+             */
+            id: string;
+            at: string;
+            /** @description Why what did not come is given up, or where what was not sent comes from */
+            note?: string;
+            /** @description What did not come stays out of it */
+            lines: components["schemas"]["ArriveLineDto"][];
+            /**
+             * @description Nothing more is awaited: what has not come is entered as lost
+             * @default false
+             */
+            giveUpRest: boolean;
+            /**
+             * @description More came than was sent: the rest is entered as found
+             * @default false
+             */
+            keepMore: boolean;
         };
         BarCodeView: {
             id: string;
@@ -7124,7 +7620,7 @@ export interface components {
             state: string;
             problems: components["schemas"]["ReportProblemView"][];
             /** @enum {string} */
-            jobState: "open" | "waiting" | "under way" | "finished" | "dropped";
+            jobState: "open" | "dropped" | "waiting" | "under way" | "finished";
         };
         SentReportView: {
             id: string;
@@ -7217,7 +7713,7 @@ export interface components {
             kind: "service" | "breakdown" | "request" | "follow-up";
             title: string;
             /** @enum {string} */
-            state: "open" | "waiting" | "under way" | "finished" | "dropped";
+            state: "open" | "dropped" | "waiting" | "under way" | "finished";
             /** @description What it waits for, or why it was dropped */
             stateNote: string;
             skidId: string;
@@ -7314,7 +7810,7 @@ export interface components {
             kind: "service" | "breakdown" | "request" | "follow-up";
             title: string;
             /** @enum {string} */
-            state: "open" | "waiting" | "under way" | "finished" | "dropped";
+            state: "open" | "dropped" | "waiting" | "under way" | "finished";
             /** @description What it waits for, or why it was dropped */
             stateNote: string;
             skidId: string;
@@ -7437,7 +7933,7 @@ export interface components {
             title: string;
             request: string;
             /** @enum {string} */
-            state: "open" | "waiting" | "under way" | "finished" | "dropped";
+            state: "open" | "dropped" | "waiting" | "under way" | "finished";
             skidId: string;
             skidName: string;
             siteName: string;
@@ -7488,7 +7984,7 @@ export interface components {
         };
         JobStateDto: {
             /** @enum {string} */
-            to: "open" | "waiting" | "under way" | "finished" | "dropped";
+            to: "open" | "dropped" | "waiting" | "under way" | "finished";
             /**
              * @description What it waits for, or why
              * @default
@@ -7508,7 +8004,7 @@ export interface components {
             no: number;
             version: number;
             /** @enum {string} */
-            state: "open" | "waiting" | "under way" | "finished" | "dropped";
+            state: "open" | "dropped" | "waiting" | "under way" | "finished";
             title: string;
             request: string;
             skidId: string;
@@ -7581,7 +8077,7 @@ export interface components {
             /** @enum {string} */
             kind: "service" | "breakdown" | "request" | "follow-up";
             /** @enum {string} */
-            state: "open" | "waiting" | "under way" | "finished" | "dropped";
+            state: "open" | "dropped" | "waiting" | "under way" | "finished";
             skidId: string;
             title: string;
             /**
@@ -7677,7 +8173,7 @@ export interface components {
             /** @enum {string} */
             kind: "service" | "breakdown" | "request" | "follow-up";
             /** @enum {string} */
-            state: "open" | "waiting" | "under way" | "finished" | "dropped";
+            state: "open" | "dropped" | "waiting" | "under way" | "finished";
             skidId: string;
             skidName: string;
             latestOn: string | null;
@@ -8063,7 +8559,7 @@ export interface components {
             title: string;
             skidName: string;
             /** @enum {string} */
-            state: "open" | "waiting" | "under way" | "finished" | "dropped";
+            state: "open" | "dropped" | "waiting" | "under way" | "finished";
             /** @description What it waits for */
             stateNote: string;
             /** @description The day of the visit that was promised for it */
@@ -8156,7 +8652,7 @@ export interface components {
             /** @description Of a breakdown or a request: the job, which tells what became of it */
             jobId: string | null;
             /** @enum {string|null} */
-            state: "open" | "waiting" | "under way" | "finished" | "dropped" | null;
+            state: "open" | "dropped" | "waiting" | "under way" | "finished" | null;
             /**
              * @description Of a breakdown
              * @enum {string|null}
@@ -11427,6 +11923,316 @@ export interface operations {
             };
         };
     };
+    CountsController_list: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                placeId?: string;
+                state?: "closed" | "open" | "dropped";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CountsPageView"];
+                };
+            };
+        };
+    };
+    CountsController_start: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CountDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CountDetailView"];
+                };
+            };
+        };
+    };
+    CountsController_read: {
+        parameters: {
+            query?: {
+                /** @description From 1 on; left out: all pages */
+                page?: number;
+                /** @description true: only what nobody has looked at, or what asks for another look */
+                toDo?: boolean;
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CountDetailView"];
+                };
+            };
+        };
+    };
+    CountsController_look: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["LooksDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CountDetailView"];
+                };
+            };
+        };
+    };
+    CountsController_close: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CloseCountDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CountDetailView"];
+                };
+            };
+        };
+    };
+    CountsController_drop: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CountDetailView"];
+                };
+            };
+        };
+    };
+    LotsController_list: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                itemId?: string;
+                /** @description What must be used, or preserved anew, by this day, and lies somewhere */
+                by?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LotsPageView"];
+                };
+            };
+        };
+    };
+    LotsController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LotView"];
+                };
+            };
+        };
+    };
+    LotsController_edit: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["LotEditDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LotView"];
+                };
+            };
+        };
+    };
+    LotsController_preserve: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PreservedDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LotView"];
+                };
+            };
+        };
+    };
+    LotsController_keep: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["KeepingDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeepingView"];
+                };
+            };
+        };
+    };
+    LotsController_values: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                placeId?: string;
+                itemId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ValuePageView"];
+                };
+            };
+        };
+    };
     PlacesController_list: {
         parameters: {
             query?: {
@@ -11795,6 +12601,105 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["StockPostView"];
+                };
+            };
+        };
+    };
+    TransfersController_list: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                /** @description From or to this place */
+                placeId?: string;
+                /** @description true: goods are still on the way */
+                open?: boolean;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TransfersPageView"];
+                };
+            };
+        };
+    };
+    TransfersController_send: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SendDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TransferView"];
+                };
+            };
+        };
+    };
+    TransfersController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TransferView"];
+                };
+            };
+        };
+    };
+    TransfersController_arrive: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ArriveDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TransferView"];
                 };
             };
         };
@@ -13483,7 +14388,7 @@ export interface operations {
                 clientId?: string;
                 visitId?: string;
                 /** @description `to do`: every job that is not finished or dropped */
-                state?: "open" | "waiting" | "under way" | "finished" | "dropped" | "to do";
+                state?: "open" | "dropped" | "waiting" | "under way" | "finished" | "to do";
                 kind?: "service" | "breakdown" | "request" | "follow-up";
                 /** @description Only those that no visit holds */
                 unplanned?: "true" | "false";

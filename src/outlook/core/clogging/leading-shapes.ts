@@ -19,7 +19,7 @@ export function leadingShapes(rows: readonly (readonly number[])[], count: numbe
   orthonormalise(basis);
   for (let round = 0; round < ROUNDS; round++) {
     basis = basis.map((vector) => {
-      const image = new Array<number>(width).fill(0);
+      const image = Array.from({ length: width }, () => 0);
       for (const row of rows) {
         const score = dot(row, vector);
         for (let i = 0; i < width; i++) image[i] = (image[i] as number) + score * (row[i] as number);

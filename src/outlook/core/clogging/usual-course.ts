@@ -15,8 +15,8 @@ export interface UsualCourse {
 
 /** Mean log level of a life in each fiftieth of it. */
 export function profileOf({ course, life }: Pick<EarlierLife, 'course' | 'life'>): number[] {
-  const { mean } = averaged(course);
-  return Array.from({ length: CELLS }, (_, cell) => mean((cell * life) / CELLS, ((cell + 1) * life) / CELLS));
+  const signal = averaged(course);
+  return Array.from({ length: CELLS }, (_, cell) => signal.mean((cell * life) / CELLS, ((cell + 1) * life) / CELLS));
 }
 
 /**
@@ -28,7 +28,7 @@ export function profileOf({ course, life }: Pick<EarlierLife, 'course' | 'life'>
 export function usualCourse(profiles: readonly (readonly number[])[], weights: readonly number[]): UsualCourse {
   const count = profiles.length;
   const total = weights.reduce((sum, weight) => sum + weight, 0);
-  const mean = new Array<number>(CELLS).fill(0);
+  const mean = Array.from({ length: CELLS }, () => 0);
   for (const [j, profile] of profiles.entries())
     for (let i = 0; i < CELLS; i++) mean[i] = (mean[i] as number) + ((weights[j] as number) * (profile[i] as number)) / total;
   const rows = profiles.map((profile, j) => {
