@@ -8,7 +8,7 @@ import { type Recalibration, recalibrated } from './recalibration.js';
 export const unplannedNeed = (use: MonthlyUse, months: number, fit: CatalogueFit): Pmf => unplannedOf(stateOf(use), months, fit);
 
 /** The same from a state that is there already. No months: nothing. */
-function unplannedOf(state: ItemState, months: number, fit: CatalogueFit): Pmf {
+export function unplannedOf(state: ItemState, months: number, fit: CatalogueFit): Pmf {
   if (months <= 0) return Float64Array.of(1);
   const pmf = pooled(state, months, fit);
   const table = nearest(fit.recalibrations, months);

@@ -16,7 +16,7 @@ export function poissonBinomial(probabilities: ArrayLike<number>): Pmf {
  * Adds one part to a distribution, in place: it takes `pieces` with probability `once`, twice that with probability `twice`. `last` is the last entry
  * that is not 0, those after it are 0; the array must reach `last + 2 * pieces` where `twice` is above 0, else `last + pieces`. Gives the new last entry.
  */
-function addPart(pmf: Float64Array, last: number, pieces: number, once: number, twice: number): number {
+export function addPart(pmf: Float64Array, last: number, pieces: number, once: number, twice: number): number {
   const none = 1 - once - twice;
   const end = last + (twice > 0 ? 2 * pieces : pieces);
   for (let k = end; k >= 0; k--) {
