@@ -1,6 +1,7 @@
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { Database } from '../../src/app/index.js';
 import type { SheetStep } from '../../src/shared/task-sheet.js';
+import { Ledger } from '../../src/store/index.js';
 import { makeSkids } from './small-fleet.js';
 
 const step = (no: number, kind: SheetStep['kind'], text: string, about: Partial<SheetStep> = {}): SheetStep => ({
@@ -28,10 +29,9 @@ export async function makeWorkFleet(app: NestFastifyApplication, passwordHash: s
 
   const grease = await prisma.item.create({ data: { code: 'GRS-2', name: 'Bearing grease, 400 g', kind: 'consumable' } });
   const van = await prisma.place.create({ data: { name: 'Van of Jo', kind: 'van', personId: people[0]?.id ?? null } });
-  const move = { itemId: grease.id, quantity: 3, toPlaceId: van.id };
-  await prisma.stockPost.create({
-    data: { id: crypto.randomUUID(), kind: 'receive', at: now, byId: people[0]?.id ?? '', by: 'test', requestHash: '', moves: { create: move } },
-  });
+  const moves = [{ itemId: grease.id, lot: null, partId: null, quantity: '3', fromPlaceId: null, toPlaceId: van.id }];
+  const caller = { id: people[0]?.id ?? '', name: 'test' };
+  await app.get(Database).write((tx) => app.get(Ledger).post(tx, { id: crypto.randomUUID(), kind: 'receive', at: now, caller, note: '', moves }));
 
   const steps = [
     step(1, 'check', 'Is the pump locked off, and was it tried?', { safety: true }),
