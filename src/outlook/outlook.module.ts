@@ -14,9 +14,12 @@ import { ScoreRepository } from './record/score.repository.js';
 import { ScoreOutlooks } from './record/score-outlooks.js';
 import { TrendRepository } from './trend.repository.js';
 import { Trends } from './trends.js';
+import { WaitingController } from './waiting/waiting.controller.js';
+import { Waiting } from './waiting/waiting.js';
+import { WaitingRepository } from './waiting/waiting.repository.js';
 
 @Module({
-  controllers: [OutlookController, OutlooksController],
+  controllers: [OutlookController, OutlooksController, WaitingController],
   providers: [
     BackCast,
     Coming,
@@ -31,6 +34,8 @@ import { Trends } from './trends.js';
     ScoreRepository,
     TrendRepository,
     Trends,
+    Waiting,
+    WaitingRepository,
   ],
   exports: [Trends],
 })

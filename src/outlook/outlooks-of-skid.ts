@@ -102,7 +102,16 @@ function toStore(outlook: Outlook, known: KnownOfSkid, about: About): OutlookToS
   const { firstDay, lastDay } = outlook.dataUsed;
   // The model takes the days as they are: whoever reads the outlook has to know which of them to trust.
   const doubts = doubtsOfOutlook(known.doubts, { limit: about.limitKind, firstDay, lastDay, basis: known });
-  const base = { ...about, kind, model, modelVersion, originDay, reason: [reason.text, ...doubts].join(' '), dataUsed: [...inWords(outlook), ...doubts] };
+  const base = {
+    ...about,
+    kind,
+    model,
+    modelVersion,
+    originDay,
+    firstValue: reason.firstValue,
+    reason: [reason.text, ...doubts].join(' '),
+    dataUsed: [...inWords(outlook), ...doubts],
+  };
   if (outlook.kind !== 'outlook') return { ...base, metByDay: [], shareBeyond: null, p10Days: null, p50Days: null, p90Days: null, path: [] };
   const { metByDay, shareBeyond, p10Days, p50Days, p90Days, path } = outlook;
   return { ...base, metByDay, shareBeyond, p10Days, p50Days, p90Days, path };

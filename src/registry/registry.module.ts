@@ -10,6 +10,8 @@ import { MetersController } from './meters.controller.js';
 import { Meters } from './meters.js';
 import { PositionsController } from './positions.controller.js';
 import { Positions } from './positions.js';
+import { SitePricesController } from './prices/site-prices.controller.js';
+import { SitePrices } from './prices/site-prices.js';
 import { RemovePart } from './remove-part.js';
 import { ServiceStates } from './service-states.js';
 import { SitesController } from './sites.controller.js';
@@ -25,6 +27,7 @@ import { Tanks } from './tanks.js';
   controllers: [
     ClientsController,
     SitesController,
+    SitePricesController,
     SkidsController,
     PositionsController,
     FittingsController,
@@ -32,7 +35,22 @@ import { Tanks } from './tanks.js';
     MetersController,
     TanksController,
   ],
-  providers: [Clients, Sites, Skids, SkidAreas, ServiceStates, Positions, FitPart, RemovePart, FittingHistory, Items, Meters, Tanks, TakeBackFitting],
+  providers: [
+    Clients,
+    Sites,
+    SitePrices,
+    Skids,
+    SkidAreas,
+    ServiceStates,
+    Positions,
+    FitPart,
+    RemovePart,
+    FittingHistory,
+    Items,
+    Meters,
+    Tanks,
+    TakeBackFitting,
+  ],
   exports: [ServiceStates, SkidAreas, TakeBackFitting],
 })
 export class RegistryModule {}

@@ -101,6 +101,8 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'POST /api/skids/:skidId/service-entries',
   ],
   'manager, storekeeper, technician': [
+    'GET /api/sites/:siteId/prices',
+    'GET /api/skids/:skidId/outlooks/waiting',
     'GET /api/bar-codes',
     'GET /api/bar-codes/scan',
     'GET /api/counts',
@@ -260,6 +262,7 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'POST /api/sites',
     'PATCH /api/sites/:id',
     'POST /api/sites/:id/end',
+    'PUT /api/sites/:siteId/prices',
     'POST /api/skids',
     'PATCH /api/skids/:id',
     'PUT /api/skids/:id/areas',

@@ -33,6 +33,8 @@ export class ComingView extends View {
   readonly reason!: string;
   /** How sure, in words: the width of the range beside the time ahead */
   readonly howSure!: string;
+  /** What waiting costs, in words; null: nothing of it is for the caller */
+  readonly waiting!: string | null;
 }
 
 export class ComingPageView extends View {

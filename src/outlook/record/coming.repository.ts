@@ -3,6 +3,7 @@ import { type Caller, Database } from '../../app/index.js';
 import type { ForecastKind } from './record.dto.js';
 
 export interface ComingRow {
+  readonly outlookId: string;
   readonly skidId: string;
   readonly skidName: string;
   readonly siteName: string;
@@ -39,7 +40,7 @@ export class ComingRepository {
     return this.database.readFor(
       caller,
       (reader) => reader.$queryRaw<ComingRow[]>`
-        SELECT s.id AS "skidId", s.name AS "skidName", site.name AS "siteName", client.name AS "clientName", coalesce(p.name, 'Membranes') AS subject, o.limit_kind AS "limitKind", o.kind,
+        SELECT o.id::text AS "outlookId", s.id AS "skidId", s.name AS "skidName", site.name AS "siteName", client.name AS "clientName", coalesce(p.name, 'Membranes') AS subject, o.limit_kind AS "limitKind", o.kind,
                to_char(o.origin_day, 'YYYY-MM-DD') AS "originDay", o.p10_days AS "p10Days", o.p50_days AS "p50Days", o.p90_days AS "p90Days", o.reason,
                count(*) OVER ()::int AS total
           FROM skid s JOIN site ON site.id = s.site_id JOIN client ON client.id = s.client_id JOIN skid_condition k ON k.skid_no = s.no

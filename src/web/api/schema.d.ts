@@ -291,6 +291,24 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/sites/{siteId}/prices": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What waiting is weighed by at the site */
+        get: operations["SitePricesController_read"];
+        /** What is left out is not known */
+        put: operations["SitePricesController_edit"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/skids": {
         parameters: {
             query?: never;
@@ -1131,6 +1149,23 @@ export interface paths {
         };
         /** What was forecast for a skid week by week, beside what came */
         get: operations["OutlooksController_ofSkid"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/skids/{skidId}/outlooks/waiting": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What waiting costs, for each present forecast of a skid, by the day on which somebody acts */
+        get: operations["WaitingController_ofSkid"];
         put?: never;
         post?: never;
         delete?: never;
@@ -3778,6 +3813,29 @@ export interface components {
             /** @description The client reads it too */
             note?: string;
         };
+        SitePricesView: {
+            /** @description ISO 4217: what all of them are in */
+            currency: string;
+            unplanned: string | null;
+            recoveryClean: string | null;
+            energyKwh: string | null;
+            waterM3: string | null;
+            lostShare: number | null;
+            /** @description 0: nobody has entered any */
+            version: number;
+        };
+        SitePricesDto: {
+            /** @description What it costs more to come after a limit was met than at a time of our choice */
+            unplanned?: string | null;
+            /** @description A recovery clean (CIP): chemicals and work */
+            recoveryClean?: string | null;
+            /** @description A kilowatt-hour */
+            energyKwh?: string | null;
+            /** @description A cubic metre of filtrate that is not produced */
+            waterM3?: string | null;
+            /** @description Share of the production that is lost while a limit is passed: 1 where the skid stops, 0 where it runs on as before */
+            lostShare?: number | null;
+        };
         SkidAreaView: {
             fromDay: string;
             areaM2: number;
@@ -5137,6 +5195,8 @@ export interface components {
             reason: string;
             /** @description How sure, in words: the width of the range beside the time ahead */
             howSure: string;
+            /** @description What waiting costs, in words; null: nothing of it is for the caller */
+            waiting: string | null;
         };
         ComingPageView: {
             items: components["schemas"]["ComingView"][];
@@ -5205,6 +5265,36 @@ export interface components {
             inside: boolean | null;
             /** @description Made later, from what had been measured until then */
             afterwards: boolean;
+        };
+        WaitingPointView: {
+            /** @description Local date */
+            on: string;
+            lifeThrownAway: number;
+            /** @description Of coming after the limit: its probability times what that costs more */
+            risk: number;
+            /** @description Energy for higher pressure until then */
+            energy: number;
+            /** @description Production lost until then, after the limit */
+            production: number;
+            /** @description Of all of them together, more than on the cheapest day */
+            extra: number;
+        };
+        WaitingView: {
+            /** @description What the limit is of: the membranes, or the position of the part */
+            subject: string;
+            limitKind: string;
+            /** @enum {string} */
+            kind: "waiting" | "prices-missing" | "no-forecast";
+            /** @description ISO 4217 */
+            currency: string;
+            /** @description Local date; null: cannot be told */
+            cheapestOn: string | null;
+            inWords: string;
+            /** @description Without these nothing can be weighed */
+            missing: string[];
+            /** @description Left out of the sum, since no price is known */
+            notCounted: string[];
+            points: components["schemas"]["WaitingPointView"][];
         };
         BasisView: {
             name: string;
@@ -6133,7 +6223,7 @@ export interface components {
             id: string;
             postId: string;
             /** @enum {string} */
-            kind: "count" | "repair" | "receive" | "use" | "consume" | "transfer" | "send" | "arrive" | "return" | "repaired" | "scrap" | "correct" | "reverse";
+            kind: "count" | "repair" | "receive" | "use" | "consume" | "transfer" | "send" | "arrive" | "return" | "repaired" | "send back" | "scrap" | "correct" | "reverse";
             /** Format: date-time */
             at: string;
             /** Format: date-time */
@@ -6170,7 +6260,7 @@ export interface components {
         StockPostView: {
             id: string;
             /** @enum {string} */
-            kind: "count" | "repair" | "receive" | "use" | "consume" | "transfer" | "send" | "arrive" | "return" | "repaired" | "scrap" | "correct" | "reverse";
+            kind: "count" | "repair" | "receive" | "use" | "consume" | "transfer" | "send" | "arrive" | "return" | "repaired" | "send back" | "scrap" | "correct" | "reverse";
             /** Format: date-time */
             at: string;
             /** Format: date-time */
@@ -9332,6 +9422,55 @@ export interface operations {
             };
         };
     };
+    SitePricesController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                siteId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SitePricesView"];
+                };
+            };
+        };
+    };
+    SitePricesController_edit: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                siteId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SitePricesDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SitePricesView"];
+                };
+            };
+        };
+    };
     SkidsController_list: {
         parameters: {
             query?: {
@@ -11126,6 +11265,27 @@ export interface operations {
             };
         };
     };
+    WaitingController_ofSkid: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                skidId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WaitingView"][];
+                };
+            };
+        };
+    };
     UpkeepController_listDues: {
         parameters: {
             query?: {
@@ -12514,7 +12674,7 @@ export interface operations {
                 placeId?: string;
                 itemId?: string;
                 jobId?: string;
-                kind?: "count" | "repair" | "receive" | "use" | "consume" | "transfer" | "send" | "arrive" | "return" | "repaired" | "scrap" | "correct" | "reverse";
+                kind?: "count" | "repair" | "receive" | "use" | "consume" | "transfer" | "send" | "arrive" | "return" | "repaired" | "send back" | "scrap" | "correct" | "reverse";
                 /** @description From this moment on */
                 from?: string;
                 /** @description Before this moment */

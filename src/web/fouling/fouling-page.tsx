@@ -3,6 +3,8 @@ import { query, type Schemas } from '../api/client.js';
 import { day, number } from '../format.js';
 import { PastSection } from '../outlooks/past-section.js';
 import { RecordSection } from '../outlooks/record-section.js';
+import { WaitingSection } from '../outlooks/waiting-section.js';
+import { useMay } from '../session/session.js';
 import { PageHead } from '../ui/page-head.js';
 import { type Column, Sheet } from '../ui/sheet.js';
 import { ShowMore } from '../ui/show-more.js';
@@ -28,6 +30,7 @@ const COLUMNS: readonly Column<Recovery>[] = [
 /** What fouls the membranes of one skid, what cleans gave back, which instruments do not fit, and how right its forecasts were. */
 export default function FoulingPage({ skidId }: { skidId: string }) {
   const overview = query.useQuery('get', '/api/skids/{skidId}/overview', { params: { path: { skidId } } });
+  const { seeWork } = useMay();
   const fouling = query.useQuery('get', '/api/skids/{skidId}/fouling', { params: { path: { skidId } } });
   return (
     <>
@@ -53,6 +56,7 @@ export default function FoulingPage({ skidId }: { skidId: string }) {
           </>
         )}
       </Loaded>
+      {seeWork && <WaitingSection skidId={skidId} />}
       <PastSection skidId={skidId} limitKind="permeability" />
       <PastSection skidId={skidId} limitKind="cartridge dP" />
       <RecordSection skidId={skidId} />

@@ -40,9 +40,10 @@ const COLUMNS: readonly Column<Coming>[] = [
   {
     name: words.reason,
     wide: true,
-    cell: ({ reason, originOn }) => (
+    cell: ({ reason, waiting, originOn }) => (
       <>
         {reason}
+        {waiting !== null && <small>{waiting}</small>}
         <small>{said.origin(day(originOn))}</small>
       </>
     ),

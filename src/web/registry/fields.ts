@@ -25,6 +25,14 @@ export const SITE_FIELDS: readonly RecordField[] = [
   NOTE,
 ];
 
+export const SITE_PRICE_FIELDS: readonly RecordField[] = [
+  { name: 'unplanned', label: fields.unplanned, hint: hints.unplanned, empty: 'null' },
+  { name: 'recoveryClean', label: fields.recoveryClean, empty: 'null' },
+  { name: 'energyKwh', label: fields.energyKwh, hint: hints.price, empty: 'null' },
+  { name: 'waterM3', label: fields.waterM3, empty: 'null' },
+  { name: 'lostShare', label: fields.lostShare, hint: hints.lostShare, type: 'number' },
+];
+
 const SKID_FIELDS: readonly RecordField[] = [
   NAME,
   { name: 'serialNumber', label: fields.serialNumber, empty: 'null' },

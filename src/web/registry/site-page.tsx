@@ -4,7 +4,7 @@ import { ifMatch } from '../api/if-match.js';
 import { PageHead } from '../ui/page-head.js';
 import { Loaded } from '../ui/states.js';
 import { registryWords } from '../words/registry.js';
-import { NEW_SKID_FIELDS, SITE_FIELDS } from './fields.js';
+import { NEW_SKID_FIELDS, SITE_FIELDS, SITE_PRICE_FIELDS } from './fields.js';
 import { RecordForm } from './record-form.js';
 
 export default function SitePage({ siteId }: { siteId: string }) {
@@ -46,7 +46,28 @@ export default function SitePage({ siteId }: { siteId: string }) {
               send={(body: Schemas['SiteEditDto']) => api.PATCH('/api/sites/{id}', { params: { path: { id: siteId } }, headers: ifMatch(record), body })}
             />
           </section>
+          <Prices siteId={siteId} />
         </>
+      )}
+    </Loaded>
+  );
+}
+
+function Prices({ siteId }: { siteId: string }) {
+  const prices = query.useQuery('get', '/api/sites/{siteId}/prices', { params: { path: { siteId } } });
+  return (
+    <Loaded of={prices} what={registryWords.whatPrices}>
+      {(record) => (
+        <section className="block">
+          <h2>{registryWords.prices(record.currency)}</h2>
+          <RecordForm
+            key={record.version}
+            fields={SITE_PRICE_FIELDS}
+            record={record}
+            button={registryWords.save}
+            send={(body: Schemas['SitePricesDto']) => api.PUT('/api/sites/{siteId}/prices', { params: { path: { siteId } }, headers: ifMatch(record), body })}
+          />
+        </section>
       )}
     </Loaded>
   );
