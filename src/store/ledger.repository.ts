@@ -72,6 +72,14 @@ export const lockPlaceAlone = (tx: Reader, id: string) => tx.$queryRaw`SELECT pg
 
 export const findPost = (reader: Reader, id: string) => reader.stockPost.findUnique({ where: { id }, include: { moves: { orderBy: { id: 'asc' } } } });
 
+/** The purchase order whose receipt or return a post belongs to. */
+export async function orderOfPost(reader: Reader, postId: string): Promise<{ no: number; as: 'receipt' | 'return' } | null> {
+  const [found] = await reader.$queryRaw<{ no: number; as: 'receipt' | 'return' }[]>`
+    SELECT o.no, 'receipt' AS as FROM order_receipt r JOIN purchase_order o ON o.id = r.order_id WHERE r.post_id = ${postId}::uuid
+    UNION ALL SELECT o.no, 'return' FROM supplier_return r JOIN purchase_order o ON o.id = r.order_id WHERE r.post_id = ${postId}::uuid`;
+  return found ?? null;
+}
+
 export interface PlaceNow {
   readonly id: string;
   readonly name: string;

@@ -3,7 +3,7 @@ import { type Caller, Clock, Conflict, Database, faultIn, NotFound } from '../ap
 import { momentOf } from '../registry/index.js';
 import type { Move } from './core/apply-moves.js';
 import { Ledger } from './ledger.js';
-import { findPost } from './ledger.repository.js';
+import { findPost, orderOfPost } from './ledger.repository.js';
 import { checkOwnVan } from './own-van.js';
 import { refuseShort } from './short-in-words.js';
 import type { ReversalDto, StockMoveDto, StockPostDto, StockPostView } from './stock.dto.js';
@@ -39,11 +39,19 @@ export class PostStock {
       if (post.transferId !== null) throw new Conflict('This post is part of a transfer. Enter there what came, or send it back');
       if (post.kind === 'repair' || post.kind === 'repaired')
         throw new Conflict('This post is part of a repair. Enter there how it came back, and transfer it');
+      const order = await orderOfPost(tx, postId);
+      if (order !== null) throw new Conflict(ofOrder(order));
       refuseShort(await this.ledger.reverse(tx, postId, { id, at: momentOf(at, this.clock.now()), caller, note }));
       return this.list.post(id, tx);
     });
   }
 }
+
+/** The order would go on saying that it has come. */
+const ofOrder = ({ no, as }: { no: number; as: 'receipt' | 'return' }) =>
+  as === 'receipt'
+    ? `This post is a receipt on order ${no}. Take the receipt back on the order where it was entered wrongly, or enter there what is returned to the supplier`
+    : `This post is a return to the supplier on order ${no}. What the supplier sends again is received on the order`;
 
 const toMove = ({
   itemId,

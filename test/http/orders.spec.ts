@@ -251,6 +251,10 @@ describe('receiving', () => {
     const order = await sent([{ itemId: seal.id, quantity: '1' }]);
     const all = await received(order, [{ lineId: lineOf(order).id, quantity: '12', lot: 'L5' }]);
     const path = `/api/orders/${order.id}/receipts/${all.receipts[0]?.id}/take-back`;
+    const reversal = { id: randomUUID(), at: `${today}T08:30:00Z`, note: 'Wrong order' };
+    const behind = await storekeeper.post(`/api/stock/posts/${all.receipts[0]?.id}/reverse`, reversal).expect(409);
+    expect(behind.body.title).toContain(`a receipt on order ${order.no}`);
+    expect(await onHand(seal.id)).toMatchObject({ 'Main store L5': '12' });
     const use = {
       id: randomUUID(),
       kind: 'scrap',
@@ -286,6 +290,10 @@ describe('returns', () => {
     expect((await give([{ ...line, quantity: '2', replaced: false }]).expect(200)).body.lines[0]).toMatchObject({ good: '7', open: '5' });
     expect(pointersOf((await give([{ ...line, quantity: '6' }]).expect(400)).body)).toEqual(['#/lines/0/quantity']);
     expect(await onHand(seal.id)).toMatchObject({ 'Main store L6': '5' });
+    const [last] = (await storekeeper.get(`/api/stock/moves?itemId=${seal.id}&limit=1`).expect(200)).body.items;
+    expect(last).toMatchObject({ kind: 'send back', quantity: '2', fromPlaceName: 'Main store' });
+    const behind = await storekeeper.post(`/api/stock/posts/${last.postId}/reverse`, { id: randomUUID(), at: `${today}T08:50:00Z`, note: 'x' }).expect(409);
+    expect(behind.body.title).toContain(`return to the supplier on order ${order.no}`);
   });
 });
 

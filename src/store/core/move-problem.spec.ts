@@ -14,6 +14,7 @@ const WAYS: Record<PostKind, (keyof typeof ends)[]> = {
   return: ['in', 'across'],
   repair: ['across'],
   repaired: ['across'],
+  'send back': ['out'],
   scrap: ['out'],
   correct: ['in', 'out'],
   count: ['in', 'out'],

@@ -9,6 +9,7 @@ export const POST_KINDS = [
   'return',
   'repair',
   'repaired',
+  'send back',
   'scrap',
   'correct',
   'count',
@@ -18,6 +19,8 @@ export type PostKind = (typeof POST_KINDS)[number];
 
 /** What people post by hand. The others belong to work that posts them: jobs, transfers, repairs, counts. */
 export const HAND_KINDS = ['receive', 'transfer', 'return', 'consume', 'scrap', 'correct'] as const satisfies readonly PostKind[];
+
+const DONE = { use: 'used', consume: 'used', 'send back': 'sent back', scrap: 'scrapped' } as const;
 
 interface Sides {
   readonly fromPlaceId: string | null;
@@ -48,9 +51,10 @@ export function moveProblem(kind: PostKind, { fromPlaceId, toPlaceId }: Sides): 
       return toPlaceId === null ? wanted('toPlaceId', 'a transfer goes to a place') : null;
     case 'use':
     case 'consume':
+    case 'send back':
     case 'scrap':
-      if (fromPlaceId === null) return wanted('fromPlaceId', `what is ${kind === 'scrap' ? 'scrapped' : 'used'} comes from a place`);
-      return toPlaceId === null ? null : unwanted('toPlaceId', `what is ${kind === 'scrap' ? 'scrapped' : 'used'} goes to no place`);
+      if (fromPlaceId === null) return wanted('fromPlaceId', `what is ${DONE[kind]} comes from a place`);
+      return toPlaceId === null ? null : unwanted('toPlaceId', `what is ${DONE[kind]} goes to no place`);
     case 'correct':
     case 'count':
       if (fromPlaceId === null && toPlaceId === null) return wanted('toPlaceId', 'a correction is of a place');

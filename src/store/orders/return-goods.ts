@@ -48,7 +48,7 @@ export class ReturnGoods {
     const moves = back.map(({ itemId, lot, quantity, placeId }) => ({ itemId, lot, partId: null, quantity, fromPlaceId: placeId, toPlaceId: null }));
     const posted = await this.ledger.post(tx, {
       id,
-      kind: 'scrap',
+      kind: 'send back',
       at: moment,
       caller,
       note: `Returned to the supplier, order ${order.no}: ${reason}`.slice(0, 500),
