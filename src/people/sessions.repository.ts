@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { type Caller, Database } from '../app/index.js';
+import { type Caller, Database, PLANNED_ONCE } from '../app/index.js';
 
 export interface SessionRow {
   readonly id: string;
@@ -23,16 +23,18 @@ interface GatewayKeyRow {
   readonly site: { readonly name: string; readonly endedOn: Date | null };
 }
 
+const CALLER_OF_SESSION = `${PLANNED_ONCE}
+  SELECT p.id, p.name, p.role, p.client_id AS "clientId", p.site_id AS "siteId", p.may_enter_readings AS "mayEnterReadings"
+    FROM session s JOIN person p ON p.id = s.person_id LEFT JOIN client c ON c.id = p.client_id
+   WHERE s.token_hash = $1 AND s.expires_at > $2::timestamptz AND p.ended_at IS NULL AND (c.ended_on IS NULL OR c.ended_on >= $2::date)`;
+
 @Injectable()
 export class SessionsRepository {
   constructor(private readonly database: Database) {}
 
   /** Who holds the session: one query, since every request asks. Nobody, when it is over or when the person or their client has ended. */
   async callerOfSession(tokenHash: string, now: Date): Promise<Caller | null> {
-    const rows = await this.database.prisma.$queryRaw<Caller[]>`
-      SELECT p.id, p.name, p.role, p.client_id AS "clientId", p.site_id AS "siteId", p.may_enter_readings AS "mayEnterReadings"
-        FROM session s JOIN person p ON p.id = s.person_id LEFT JOIN client c ON c.id = p.client_id
-       WHERE s.token_hash = ${tokenHash} AND s.expires_at > ${now} AND p.ended_at IS NULL AND (c.ended_on IS NULL OR c.ended_on >= ${now}::date)`;
+    const rows = await this.database.prisma.$queryRawUnsafe<Caller[]>(CALLER_OF_SESSION, tokenHash, now);
     return rows[0] ?? null;
   }
 

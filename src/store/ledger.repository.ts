@@ -1,4 +1,4 @@
-import { newId, type Reader } from '../app/index.js';
+import { newId, PLANNED_ONCE, type Reader } from '../app/index.js';
 import type { Entry } from './core/apply-moves.js';
 import type { BalanceChanges, StoredLine } from './core/balance-changes.js';
 import type { PostKind } from './core/move-problem.js';
@@ -49,6 +49,11 @@ export interface Locks {
 /** The lock that keeps a place from being ended while stock is moved there. */
 const placeLock = (id: string) => `stock place ${id}`;
 
+const LOCK = `${PLANNED_ONCE}
+    SELECT CASE WHEN shared THEN pg_advisory_xact_lock_shared(key) ELSE pg_advisory_xact_lock(key) END::text FROM (
+      SELECT hashtextextended(name, 0) AS key, bool_and(shared) AS shared
+        FROM (SELECT unnest($1::text[]) AS name, false AS shared UNION ALL SELECT unnest($2::text[]), true) AS each GROUP BY 1 ORDER BY 1) sorted`;
+
 /**
  * Keeps others from these items at these places, and from posting under this id, until the end of the transaction.
  * Everybody takes the locks in the same order, so that no two posts wait for each other.
@@ -60,11 +65,7 @@ export async function lockStock(tx: Reader, { postId, pairs, placeIds, partIds, 
     ...partIds.map((id) => `stock part ${id}`),
     ...costOf.map((id) => `stock cost ${id}`),
   ];
-  const shared = placeIds.map(placeLock);
-  await tx.$queryRaw`
-    SELECT CASE WHEN shared THEN pg_advisory_xact_lock_shared(key) ELSE pg_advisory_xact_lock(key) END::text FROM (
-      SELECT hashtextextended(name, 0) AS key, bool_and(shared) AS shared
-        FROM (SELECT unnest(${alone}::text[]) AS name, false AS shared UNION ALL SELECT unnest(${shared}::text[]), true) AS each GROUP BY 1 ORDER BY 1) sorted`;
+  await tx.$queryRawUnsafe(LOCK, alone, placeIds.map(placeLock));
 }
 
 /** Keeps stock from being moved at a place until the end of the transaction. */
@@ -141,7 +142,7 @@ interface Question {
 
 const MILLIONTHS = (column: string) => `trunc(${column} * 1000000)::text`;
 
-const KNOWN = `SELECT
+const KNOWN = `${PLANNED_ONCE} SELECT
   (SELECT jsonb_build_object('requestHash', request_hash) FROM stock_post WHERE id = $1::uuid) AS earlier,
   (SELECT id FROM stock_post WHERE reverses = $2::uuid) AS reversal,
   (SELECT coalesce(jsonb_agg(jsonb_build_object('id', p.id, 'name', p.name, 'kind', p.kind, 'ended', p.ended_on IS NOT NULL, 'clientId', s.client_id)), '[]')
@@ -182,7 +183,7 @@ export interface NewPost {
   readonly reverses: string | null;
 }
 
-const ENTER = `
+const ENTER = `${PLANNED_ONCE}
   WITH post AS (
     INSERT INTO stock_post (id, kind, at, by_id, by, note, request_hash, job_id, report_id, transfer_id, expired_reason, reverses)
     SELECT p.id, p.kind, p.at, p."byId", p.by, p.note, p."requestHash", p."jobId", p."reportId", p."transferId", p."expiredReason", p.reverses

@@ -1,23 +1,22 @@
-import { containing, type Reader, readCursor } from '../app/index.js';
-import type { Prisma } from '../generated/prisma/client.js';
+import { PLANNED_ONCE, type Reader, readCursor } from '../app/index.js';
 import { BALANCE_SQL } from './ledger.repository.js';
-import type { MovesQuery, StockLineView, StockQuery } from './stock.dto.js';
+import type { MovesQuery, StockLineView, StockMoveView, StockQuery } from './stock.dto.js';
 
-const WITH_NAMES = {
-  post: true,
-  item: { select: { code: true, name: true, unit: true } },
-  part: { select: { serialNumber: true } },
-  fromPlace: { select: { name: true } },
-  toPlace: { select: { name: true } },
-} as const satisfies Prisma.StockMoveInclude;
-export type MoveRow = Prisma.StockMoveGetPayload<{ include: typeof WITH_NAMES }>;
+export type MoveRow = { readonly [Field in keyof StockMoveView]: StockMoveView[Field] } & { readonly expiredReason: string };
+
+const MOVES_SQL = `
+  SELECT m.id::text, m.post_id AS "postId", t.kind, t.at, t.entered_at AS "enteredAt", t.by, t.note, t.job_id AS "jobId", t.reverses, t.expired_reason AS "expiredReason",
+         m.item_id AS "itemId", i.code AS "itemCode", i.name AS "itemName", i.unit, m.lot, m.part_id AS "partId", a.serial_number AS "serialNumber",
+         trim_scale(m.quantity)::text AS quantity, m.from_place_id AS "fromPlaceId", f.name AS "fromPlaceName", m.to_place_id AS "toPlaceId", g.name AS "toPlaceName",
+         m.correction, m.owner, m.owner_id AS "ownerId", trim_scale(m.unit_cost)::text AS "unitCost"
+    FROM stock_move m JOIN stock_post t ON t.id = m.post_id JOIN item i ON i.id = m.item_id LEFT JOIN part a ON a.id = m.part_id
+    LEFT JOIN place f ON f.id = m.from_place_id LEFT JOIN place g ON g.id = m.to_place_id`;
 
 export type StockRow = { readonly [Field in keyof StockLineView]: StockLineView[Field] } & { readonly lineId: string };
 
 /** What lies where, by place and item; the lines of an item in the order of what expires first. */
 export function stockPage(reader: Reader, { placeId, itemId, at, find, cursor, limit }: StockQuery): Promise<StockRow[]> {
   const behind = readCursor(cursor, 3)?.map(String) ?? [null, null, null];
-  const like = find ? `%${find.replace(/[\\%_]/g, '\\$&')}%` : null;
   return reader.$queryRawUnsafe<StockRow[]>(
     `SELECT * FROM (
        SELECT p.id AS "placeId", p.name AS "placeName", p.kind AS "placeKind", i.id AS "itemId", i.code AS "itemCode", i.name AS "itemName", i.unit, b.lot,
@@ -33,7 +32,7 @@ export function stockPage(reader: Reader, { placeId, itemId, at, find, cursor, l
     placeId === undefined ? null : [placeId],
     itemId === undefined ? null : [itemId],
     at === undefined ? null : new Date(at),
-    like,
+    likeOf(find),
     ...behind,
     limit + 1,
   );
@@ -42,21 +41,27 @@ export function stockPage(reader: Reader, { placeId, itemId, at, find, cursor, l
 /** Moves, the latest entered first. */
 export function movesPage(reader: Reader, { placeId, itemId, jobId, kind, from, to, find, cursor, limit }: MovesQuery): Promise<MoveRow[]> {
   const [before] = readCursor(cursor, 1) ?? [];
-  const words = containing(find);
-  const where: Prisma.StockMoveWhereInput[] = [];
-  if (before !== undefined) where.push({ id: { lt: wholeNumber(before) } });
-  if (placeId !== undefined) where.push({ OR: [{ fromPlaceId: placeId }, { toPlaceId: placeId }] });
-  if (itemId !== undefined) where.push({ itemId });
-  if (jobId !== undefined) where.push({ post: { jobId } });
-  if (kind !== undefined) where.push({ post: { kind } });
-  if (from !== undefined) where.push({ post: { at: { gte: new Date(from) } } });
-  if (to !== undefined) where.push({ post: { at: { lt: new Date(to) } } });
-  if (words !== undefined) where.push({ OR: [{ item: { code: words } }, { item: { name: words } }, { lot: words }, { post: { note: words } }] });
-  return reader.stockMove.findMany({ where: { AND: where }, orderBy: { id: 'desc' }, take: limit + 1, include: WITH_NAMES });
+  return reader.$queryRawUnsafe<MoveRow[]>(
+    `${MOVES_SQL}
+      WHERE ($1::bigint IS NULL OR m.id < $1) AND ($2::uuid IS NULL OR $2 IN (m.from_place_id, m.to_place_id)) AND ($3::uuid IS NULL OR m.item_id = $3)
+        AND ($4::uuid IS NULL OR t.job_id = $4) AND ($5::text IS NULL OR t.kind = $5) AND ($6::timestamptz IS NULL OR t.at >= $6) AND ($7::timestamptz IS NULL OR t.at < $7)
+        AND ($8::text IS NULL OR concat_ws(chr(10), i.code, i.name, m.lot, t.note) ILIKE $8) ORDER BY m.id DESC LIMIT $9::int`,
+    before === undefined ? null : wholeNumber(before),
+    placeId ?? null,
+    itemId ?? null,
+    jobId ?? null,
+    kind ?? null,
+    from === undefined ? null : new Date(from),
+    to === undefined ? null : new Date(to),
+    likeOf(find),
+    limit + 1,
+  );
 }
 
 export const movesOfPost = (reader: Reader, postId: string): Promise<MoveRow[]> =>
-  reader.stockMove.findMany({ where: { postId }, orderBy: { id: 'asc' }, include: WITH_NAMES });
+  reader.$queryRawUnsafe<MoveRow[]>(`${PLANNED_ONCE} ${MOVES_SQL} WHERE m.post_id = $1::uuid ORDER BY m.id`, postId);
+
+const likeOf = (find: string | undefined) => (find ? `%${find.replace(/[\\%_]/g, '\\$&')}%` : null);
 
 /** A cursor that somebody made up leads to an empty list. */
 const wholeNumber = (text: string | number) => (/^\d{1,18}$/.test(String(text)) ? BigInt(text) : 0n);

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { Injectable, type OnModuleDestroy } from '@nestjs/common';
 import { PrismaPg } from '@prisma/adapter-pg';
 import pg from 'pg';
@@ -9,6 +10,20 @@ import type { Caller } from '../identity/caller.js';
  * of all. Fewer would not do: four loads and the recomputation hold one each and now and then need another.
  */
 const SESSIONS = 8;
+
+/**
+ * A statement that begins so is planned once a session. For what is large, runs often and has one good plan whatever its values are: planning would cost more than running it.
+ */
+export const PLANNED_ONCE = '/* planned once */';
+
+const names = new Map<string, string>();
+/** The same statement has the same name; others have none, and are planned each time. */
+function nameOf({ sql }: { readonly sql: string }): string {
+  if (!sql.startsWith(PLANNED_ONCE)) return '';
+  const name = names.get(sql) ?? createHash('sha256').update(sql).digest('hex').slice(0, 32);
+  names.set(sql, name);
+  return name;
+}
 
 /** What a repository reads through: Prisma itself, or one transaction of it. */
 export type Reader = Prisma.TransactionClient;
@@ -28,7 +43,10 @@ export class Database implements OnModuleDestroy {
     this.pool.on('error', () => {});
     this.pool.on('connect', (client) => client.on('error', () => {}));
     // Under load a transaction waits for its session, and a busy machine is slow: neither is a fault of the caller.
-    this.prisma = new PrismaClient({ adapter: new PrismaPg(this.pool), transactionOptions: { maxWait: 15_000, timeout: 30_000 } });
+    this.prisma = new PrismaClient({
+      adapter: new PrismaPg(this.pool, { statementNameGenerator: nameOf }),
+      transactionOptions: { maxWait: 15_000, timeout: 30_000 },
+    });
   }
 
   /** Reads for the caller: a client's reads are one transaction in the client role, which sees that client's rows only. */
