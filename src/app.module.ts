@@ -15,7 +15,7 @@ import { PeopleModule } from './people/index.js';
 import { PortalModule } from './portal/index.js';
 import { RegistryModule } from './registry/index.js';
 import { ReportsModule } from './reports/index.js';
-import { OrdersModule, StoreModule, SupplyModule } from './store/index.js';
+import { OrdersModule, ProposalsModule, StoreModule, SupplyModule } from './store/index.js';
 import { UpkeepModule } from './upkeep/index.js';
 import { VisitsModule } from './visits/index.js';
 
@@ -37,6 +37,7 @@ export class AppModule {
         StoreModule,
         SupplyModule,
         OrdersModule,
+        ProposalsModule,
         ChemicalsModule,
         JobsModule,
         VisitsModule,

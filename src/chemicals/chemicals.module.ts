@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { IntakeModule } from '../intake/index.js';
+import { ProposalsModule } from '../store/index.js';
 import { CalculatorsController } from './calculators/calculators.controller.js';
 import { ChemicalNeeds } from './chemical-needs.js';
 import { ChemicalsController } from './chemicals.controller.js';
@@ -16,7 +17,7 @@ import { TankBooks } from './tank-books.js';
 import { TankSituations } from './tank-situations.js';
 
 @Module({
-  imports: [IntakeModule],
+  imports: [IntakeModule, ProposalsModule],
   controllers: [CalculatorsController, ChemicalsController],
   providers: [
     Announce,

@@ -1,8 +1,11 @@
 export { sendTable } from './csv/table-file.js';
+export { TankNeeds } from './demand/tank-needs.js';
 export { Ledger, type Post, type Posted, type ShortLine } from './ledger.js';
 export { ChangeOrders } from './orders/change-orders.js';
 export { OrderList } from './orders/order-list.js';
 export { OrdersModule } from './orders/orders.module.js';
+export { ProposalsModule } from './proposals/proposals.module.js';
+export { RecomputeReorder } from './proposals/recompute-reorder.js';
 export { Reservations } from './reservations/reservations.js';
 export type { StockedPlace } from './stock.repository.js';
 export { StockOfPeople } from './stock-of-people.js';

@@ -2626,6 +2626,209 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reorder": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What is to be ordered or brought, how much, from whom and by which day: the soonest first */
+        get: operations["ReorderController_page"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reorder/lines.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The list as a table */
+        get: operations["ReorderController_table"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reorder/items/{itemId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One item at all its places, as it is now: with its balance over time, past and projected */
+        get: operations["ReorderController_item"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reorder/items/{itemId}/places/{placeId}/setting": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["ReorderController_setting"];
+        /** Says how an item is kept at a place; what is left out is as usual */
+        put: operations["ReorderController_keepSetting"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reorder/sites/{siteId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** Which store the work at a site is supplied from */
+        put: operations["ReorderController_supplySite"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reorder/orders": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Puts what was accepted into draft orders, one for each supplier and place */
+        post: operations["ReorderController_order"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reorder/recompute": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Asks for the whole list to be made again; what was entered shows by itself within ten minutes */
+        post: operations["ReorderController_recomputeAll"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reorder/lines/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["ReorderController_line"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reorder/lines/{id}/accept": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** As proposed, or with another quantity or supplier and the reason for it */
+        post: operations["ReorderController_accept"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reorder/lines/{id}/change": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Accepts another quantity than proposed, also where nothing was */
+        post: operations["ReorderController_change"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reorder/lines/{id}/dismiss": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Not now: until a day, until more is wanted or until there is less */
+        post: operations["ReorderController_dismiss"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reorder/lines/{id}/reopen": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Takes back what was decided */
+        post: operations["ReorderController_reopen"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/calculators/dose": {
         parameters: {
             query?: never;
@@ -3993,7 +4196,7 @@ export interface components {
             skidId: string;
             parentId: string | null;
             /** @enum {string} */
-            kind: "tank" | "module" | "seal" | "motor" | "blower" | "valve" | "actuator" | "other" | "feed pump" | "backwash pump" | "CIP pump" | "compressor" | "dosing pump" | "pre-filter" | "transmitter";
+            kind: "module" | "seal" | "motor" | "blower" | "valve" | "actuator" | "other" | "feed pump" | "backwash pump" | "CIP pump" | "compressor" | "dosing pump" | "pre-filter" | "transmitter" | "tank";
             name: string;
             strokesPerCycle: number | null;
             /** @description Of a transmitter: the code of the signal that it measures */
@@ -4015,7 +4218,7 @@ export interface components {
              */
             parentId?: string | null;
             /** @enum {string} */
-            kind: "tank" | "module" | "seal" | "motor" | "blower" | "valve" | "actuator" | "other" | "feed pump" | "backwash pump" | "CIP pump" | "compressor" | "dosing pump" | "pre-filter" | "transmitter";
+            kind: "module" | "seal" | "motor" | "blower" | "valve" | "actuator" | "other" | "feed pump" | "backwash pump" | "CIP pump" | "compressor" | "dosing pump" | "pre-filter" | "transmitter" | "tank";
             name: string;
             /** @description Of an automatic valve: strokes in one filtration cycle */
             strokesPerCycle?: number | null;
@@ -4023,7 +4226,7 @@ export interface components {
              * @description Of a transmitter: what it measures
              * @enum {string|null}
              */
-            signal?: "temperature" | "running" | "run_hours" | "starts" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count" | null;
+            signal?: "starts" | "temperature" | "running" | "run_hours" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count" | null;
         };
         PositionEditDto: {
             /**
@@ -4032,7 +4235,7 @@ export interface components {
              */
             parentId?: string | null;
             /** @enum {string} */
-            kind?: "tank" | "module" | "seal" | "motor" | "blower" | "valve" | "actuator" | "other" | "feed pump" | "backwash pump" | "CIP pump" | "compressor" | "dosing pump" | "pre-filter" | "transmitter";
+            kind?: "module" | "seal" | "motor" | "blower" | "valve" | "actuator" | "other" | "feed pump" | "backwash pump" | "CIP pump" | "compressor" | "dosing pump" | "pre-filter" | "transmitter" | "tank";
             name?: string;
             /** @description Of an automatic valve: strokes in one filtration cycle */
             strokesPerCycle?: number | null;
@@ -4040,7 +4243,7 @@ export interface components {
              * @description Of a transmitter: what it measures
              * @enum {string|null}
              */
-            signal?: "temperature" | "running" | "run_hours" | "starts" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count" | null;
+            signal?: "starts" | "temperature" | "running" | "run_hours" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count" | null;
         };
         FittingView: {
             id: string;
@@ -4144,7 +4347,7 @@ export interface components {
             positionId: string;
             positionName: string;
             /** @enum {string} */
-            kind: "starts" | "run hours" | "strokes";
+            kind: "run hours" | "starts" | "strokes";
             modulus: number | null;
             endedOn: string | null;
             version: number;
@@ -4157,7 +4360,7 @@ export interface components {
             /** Format: uuid */
             positionId: string;
             /** @enum {string} */
-            kind: "starts" | "run hours" | "strokes";
+            kind: "run hours" | "starts" | "strokes";
             /** @description The value at which the display begins again at 0: 100000 for five digits */
             modulus?: number | null;
         };
@@ -4427,7 +4630,7 @@ export interface components {
         };
         SheetGaugeView: {
             /** @enum {string} */
-            signal: "temperature" | "running" | "run_hours" | "starts" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count";
+            signal: "starts" | "temperature" | "running" | "run_hours" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count";
             label: string;
             /**
              * @description In which this skid's gauge is read
@@ -4473,7 +4676,7 @@ export interface components {
         };
         HandValueDto: {
             /** @enum {string} */
-            signal: "temperature" | "running" | "run_hours" | "starts" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count";
+            signal: "starts" | "temperature" | "running" | "run_hours" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count";
             value: number;
             /** @enum {string} */
             unit: "state" | "kPa" | "bar" | "mbar" | "MPa" | "L/h" | "L/min" | "L/s" | "L" | "K" | "h" | "min" | "s" | "m" | "cm" | "mm" | "mg/L" | "g/L" | "[psi]" | "m[H2O]" | "m3/h" | "[gal_us]/min" | "L/m2/h/bar" | "[gal_us]/[sft_i]/d/[psi]" | "m3" | "[gal_us]" | "Cel" | "[degF]" | "[ft_i]" | "[in_i]" | "[NTU]" | "[FNU]" | "uS/cm" | "1";
@@ -4917,7 +5120,7 @@ export interface components {
              * @description Missing: what the position says that it measures
              * @enum {string|null}
              */
-            signal?: "temperature" | "running" | "run_hours" | "starts" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count" | null;
+            signal?: "starts" | "temperature" | "running" | "run_hours" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count" | null;
             /** @enum {string} */
             unit: "state" | "kPa" | "bar" | "mbar" | "MPa" | "L/h" | "L/min" | "L/s" | "L" | "K" | "h" | "min" | "s" | "m" | "cm" | "mm" | "mg/L" | "g/L" | "[psi]" | "m[H2O]" | "m3/h" | "[gal_us]/min" | "L/m2/h/bar" | "[gal_us]/[sft_i]/d/[psi]" | "m3" | "[gal_us]" | "Cel" | "[degF]" | "[ft_i]" | "[in_i]" | "[NTU]" | "[FNU]" | "uS/cm" | "1";
             /** @description How far the instrument may be off, either way */
@@ -5320,7 +5523,7 @@ export interface components {
             positionName: string | null;
             task: string;
             /** @enum {string} */
-            standing: "overdue" | "due" | "no-data" | "watch" | "steady";
+            standing: "due" | "overdue" | "no-data" | "watch" | "steady";
             earliestOn: string | null;
             /** @description The day to do it */
             bestOn: string | null;
@@ -5489,7 +5692,7 @@ export interface components {
             positionKind: string;
             task: string;
             /** @enum {string} */
-            what: "added" | "removed" | "changed";
+            what: "changed" | "added" | "removed";
             fields: components["schemas"]["FieldChangeView"][];
         };
         FollowerView: {
@@ -5538,7 +5741,7 @@ export interface components {
              * @description A kind of position, or skid for the skid as a whole
              * @enum {string}
              */
-            positionKind: "tank" | "module" | "seal" | "motor" | "blower" | "valve" | "actuator" | "other" | "feed pump" | "backwash pump" | "CIP pump" | "compressor" | "dosing pump" | "pre-filter" | "transmitter" | "skid";
+            positionKind: "module" | "seal" | "motor" | "blower" | "valve" | "actuator" | "other" | "feed pump" | "backwash pump" | "CIP pump" | "compressor" | "dosing pump" | "pre-filter" | "transmitter" | "tank" | "skid";
             /**
              * @description Due when the outlook says that this limit is met
              * @enum {string|null}
@@ -5587,7 +5790,7 @@ export interface components {
              * @description A kind of position, or skid for the skid as a whole
              * @enum {string}
              */
-            positionKind: "tank" | "module" | "seal" | "motor" | "blower" | "valve" | "actuator" | "other" | "feed pump" | "backwash pump" | "CIP pump" | "compressor" | "dosing pump" | "pre-filter" | "transmitter" | "skid";
+            positionKind: "module" | "seal" | "motor" | "blower" | "valve" | "actuator" | "other" | "feed pump" | "backwash pump" | "CIP pump" | "compressor" | "dosing pump" | "pre-filter" | "transmitter" | "tank" | "skid";
             /**
              * @description Due when the outlook says that this limit is met
              * @enum {string|null}
@@ -5689,7 +5892,7 @@ export interface components {
             /** @description The task of the rule */
             task: string;
             /** @enum {string} */
-            positionKind: "tank" | "module" | "seal" | "motor" | "blower" | "valve" | "actuator" | "other" | "feed pump" | "backwash pump" | "CIP pump" | "compressor" | "dosing pump" | "pre-filter" | "transmitter" | "skid";
+            positionKind: "module" | "seal" | "motor" | "blower" | "valve" | "actuator" | "other" | "feed pump" | "backwash pump" | "CIP pump" | "compressor" | "dosing pump" | "pre-filter" | "transmitter" | "tank" | "skid";
             /**
              * Format: uuid
              * @description Left out: at every position of the kind
@@ -5830,7 +6033,7 @@ export interface components {
              * @description Of a reading: what it reads, where it is a signal that is known here
              * @enum {string|null}
              */
-            signal?: "temperature" | "running" | "run_hours" | "starts" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count" | null;
+            signal?: "starts" | "temperature" | "running" | "run_hours" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count" | null;
             /** @description Of a reading: a UCUM code */
             unit?: string | null;
             /** @description Of a reading: from which value on it is as it should be */
@@ -7158,6 +7361,304 @@ export interface components {
             reason: string;
             lines: components["schemas"]["ReturnLineDto"][];
         };
+        PurchaseView: {
+            supplierId: string;
+            supplierName: string;
+            supplierCode: string;
+            /** @description In units of purchase, and in units of use */
+            quantity: string;
+            unit: string;
+            useQuantity: string;
+            /** @description Of one unit of purchase, in the supplier’s currency */
+            price: string | null;
+            currency: string;
+            value: string | null;
+            /** @description Part of it would expire before it is used: so many units of use */
+            wouldExpire: string | null;
+            /** @description Days from order to delivery */
+            leadP50: number;
+            leadP90: number;
+        };
+        OfferedTransferView: {
+            fromPlaceId: string;
+            fromPlaceName: string;
+            /** @description In units of use */
+            quantity: string;
+        };
+        NeedView: {
+            /** @description As likely as not no more than this is needed; and with nine tenths */
+            p50: number;
+            p90: number;
+            mean: number;
+            /** @description Of the mean, from work with a day, from outlooks of fitted parts, from the rest */
+            ofPlans: number;
+            ofOutlooks: number;
+            ofTheRest: number;
+            /** @description On average */
+            daysCovered: number;
+        };
+        NeedReasonView: {
+            /** @enum {string} */
+            kind: "job" | "tank" | "due" | "coming work" | "outlook" | "unplanned";
+            text: string;
+            skidId: string | null;
+            skidName: string | null;
+            siteName: string | null;
+            /** @description The day of the work; of an outlook, its P50 */
+            day: string | null;
+            /** @description Pieces that are expected of it within the days covered */
+            expected: number;
+        };
+        ServiceView: {
+            /** @description Probability that nothing is missing */
+            enough: number;
+            /** @description Pieces missing on average */
+            missing: number;
+        };
+        IfItWaitsView: {
+            days: number;
+            /** @description Probability that nothing is missing, when it is ordered now and when it waits */
+            enoughNow: number;
+            enoughLater: number;
+            missingLater: number;
+            text: string;
+        };
+        PaceView: {
+            /** @enum {string} */
+            kind: "moving" | "slow" | "dead";
+            /** @description Months since the last use; of dead stock */
+            idleMonths: number | null;
+            /** @description So many years’ need lie there; of slow stock */
+            yearsOfNeed: number | null;
+            tooMuch: number | null;
+        };
+        DecisionView: {
+            id: string;
+            /** @enum {string} */
+            state: "accepted" | "dismissed" | "changed";
+            quantity: string;
+            proposed: string;
+            supplierId: string | null;
+            supplierName: string | null;
+            reason: string;
+            until: string | null;
+            /** Format: date-time */
+            at: string;
+            by: string;
+            /** Format: date-time */
+            endedAt: string | null;
+            endedBy: string | null;
+            endedWhy: string | null;
+            orderId: string | null;
+        };
+        ReorderLineView: {
+            /** @description Stays the same as long as the item has a line at the place */
+            id: string;
+            itemId: string;
+            itemCode: string;
+            itemName: string;
+            unit: string;
+            placeId: string;
+            placeName: string;
+            /** @enum {string} */
+            placeKind: "store" | "van" | "site";
+            /** @enum {string} */
+            criticality: "stops the skid" | "hampers the skid" | "can wait";
+            /** Format: date-time */
+            computedAt: string;
+            /**
+             * @description buy; transfer: all of it lies elsewhere; nothing: there is enough
+             * @enum {string}
+             */
+            action: "nothing" | "transfer" | "buy";
+            /** @description To be bought, or to be brought where all is brought; in units of use */
+            quantity: string;
+            /** @description Null where nothing is bought, or nobody is known to sell it */
+            purchase: components["schemas"]["PurchaseView"] | null;
+            /** @description What lies too much elsewhere: taken before anything is bought */
+            transfers: components["schemas"]["OfferedTransferView"][];
+            orderBy: string | null;
+            /** @description The day on which what is there is expected to be used up */
+            neededBy: string | null;
+            need: components["schemas"]["NeedView"];
+            reasons: components["schemas"]["NeedReasonView"][];
+            /** @description Reasons beyond those that are listed */
+            reasonsLeft: number;
+            /** @description Places whose stock and use are counted with this one, because it supplies them */
+            supplies: string[];
+            onHand: string;
+            reserved: string;
+            onOrder: string;
+            onTheWay: string;
+            /** @description On hand, on order and on the way, less what is reserved */
+            position: string;
+            /** @description Will be past its expiry before it is used */
+            expiring: string;
+            /** @description Ordered when the position falls to it */
+            point: number;
+            upTo: number;
+            /** @enum {string} */
+            service: "fill" | "jobs" | "cost";
+            /** @description Null for service by cost */
+            asked: number | null;
+            reviewDays: number;
+            minimum: string | null;
+            maximum: string | null;
+            now: components["schemas"]["ServiceView"];
+            oneMore: components["schemas"]["ServiceView"];
+            oneLess: components["schemas"]["ServiceView"];
+            /** @description Null where nothing is to be done */
+            ifItWaits: components["schemas"]["IfItWaitsView"] | null;
+            pace: components["schemas"]["PaceView"];
+            /** @description Share by which parts lasted longer (above 0) or shorter than outlooks said; null where no outlook drives the line, or too few have come true */
+            partsLasted: number | null;
+            /** @description What holds now */
+            decision: components["schemas"]["DecisionView"] | null;
+        };
+        ReorderPageView: {
+            items: components["schemas"]["ReorderLineView"][];
+            next: string | null;
+            /** @description Lines of the whole list, whatever the page */
+            total: number;
+            /**
+             * Format: date-time
+             * @description When all lines were computed last; null: not yet
+             */
+            computedAt: string | null;
+        };
+        BalanceOfDayView: {
+            day: string;
+            onHand: number;
+        };
+        ProjectedView: {
+            day: string;
+            /** @description Stock that is not reserved, as expected, with what is on order and without new orders; and where need is as high as in one case of ten */
+            expected: number;
+            low: number;
+        };
+        ArrivalView: {
+            day: string;
+            quantity: string;
+            /** @enum {string} */
+            kind: "transfer" | "order";
+            orderId: string | null;
+            orderNo: number | null;
+            late: boolean;
+        };
+        ExpiryView: {
+            day: string;
+            lot: string;
+            quantity: string;
+            placeName: string;
+        };
+        StockSettingView: {
+            itemId: string;
+            placeId: string;
+            /** @enum {string|null} */
+            service: "fill" | "jobs" | "cost" | null;
+            asked: number | null;
+            shortCost: string | null;
+            reviewDays: number | null;
+            minimum: string | null;
+            maximum: string | null;
+            /** @enum {string|null} */
+            criticality: "stops the skid" | "hampers the skid" | "can wait" | null;
+            note: string;
+            /** @description Null: nobody has said anything, and what is usual holds */
+            by: string | null;
+            /** Format: date-time */
+            at: string | null;
+            /** @description 0 where nobody has said anything */
+            version: number;
+        };
+        StockCardView: {
+            line: components["schemas"]["ReorderLineView"];
+            /** @description By week, the last one today */
+            past: components["schemas"]["BalanceOfDayView"][];
+            ahead: components["schemas"]["ProjectedView"][];
+            arrivals: components["schemas"]["ArrivalView"][];
+            expiries: components["schemas"]["ExpiryView"][];
+            setting: components["schemas"]["StockSettingView"];
+            /** @description The latest first */
+            decisions: components["schemas"]["DecisionView"][];
+        };
+        ReorderItemView: {
+            itemId: string;
+            itemCode: string;
+            itemName: string;
+            unit: string;
+            /** @description What is bought in its stead */
+            supersededById: string | null;
+            supersededByCode: string | null;
+            cards: components["schemas"]["StockCardView"][];
+        };
+        StockSettingDto: {
+            /**
+             * @description fill: share of need served at once; jobs: share of jobs that find all they take; cost: what is cheapest. Null: fill
+             * @enum {string|null}
+             */
+            service?: "fill" | "jobs" | "cost" | null;
+            /** @description 0.5 to 0.9999; null: by how critical the item is */
+            asked?: number | null;
+            /** @description What a missing piece costs a month, in the reckoning currency */
+            shortCost?: string | null;
+            /** @description 0: at every move; null: as the item says */
+            reviewDays?: number | null;
+            /** @description Must always lie there */
+            minimum?: string | null;
+            /** @description Never more than so many */
+            maximum?: string | null;
+            /** @enum {string|null} */
+            criticality?: "stops the skid" | "hampers the skid" | "can wait" | null;
+            note?: string;
+        };
+        SiteSupplyDto: {
+            /**
+             * Format: uuid
+             * @description The store or van that the work at the site is supplied from; null: the store that was entered first
+             */
+            placeId?: string | null;
+        };
+        SiteSupplyView: {
+            siteId: string;
+            placeId: string | null;
+        };
+        OrderAcceptedDto: {
+            /**
+             * Format: uuid
+             * @description Only of this supplier
+             */
+            supplierId?: string | null;
+            /**
+             * Format: uuid
+             * @description Only for this place
+             */
+            placeId?: string | null;
+        };
+        RecomputeAskedView: {
+            asked: boolean;
+        };
+        AcceptDto: {
+            /** @description In units of use; as proposed where left out */
+            quantity?: string | null;
+            /**
+             * Format: uuid
+             * @description From whom; who is asked first where left out
+             */
+            supplierId?: string | null;
+            reason?: string;
+        };
+        ChangeDto: {
+            quantity: string;
+            /** Format: uuid */
+            supplierId?: string | null;
+            reason: string;
+        };
+        DismissDto: {
+            reason: string;
+            /** @description Look at it again after this day; else when things change */
+            until?: string | null;
+        };
         DoseDto: {
             chemical: string;
             doseMgL: number;
@@ -7294,7 +7795,7 @@ export interface components {
             clientName: string;
             timeZone: string;
             /** @enum {string} */
-            standing: "overdue" | "due" | "no-data" | "watch" | "steady";
+            standing: "due" | "overdue" | "no-data" | "watch" | "steady";
             capacityL: number;
             heelL: number;
             /** Format: date-time */
@@ -7580,7 +8081,7 @@ export interface components {
         };
         ReadingReportDto: {
             /** @enum {string} */
-            signal: "temperature" | "running" | "run_hours" | "starts" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count";
+            signal: "starts" | "temperature" | "running" | "run_hours" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count";
             value: number;
             /** @enum {string} */
             unit: "state" | "kPa" | "bar" | "mbar" | "MPa" | "L/h" | "L/min" | "L/s" | "L" | "K" | "h" | "min" | "s" | "m" | "cm" | "mm" | "mg/L" | "g/L" | "[psi]" | "m[H2O]" | "m3/h" | "[gal_us]/min" | "L/m2/h/bar" | "[gal_us]/[sft_i]/d/[psi]" | "m3" | "[gal_us]" | "Cel" | "[degF]" | "[ft_i]" | "[in_i]" | "[NTU]" | "[FNU]" | "uS/cm" | "1";
@@ -7625,7 +8126,7 @@ export interface components {
              * @description Missing: what the position says that it measures
              * @enum {string|null}
              */
-            signal?: "temperature" | "running" | "run_hours" | "starts" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count" | null;
+            signal?: "starts" | "temperature" | "running" | "run_hours" | "motor_current" | "feed_pressure" | "filtrate_pressure" | "concentrate_pressure" | "tmp" | "cartridge_dp" | "cartridge_inlet_pressure" | "cartridge_outlet_pressure" | "filtrate_flow" | "feed_flow" | "filtrate_total" | "feed_turbidity" | "filtrate_turbidity" | "feed_conductivity" | "tank_level" | "chlorine" | "mode" | "backwash_count" | null;
             /** @enum {string} */
             unit: "state" | "kPa" | "bar" | "mbar" | "MPa" | "L/h" | "L/min" | "L/s" | "L" | "K" | "h" | "min" | "s" | "m" | "cm" | "mm" | "mg/L" | "g/L" | "[psi]" | "m[H2O]" | "m3/h" | "[gal_us]/min" | "L/m2/h/bar" | "[gal_us]/[sft_i]/d/[psi]" | "m3" | "[gal_us]" | "Cel" | "[degF]" | "[ft_i]" | "[in_i]" | "[NTU]" | "[FNU]" | "uS/cm" | "1";
             tolerance: number;
@@ -8610,7 +9111,7 @@ export interface components {
             /** @enum {string} */
             serviceState: "being commissioned" | "in service" | "laid up" | "out of service" | "retired";
             /** @enum {string} */
-            standing: "overdue" | "due" | "no-data" | "watch" | "steady";
+            standing: "due" | "overdue" | "no-data" | "watch" | "steady";
             /** @description What it needs first; null: nothing is known to come */
             nextTask: string | null;
             nextOn: string | null;
@@ -8684,7 +9185,7 @@ export interface components {
             kind: "skid" | "shared";
             serviceState: string;
             /** @enum {string} */
-            standing: "overdue" | "due" | "no-data" | "watch" | "steady";
+            standing: "due" | "overdue" | "no-data" | "watch" | "steady";
             nextTask: string | null;
             nextOn: string | null;
             reason: string;
@@ -8695,7 +9196,7 @@ export interface components {
         };
         StandingCountView: {
             /** @enum {string} */
-            standing: "overdue" | "due" | "no-data" | "watch" | "steady";
+            standing: "due" | "overdue" | "no-data" | "watch" | "steady";
             skids: number;
         };
         FleetPageView: {
@@ -8716,7 +9217,7 @@ export interface components {
             serviceState: string;
             water: string;
             /** @enum {string} */
-            standing: "overdue" | "due" | "no-data" | "watch" | "steady";
+            standing: "due" | "overdue" | "no-data" | "watch" | "steady";
             reason: string;
             nextTask: string | null;
             nextOn: string | null;
@@ -11298,7 +11799,7 @@ export interface operations {
                 skidId?: string;
                 clientId?: string;
                 siteId?: string;
-                standing?: "overdue" | "due" | "no-data" | "watch" | "steady";
+                standing?: "due" | "overdue" | "no-data" | "watch" | "steady";
             };
             header?: never;
             path?: never;
@@ -13988,6 +14489,318 @@ export interface operations {
             };
         };
     };
+    ReorderController_page: {
+        parameters: {
+            query: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                /** @description to do: to be bought or brought, and not decided yet; idle: dead and slow stock */
+                show: "all" | "to do" | "accepted" | "dismissed" | "idle";
+                placeId?: string;
+                supplierId?: string;
+                /** @description To be ordered by this day */
+                orderBy?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReorderPageView"];
+                };
+            };
+        };
+    };
+    ReorderController_table: {
+        parameters: {
+            query: {
+                show: "all" | "to do" | "accepted" | "dismissed" | "idle";
+                placeId?: string;
+                supplierId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
+    ReorderController_item: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                itemId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReorderItemView"];
+                };
+            };
+        };
+    };
+    ReorderController_setting: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                itemId: string;
+                placeId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StockSettingView"];
+                };
+            };
+        };
+    };
+    ReorderController_keepSetting: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                itemId: string;
+                placeId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["StockSettingDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StockSettingView"];
+                };
+            };
+        };
+    };
+    ReorderController_supplySite: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                siteId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SiteSupplyDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SiteSupplyView"];
+                };
+            };
+        };
+    };
+    ReorderController_order: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OrderAcceptedDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DraftsView"];
+                };
+            };
+        };
+    };
+    ReorderController_recomputeAll: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            202: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RecomputeAskedView"];
+                };
+            };
+        };
+    };
+    ReorderController_line: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReorderLineView"];
+                };
+            };
+        };
+    };
+    ReorderController_accept: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AcceptDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReorderLineView"];
+                };
+            };
+        };
+    };
+    ReorderController_change: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ChangeDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReorderLineView"];
+                };
+            };
+        };
+    };
+    ReorderController_dismiss: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DismissDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReorderLineView"];
+                };
+            };
+        };
+    };
+    ReorderController_reopen: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReorderLineView"];
+                };
+            };
+        };
+    };
     CalculatorsController_dose: {
         parameters: {
             query?: never;
@@ -14548,7 +15361,7 @@ export interface operations {
                 clientId?: string;
                 visitId?: string;
                 /** @description `to do`: every job that is not finished or dropped */
-                state?: "open" | "dropped" | "waiting" | "under way" | "finished" | "to do";
+                state?: "open" | "dropped" | "to do" | "waiting" | "under way" | "finished";
                 kind?: "service" | "breakdown" | "request" | "follow-up";
                 /** @description Only those that no visit holds */
                 unplanned?: "true" | "false";
@@ -15693,7 +16506,7 @@ export interface operations {
                 /** @description Words to look for */
                 find?: string;
                 clientId?: string;
-                standing?: "overdue" | "due" | "no-data" | "watch" | "steady";
+                standing?: "due" | "overdue" | "no-data" | "watch" | "steady";
             };
             header?: never;
             path?: never;

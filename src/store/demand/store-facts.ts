@@ -1,0 +1,119 @@
+import { Injectable } from '@nestjs/common';
+import type { Reader } from '../../app/index.js';
+import { type FittedRow, fittedParts } from './fitted.repository.js';
+import { type PlannedRow, plannedWork } from './planned.repository.js';
+import {
+  type Coming,
+  comingStock,
+  type Items,
+  type LotOnHand,
+  type OpenReservation,
+  openReservations,
+  type StockItem,
+  type StockPlace,
+  siteSupplies,
+  stockItems,
+  stockPlaces,
+  successions,
+  usableStock,
+} from './stock-facts.repository.js';
+import { type TankNeed, TankNeeds } from './tank-needs.js';
+import { knownFor, monthlyUse, type UseOfMonth } from './use.repository.js';
+
+/** All that is known of one item and of those that it replaces. */
+export interface ItemFacts {
+  readonly item: StockItem;
+  readonly stock: readonly LotOnHand[];
+  readonly reservations: readonly OpenReservation[];
+  readonly coming: readonly Coming[];
+  readonly use: readonly UseOfMonth[];
+  /** Complete months since the ledger first knew of it */
+  readonly months: number;
+  readonly planned: readonly PlannedRow[];
+  readonly fitted: readonly FittedRow[];
+  readonly tanks: readonly TankNeed[];
+}
+
+export interface FactsOfStore {
+  readonly places: readonly StockPlace[];
+  /** The store that the work at a site, or a place, is supplied from */
+  readonly suppliesSite: (siteId: string) => string | null;
+  readonly items: readonly ItemFacts[];
+}
+
+/** Reads what orders are decided by, for all items or for some: the same number of statements, however many. */
+@Injectable()
+export class StoreFacts {
+  constructor(private readonly tanks: TankNeeds) {}
+
+  async read(reader: Reader, asked: Items, today: string): Promise<FactsOfStore> {
+    const replaced = finalItems(await successions(reader));
+    const items = asked === null ? null : withReplaced(asked, replaced);
+    const [places, supplies, known] = [await stockPlaces(reader), await siteSupplies(reader), await stockItems(reader, items)];
+    const groups = {
+      stock: grouped(await usableStock(reader, items, today), replaced),
+      reservations: grouped(await openReservations(reader, items), replaced),
+      coming: grouped(await comingStock(reader, items), replaced),
+      use: grouped(await monthlyUse(reader, items, today), replaced),
+      months: grouped(await knownFor(reader, items, today), replaced),
+      planned: grouped(await plannedWork(reader, items, today), replaced),
+      fitted: grouped(await fittedParts(reader, items, today), replaced),
+      tanks: grouped(await this.tanks.all(), replaced),
+    };
+    const main = places.find(({ kind }) => kind === 'store')?.id ?? null;
+    const bySite = new Map(supplies.map(({ siteId, placeId }) => [siteId, placeId]));
+    const open = new Set(places.map(({ id }) => id));
+    return {
+      places,
+      suppliesSite: (siteId) => {
+        const chosen = bySite.get(siteId);
+        return chosen !== undefined && open.has(chosen) ? chosen : main;
+      },
+      items: known
+        .filter(({ id }) => !replaced.has(id))
+        .map((item) => ({
+          item,
+          stock: groups.stock.get(item.id) ?? [],
+          reservations: groups.reservations.get(item.id) ?? [],
+          coming: groups.coming.get(item.id) ?? [],
+          use: groups.use.get(item.id) ?? [],
+          months: Math.max(0, ...(groups.months.get(item.id) ?? []).map(({ months }) => months)),
+          planned: groups.planned.get(item.id) ?? [],
+          fitted: groups.fitted.get(item.id) ?? [],
+          tanks: groups.tanks.get(item.id) ?? [],
+        })),
+    };
+  }
+}
+
+/** Of each item that is replaced, what is bought in the end. Who replaces whom in a circle is replaced by nobody. */
+export function finalItems(pairs: readonly { itemId: string; successorId: string }[]): Map<string, string> {
+  const next = new Map(pairs.map(({ itemId, successorId }) => [itemId, successorId]));
+  const final = new Map<string, string>();
+  for (const itemId of next.keys()) {
+    const seen = new Set([itemId]);
+    let last = itemId;
+    for (let after = next.get(last); after !== undefined && !seen.has(after); after = next.get(last)) {
+      seen.add(after);
+      last = after;
+    }
+    if (last !== itemId && !next.has(last)) final.set(itemId, last);
+  }
+  return final;
+}
+
+function withReplaced(asked: readonly string[], replaced: ReadonlyMap<string, string>): string[] {
+  const finals = new Set(asked.map((id) => replaced.get(id) ?? id));
+  return [...finals, ...[...replaced].filter(([, last]) => finals.has(last)).map(([id]) => id)];
+}
+
+function grouped<T extends { readonly itemId: string }>(rows: readonly T[], replaced: ReadonlyMap<string, string>): Map<string, T[]> {
+  const groups = new Map<string, T[]>();
+  for (const row of rows) {
+    const key = replaced.get(row.itemId) ?? row.itemId;
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [row]);
+    else group.push(row);
+  }
+  return groups;
+}
