@@ -5,6 +5,7 @@ import { ConditionRepository } from './condition.repository.js';
 import { FoulingController } from './fouling/fouling.controller.js';
 import { Fouling } from './fouling/fouling.js';
 import { FoulingRepository } from './fouling/fouling.repository.js';
+import { FittingsRepository } from './lives/fittings.repository.js';
 import { MachineLives } from './machine-lives.js';
 import { MachinesRepository } from './machines.repository.js';
 import { RecomputeCondition } from './recompute-condition.js';
@@ -12,7 +13,7 @@ import { RecomputeCondition } from './recompute-condition.js';
 @Module({
   imports: [IntakeModule],
   controllers: [ConditionController, FoulingController],
-  providers: [ConditionRepository, Fouling, FoulingRepository, MachinesRepository, MachineLives, RecomputeCondition],
+  providers: [ConditionRepository, Fouling, FoulingRepository, FittingsRepository, MachinesRepository, MachineLives, RecomputeCondition],
   exports: [MachineLives],
 })
 export class ConditionModule {}

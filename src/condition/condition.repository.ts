@@ -3,6 +3,7 @@ import { Database } from '../app/index.js';
 import type { Baselines } from './core/baseline.js';
 import type { DailyCondition } from './core/daily-condition.js';
 import type { DoubtfulTime } from './core/doubtful-signals.js';
+import type { PartLifeToStore } from './lives/part-lives.js';
 
 /** What of a skid turns its readings into condition. */
 export interface SkidRow {
@@ -38,6 +39,7 @@ export interface ConditionToStore {
   readonly dailyLoadM3: number | null;
   readonly dailyLoadSd: number | null;
   readonly machines: readonly MachineToStore[];
+  readonly lives: readonly PartLifeToStore[];
   readonly now: Date;
 }
 
@@ -90,6 +92,13 @@ export class ConditionRepository {
          SELECT m."positionId", m.kind, $2, $1, m.life, m."asOf", m."dailyUse", m.source, m.rejected
          FROM jsonb_to_recordset($3::jsonb) AS m("positionId" uuid, kind text, life float8, "asOf" timestamptz, "dailyUse" float8, source text, rejected jsonb)`,
         [skid.no, skid.clientId, JSON.stringify(condition.machines)],
+      );
+      await client.query('DELETE FROM part_life WHERE skid_no = $1', [skid.no]);
+      await client.query(
+        `INSERT INTO part_life (fitting_id, clock, skid_no, position_id, part_id, position_kind, life, ended, ended_on)
+         SELECT l."fittingId", l.clock, $1, l."positionId", l."partId", l."positionKind", l.life, l.ended, l."endedOn"
+         FROM jsonb_to_recordset($2::jsonb) AS l("fittingId" uuid, clock text, "positionId" uuid, "partId" uuid, "positionKind" text, life float8, ended text, "endedOn" date)`,
+        [skid.no, JSON.stringify(condition.lives)],
       );
       await client.query(
         `INSERT INTO skid_condition (skid_no, client_id, computed_at, last_reading_at, by_hand, baselines, daily_load_m3, daily_load_sd) VALUES ($1, $2, $3, $4, $5, $6, $7, $8)

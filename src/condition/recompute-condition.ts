@@ -12,6 +12,8 @@ import { DEFAULT_GATES, type Gates } from './core/gates.js';
 import { localDays } from './core/local-day.js';
 import { recentLoad } from './core/recent-load.js';
 import { handDays } from './hand-days.js';
+import { FittingsRepository } from './lives/fittings.repository.js';
+import { partLives } from './lives/part-lives.js';
 import { MachineLives } from './machine-lives.js';
 
 /** Draws from the readings of a skid what condition it is in. */
@@ -22,6 +24,7 @@ export class RecomputeCondition implements OnModuleInit {
     private readonly repository: ConditionRepository,
     private readonly intake: IntakeFacts,
     private readonly lives: MachineLives,
+    private readonly fittings: FittingsRepository,
     private readonly clock: Clock,
   ) {}
 
@@ -32,13 +35,14 @@ export class RecomputeCondition implements OnModuleInit {
   async ofSkid(skid: SkidToRecompute): Promise<void> {
     const row = await this.repository.skid(skid.id);
     if (row === undefined) return;
-    const [cycles, readings, cleans, machines, lastReadingAt, doubts] = await Promise.all([
+    const [cycles, readings, cleans, machines, lastReadingAt, doubts, fittings] = await Promise.all([
       this.intake.cyclesOf(skid.no),
       this.intake.handReadingsOf(skid.id),
       this.intake.cleansOf(skid.id),
       this.lives.ofSkid(skid),
       this.intake.lastReadingAt(skid),
       this.repository.doubtfulTimes(skid.id),
+      this.fittings.ofSkid(skid.id),
     ]);
     const basisOn = basisByDay(row);
     const dayOf = localDays(row.timeZone);
@@ -54,6 +58,7 @@ export class RecomputeCondition implements OnModuleInit {
       baselines: baselinesOf(row, days, cleans),
       dailyLoadM3: load.kind === 'recent-load' ? load.meanM3 : null,
       dailyLoadSd: load.kind === 'recent-load' ? load.sdM3 : null,
+      lives: partLives(fittings, machines, row.timeZone, this.clock.now()),
       machines: machines.map(({ counter, points: _, ...machine }) => ({ kind: counter, ...machine })),
       now: this.clock.now(),
     });

@@ -1,4 +1,7 @@
 import { Module } from '@nestjs/common';
+import { FleetLives } from './lives/fleet-lives.js';
+import { LivesRepository } from './lives/lives.repository.js';
+import { OutlooksOfParts } from './lives/outlooks-of-parts.js';
 import { OutlookController } from './outlook.controller.js';
 import { OutlookRepository } from './outlook.repository.js';
 import { RecomputeOutlook } from './recompute-outlook.js';
@@ -24,6 +27,9 @@ import { WaitingRepository } from './waiting/waiting.repository.js';
     BackCast,
     Coming,
     ComingRepository,
+    FleetLives,
+    LivesRepository,
+    OutlooksOfParts,
     OutlookRecord,
     OutlookRepository,
     PastForecasts,

@@ -3,12 +3,12 @@ import { Database } from '../app/index.js';
 import type { Baselines } from '../condition/core/baseline.js';
 import type { PressureBasis } from '../instruments/core/figures-fed.js';
 import type { DoubtOfSignal } from './core/doubts-of-outlook.js';
-import type { LimitKind } from './trend.repository.js';
+import type { ForecastKind } from './record/record.dto.js';
 
 export interface OutlookToStore {
   readonly subject: string;
   readonly partId: string | null;
-  readonly limitKind: LimitKind;
+  readonly limitKind: ForecastKind;
   readonly limitValue: number;
   /** When new or clean, as the forecast saw it */
   readonly firstValue: number | null;
@@ -134,7 +134,8 @@ export class OutlookRepository {
   }
 
   /**
-   * Keeps an outlook, final from the start: one a subject and day of origin, the latest of that day. After 90 days one a week is left.
+   * Keeps an outlook, final from the start: one a subject and day of origin, the latest of that day. After 90 days one a week is left; of the life of a machine at
+   * once, since it changes slowly, and of those with too little data the last alone.
    */
   async store(skid: { no: number; clientId: string }, outlooks: readonly OutlookToStore[], now: Date): Promise<void> {
     await this.database.pool.query(
@@ -148,9 +149,9 @@ export class OutlookRepository {
       [skid.no, skid.clientId, now, JSON.stringify(outlooks)],
     );
     await this.database.pool.query(
-      `DELETE FROM outlook o WHERE o.skid_no = $1 AND o.origin_day < $2::date - 90 AND EXISTS (
-         SELECT 1 FROM outlook later WHERE later.skid_no = o.skid_no AND later.subject = o.subject AND later.limit_kind = o.limit_kind
-           AND date_trunc('week', later.origin_day) = date_trunc('week', o.origin_day) AND later.origin_day > o.origin_day)`,
+      `DELETE FROM outlook o WHERE o.skid_no = $1 AND (o.origin_day < $2::date - 90 OR o.limit_kind = 'life') AND EXISTS (
+         SELECT 1 FROM outlook later WHERE later.skid_no = o.skid_no AND later.subject = o.subject AND later.limit_kind = o.limit_kind AND later.origin_day > o.origin_day
+           AND (date_trunc('week', later.origin_day) = date_trunc('week', o.origin_day) OR (o.limit_kind = 'life' AND o.kind = 'too-little-data')))`,
       [skid.no, now],
     );
   }

@@ -1,12 +1,12 @@
 import { cumsum } from 'd3-array';
 import { daysBetween } from '../shared/day.js';
+import type { OutlookLimit } from '../shared/upkeep-terms.js';
 import { cartridgeOutlook } from './core/cartridge-outlook.js';
 import { type DoubtOfSignal, doubtsOfOutlook } from './core/doubts-of-outlook.js';
 import { earlierDeclines, earlierLives } from './core/earlier-runs.js';
 import type { Outlook } from './core/outlook.js';
 import { permeabilityOutlook } from './core/permeability-outlook.js';
 import type { OutlookDay, OutlookFacts, OutlookToStore, SetFitted } from './outlook.repository.js';
-import type { LimitKind } from './trend.repository.js';
 
 const LOAD_DAYS = 28;
 
@@ -91,7 +91,7 @@ export interface KnownOfSkid extends OutlookFacts {
 interface About {
   readonly subject: string;
   readonly partId: string | null;
-  readonly limitKind: LimitKind;
+  readonly limitKind: OutlookLimit;
   readonly limitValue: number;
   readonly clock: string;
   readonly originAt: Date;

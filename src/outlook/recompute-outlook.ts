@@ -1,5 +1,6 @@
 import { Injectable, type OnModuleInit } from '@nestjs/common';
 import { Clock, Recompute, type SkidToRecompute } from '../app/index.js';
+import { OutlooksOfParts } from './lives/outlooks-of-parts.js';
 import { OutlookRepository } from './outlook.repository.js';
 import { outlooksOf } from './outlooks-of-skid.js';
 import { BackCast } from './record/back-cast.js';
@@ -11,6 +12,7 @@ export class RecomputeOutlook implements OnModuleInit {
   constructor(
     private readonly recompute: Recompute,
     private readonly repository: OutlookRepository,
+    private readonly parts: OutlooksOfParts,
     private readonly scores: ScoreOutlooks,
     private readonly backCast: BackCast,
     private readonly clock: Clock,
@@ -32,7 +34,10 @@ export class RecomputeOutlook implements OnModuleInit {
       this.repository.doubts(skid.id, facts.timeZone),
     ]);
     const known = { ...facts, doubts };
-    if (facts.serviceState === 'in service') await this.repository.store(skid, outlooksOf(known, origin, days, cleans, sets), this.clock.now());
+    if (facts.serviceState === 'in service') {
+      const ofParts = await this.parts.ofSkid(skid, origin, facts.timeZone);
+      await this.repository.store(skid, [...outlooksOf(known, origin, days, cleans, sets), ...ofParts], this.clock.now());
+    }
     await this.scores.ofSkid(skid, { days, sets, recoveryCleans: cleans });
     await this.backCast.later(skid, { firstDay: days[0]?.day, lastDay: days.at(-1)?.day });
   }

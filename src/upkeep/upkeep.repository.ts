@@ -147,7 +147,7 @@ export class UpkeepRepository {
     return this.rows<LatestOutlook>(
       `SELECT DISTINCT ON (o.subject, o.limit_kind) o.id::text, o.subject, o.limit_kind AS "limitKind", o.kind, to_char(o.origin_day, 'YYYY-MM-DD') AS "originDay",
               o.p10_days AS "p10Days", o.p50_days AS "p50Days", o.reason, o.data_used AS "dataUsed"
-         FROM outlook o WHERE o.skid_no = $1 AND (o.part_id IS NULL OR EXISTS (SELECT 1 FROM fitting f WHERE f.part_id = o.part_id AND f.removed_at IS NULL))
+         FROM outlook o WHERE o.skid_no = $1 AND o.limit_kind <> 'life' AND (o.part_id IS NULL OR EXISTS (SELECT 1 FROM fitting f WHERE f.part_id = o.part_id AND f.removed_at IS NULL))
         ORDER BY o.subject, o.limit_kind, o.origin_day DESC, o.id DESC`,
       [skidNo],
     );

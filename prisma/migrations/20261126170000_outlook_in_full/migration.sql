@@ -20,3 +20,21 @@ GRANT SELECT, INSERT, UPDATE, DELETE ON "site_price" TO skidkeep_app;
 
 -- What the value was when the part was new or clean, as the forecast saw it.
 ALTER TABLE "outlook" ADD COLUMN "first_value" DOUBLE PRECISION;
+
+CREATE TABLE "part_life" (
+    "fitting_id" UUID NOT NULL,
+    "clock" TEXT NOT NULL,
+    "skid_no" INTEGER NOT NULL,
+    "position_id" UUID NOT NULL,
+    "part_id" UUID NOT NULL,
+    "position_kind" TEXT NOT NULL,
+    "life" DOUBLE PRECISION NOT NULL,
+    "ended" TEXT NOT NULL,
+    "ended_on" DATE,
+
+    CONSTRAINT "part_life_pkey" PRIMARY KEY ("fitting_id", "clock")
+);
+
+CREATE INDEX "part_life_skid_no_idx" ON "part_life"("skid_no");
+
+GRANT SELECT, INSERT, UPDATE, DELETE ON "part_life" TO skidkeep_app;

@@ -2,7 +2,7 @@ import { ApiProperty } from '@nestjs/swagger';
 import { IsIn, IsOptional, IsUUID } from 'class-validator';
 import { View } from '../../app/index.js';
 
-export const FORECAST_KINDS = ['permeability', 'cartridge dP'] as const;
+export const FORECAST_KINDS = ['permeability', 'cartridge dP', 'life'] as const;
 export type ForecastKind = (typeof FORECAST_KINDS)[number];
 
 export class OutlookRecordQuery {

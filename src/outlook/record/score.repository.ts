@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { Database } from '../../app/index.js';
 import type { Forecast } from '../core/record/score.js';
-import type { LimitKind } from '../trend.repository.js';
+import type { ForecastKind } from './record.dto.js';
 
 /** An outlook that said when, as it was stored. */
 export interface StoredForecast extends Forecast {
@@ -9,8 +9,16 @@ export interface StoredForecast extends Forecast {
   /** `membranes`, or the position */
   readonly subject: string;
   readonly partId: string | null;
-  readonly limitKind: LimitKind;
+  readonly limitKind: ForecastKind;
   readonly limitValue: number;
+}
+
+/** How the life of a part ended. */
+export interface PartEnd {
+  readonly positionId: string;
+  readonly partId: string;
+  readonly failed: boolean;
+  readonly on: string;
 }
 
 export interface ScoreToStore {
@@ -33,6 +41,16 @@ export class ScoreRepository {
       `SELECT id::text, subject, part_id AS "partId", limit_kind AS "limitKind", limit_value AS "limitValue", to_char(origin_day, 'YYYY-MM-DD') AS "originDay",
               p10_days AS "p10Days", p50_days AS "p50Days", p90_days AS "p90Days"
          FROM outlook WHERE skid_no = $1 AND kind = 'outlook' ORDER BY id`,
+      [skidNo],
+    );
+    return rows;
+  }
+
+  /** Parts of a skid that are out again. */
+  async partEnds(skidNo: number): Promise<PartEnd[]> {
+    const { rows } = await this.database.pool.query<PartEnd>(
+      `SELECT position_id AS "positionId", part_id AS "partId", ended = 'failed' AS failed, to_char(ended_on, 'YYYY-MM-DD') AS on
+         FROM part_life WHERE skid_no = $1 AND clock = 'days' AND ended_on IS NOT NULL`,
       [skidNo],
     );
     return rows;

@@ -53,13 +53,17 @@ function toView(row: WaitingRow): WaitingView {
 
 function costOf(row: WaitingRow): WaitingCost {
   const { renewal, unplanned, energyKwh, waterM3, lostShare, dailyLoadM3, ratedFlowM3h, areaM2 } = row;
+  // A machine takes no more energy for what this knows of.
+  const isLife = row.limitKind === 'life';
   const hourly = ratedFlowM3h ?? (dailyLoadM3 === null ? null : dailyLoadM3 / HOURS_A_DAY);
   return waitingCost({
     met: metByGrid(row.kind === 'limit-met' ? [] : row.metByDay),
     ageDays: row.ageDays ?? 0,
-    prices: { renewal, unplanned, energyKwh, waterM3 },
-    dailyVolumeM3: dailyLoadM3,
-    excessKpa: excessPressure({ ...row, fluxLmh: hourly === null || areaM2 === null || areaM2 <= 0 ? null : (LITRES_PER_M3 * hourly) / areaM2 }),
+    prices: { renewal, unplanned, energyKwh: isLife ? 0 : energyKwh, waterM3 },
+    dailyVolumeM3: isLife ? (dailyLoadM3 ?? 0) : dailyLoadM3,
+    excessKpa: isLife
+      ? () => 0
+      : excessPressure({ ...row, fluxLmh: hourly === null || areaM2 === null || areaM2 <= 0 ? null : (LITRES_PER_M3 * hourly) / areaM2 }),
     lostShare,
   });
 }

@@ -5385,7 +5385,7 @@ export interface components {
             /** @description What the limit is of: the membranes, or the position of the part */
             subject: string;
             /** @enum {string} */
-            limitKind: "permeability" | "cartridge dP";
+            limitKind: "permeability" | "cartridge dP" | "life";
             /** @enum {string} */
             kind: "outlook" | "limit-met" | "too-little-data";
             /** @description 1 in 10 that the limit is met by this day; null: beyond two years, or not known */
@@ -5410,7 +5410,7 @@ export interface components {
             /** @description Between which shares, for so many lives, the share inside lies in 19 of 20 cases */
             insideRange: number[] | null;
             /** @enum {string} */
-            limitKind: "permeability" | "cartridge dP";
+            limitKind: "permeability" | "cartridge dP" | "life";
             /** @description What the forecast said at its origin: days ahead, in words; all of them where it is "all" */
             ahead: string;
             /** @description Forecasts whose limit was met since */
@@ -5440,7 +5440,7 @@ export interface components {
             skidId: string;
             skidName: string;
             /** @enum {string} */
-            limitKind: "permeability" | "cartridge dP";
+            limitKind: "permeability" | "cartridge dP" | "life";
             scored: number;
             inside: number;
         };
@@ -11700,7 +11700,7 @@ export interface operations {
                 find?: string;
                 clientId?: string;
                 /** @description Which limit is forecast */
-                limitKind?: "permeability" | "cartridge dP";
+                limitKind?: "permeability" | "cartridge dP" | "life";
             };
             header?: never;
             path?: never;
@@ -11724,7 +11724,7 @@ export interface operations {
                 skidId?: string;
                 clientId?: string;
                 /** @description Which limit the forecasts were about */
-                limitKind?: "permeability" | "cartridge dP";
+                limitKind?: "permeability" | "cartridge dP" | "life";
             };
             header?: never;
             path?: never;
@@ -11746,7 +11746,7 @@ export interface operations {
         parameters: {
             query: {
                 /** @description Which limit was forecast */
-                limitKind: "permeability" | "cartridge dP";
+                limitKind: "permeability" | "cartridge dP" | "life";
             };
             header?: never;
             path: {

@@ -9,7 +9,7 @@ export const outlookWords = {
   emptyWhy: 'Forecasts are made from readings: load a log, or enter readings by hand.',
   noMatch: 'No forecast matches.',
   subject: 'What',
-  limits: { permeability: 'Permeability: cleaning limit', 'cartridge dP': 'Pressure drop: change limit' },
+  limits: { permeability: 'Permeability: cleaning limit', 'cartridge dP': 'Pressure drop: change limit', life: 'Life of the part' },
   likely: 'Likely on',
   range: 'Eight in ten',
   rangeOf: (from: string, to: string) => `${from} to ${to}`,

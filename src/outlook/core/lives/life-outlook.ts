@@ -1,0 +1,91 @@
+import { type Day, dayInWords, dayPlus } from '../../../shared/day.js';
+import { figure } from '../../../shared/figure.js';
+import { limitForecast, metWithin } from '../days-to-limit.js';
+import type { DailyLoad, LimitForecast } from '../outlook.js';
+import { whenInWords } from '../when-in-words.js';
+import { failsWithin, type LifeOfKind, type TooFewLives } from './life-of-kind.js';
+
+/** What one clock says of a part in use. */
+export interface AgeByClock {
+  readonly clock: string;
+  readonly age: number;
+  /** How much is added on a day; null: too little is known of its use */
+  readonly use: DailyLoad | null;
+  readonly fleet: LifeOfKind | TooFewLives;
+}
+
+export interface PartInUse {
+  /** Such as `feed pump` */
+  readonly kind: string;
+  /** The clock that wears it first, then others; days last */
+  readonly clocks: readonly AgeByClock[];
+  /** When a rule has it replaced; null: no rule does */
+  readonly rule: { readonly clock: string; readonly interval: number } | null;
+  readonly originDay: Day;
+}
+
+export type LifeOutlook =
+  | ({
+      readonly kind: 'outlook';
+      readonly clock: string;
+      readonly text: string;
+      readonly dataUsed: readonly string[];
+      readonly middleLife: number;
+    } & LimitForecast)
+  | { readonly kind: 'too-little-data'; readonly clock: string; readonly text: string; readonly dataUsed: readonly string[] };
+
+/**
+ * When a part in use will fail, from how long parts of its kind have lived in the fleet: its own life until now, that it still serves, and its use of recent weeks. The first clock is taken of which lives enough and its own use
+ * are known.
+ *
+ * `too-little-data` where too few such parts have failed: then the interval of a rule is told, as what the rule says and not the record, and without a rule nothing.
+ *
+ * Source: conditional survival under Weibull laws (see `failsWithin`).
+ *
+ * @example lifeOutlook({ kind: 'seal', clocks: [], rule: null, originDay: '2026-11-25' }).text // => "Nothing is known of how long this seal has served; no rule has it replaced."
+ */
+export function lifeOutlook({ kind, clocks, rule, originDay }: PartInUse): LifeOutlook {
+  for (const { clock, age, use, fleet } of clocks) {
+    if (fleet.kind !== 'learned' || use === null || !(use.mean > 0) || !Number.isFinite(age)) continue;
+    const forecast = limitForecast(metWithin(failsWithin(fleet, age), use));
+    const text = `This ${kind} has served ${amount(age, clock)}; going by ${fleet.lives} lives of such parts in the fleet, of which ${fleet.failures} ended in a failure, its end ${whenInWords(forecast, originDay)}.`;
+    const pace = clock === 'days' ? [] : [`Use of recent weeks: ${amount(use.mean, clock)} a day`];
+    const dataUsed = [
+      `Served ${amount(age, clock)}`,
+      ...pace,
+      `${fleet.lives} lives in the fleet, ${fleet.failures} of them failures; parts in use and those taken out early count as lives that go on`,
+    ];
+    return { kind: 'outlook', clock, text, dataUsed, middleLife: middleLifeOf(fleet), ...forecast };
+  }
+  return byTheRule({ kind, clocks, rule, originDay });
+}
+
+function byTheRule({ kind, clocks, rule, originDay }: PartInUse): LifeOutlook {
+  const known = clocks.find(({ use }) => use !== null) ?? clocks[0];
+  const dataUsed = clocks.map(
+    ({ clock, age, fleet }) => `Served ${amount(age, clock)}; ${fleet.lives} lives by this clock in the fleet, ${fleet.failures} of them failures`,
+  );
+  const failures = Math.max(0, ...clocks.map(({ fleet }) => fleet.failures));
+  const few =
+    known === undefined
+      ? `Nothing is known of how long this ${kind} has served`
+      : `Too few such parts have failed in the fleet to tell (${failures}, 3 are needed); this ${kind} has served ${amount(known.age, known.clock)}`;
+  if (rule === null) return { kind: 'too-little-data', clock: known?.clock ?? 'days', text: `${few}; no rule has it replaced.`, dataUsed };
+  const by = clocks.find(({ clock }) => clock === rule.clock);
+  const left = by === undefined || by.use === null || !(by.use.mean > 0) ? null : Math.max(0, (rule.interval - by.age) / by.use.mean);
+  const when =
+    left === null ? '' : `, which is ${left === 0 ? 'over' : `about ${dayInWords(dayPlus(originDay, Math.min(36_500, Math.round(left))), originDay)}`}`;
+  return {
+    kind: 'too-little-data',
+    clock: rule.clock,
+    text: `${few}. By the rule, not by record: every ${amount(rule.interval, rule.clock)}${when}.`,
+    dataUsed,
+  };
+}
+
+const amount = (value: number, clock: string) => `${figure(value)} ${clock}`;
+
+/** Life that half of the parts outlive, in the mean of the laws. */
+function middleLifeOf({ laws }: LifeOfKind): number {
+  return laws.reduce((sum, { scale, shape, weight }) => sum + weight * scale * Math.LN2 ** (1 / shape), 0);
+}

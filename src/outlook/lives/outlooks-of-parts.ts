@@ -1,0 +1,80 @@
+import { Injectable } from '@nestjs/common';
+import { group } from 'd3-array';
+import { localDays } from '../../condition/core/local-day.js';
+import { dayInWords } from '../../shared/day.js';
+import { type AgeByClock, lifeOutlook } from '../core/lives/life-outlook.js';
+import type { OutlookToStore } from '../outlook.repository.js';
+import { FleetLives, WEARING_KINDS } from './fleet-lives.js';
+import { LivesRepository, type PartRow, type ReplacementRow } from './lives.repository.js';
+
+const MODEL = { model: 'life: Weibull laws of the kind', modelVersion: '1' } as const;
+/** What wears a part before what only comes along with it. */
+const CLOCKS = ['run hours', 'strokes', 'cycles', 'starts', 'days'] as const;
+/** Use differs from day to day by about so much of its mean, over the weeks that it was taken from. Common practice. */
+const USE = { scatter: 0.3, days: 60 } as const;
+
+/** Outlooks of the modules, machines and actuators of a skid, from how long parts of their kind have lived. */
+@Injectable()
+export class OutlooksOfParts {
+  constructor(
+    private readonly repository: LivesRepository,
+    private readonly fleet: FleetLives,
+  ) {}
+
+  async ofSkid(skid: { readonly id: string; readonly no: number }, origin: Date, timeZone: string): Promise<OutlookToStore[]> {
+    const rows = await this.repository.inUse(skid.no, WEARING_KINDS);
+    if (rows.length === 0) return [];
+    const [replacements, { at, of }] = await Promise.all([this.repository.replacements(skid.id), this.fleet.now()]);
+    const dayOf = localDays(timeZone);
+    const originDay = dayOf(origin.getTime()).day;
+    const learnedOn = `Learned from the fleet on ${dayInWords(dayOf(at.getTime()).day, '')}`;
+    return [...group(rows, ({ positionId }) => positionId).values()].flatMap((own): OutlookToStore[] => {
+      const [part] = own;
+      if (part === undefined) return [];
+      const clocks = CLOCKS.flatMap((clock) => ageBy(clock, own, of.get(`${part.kind} ${clock}`)));
+      const outlook = lifeOutlook({ kind: part.kind, clocks, rule: ruleOf(part, replacements), originDay });
+      const { kind, clock, text } = outlook;
+      const base = {
+        ...MODEL,
+        kind,
+        clock,
+        subject: part.positionId,
+        partId: part.partId,
+        limitKind: 'life' as const,
+        originAt: origin,
+        originDay,
+        firstValue: null,
+      };
+      const said = { reason: text, dataUsed: [...outlook.dataUsed, learnedOn], path: [] };
+      if (outlook.kind !== 'outlook')
+        return [{ ...base, ...said, limitValue: 0, metByDay: [], shareBeyond: null, p10Days: null, p50Days: null, p90Days: null }];
+      const { middleLife, metByDay, shareBeyond, p10Days, p50Days, p90Days } = outlook;
+      return [{ ...base, ...said, limitValue: middleLife, metByDay, shareBeyond, p10Days, p50Days, p90Days }];
+    });
+  }
+}
+
+function ageBy(clock: string, own: readonly PartRow[], fleet: AgeByClock['fleet'] | undefined): AgeByClock[] {
+  const row = own.find((one) => one.clock === clock);
+  if (row === undefined) return [];
+  const use =
+    clock === 'days'
+      ? { mean: 1, sd: 0, days: USE.days }
+      : row.dailyUse === null
+        ? null
+        : { mean: row.dailyUse, sd: USE.scatter * row.dailyUse, days: USE.days };
+  return [{ clock, age: row.life, use, fleet: fleet ?? { kind: 'too-few', lives: 0, failures: 0, need: 3 } }];
+}
+
+/** The first limit of the first rule that has such a part replaced, what was agreed for its own place before others. */
+function ruleOf({ kind, positionId }: PartRow, replacements: readonly ReplacementRow[]): { clock: string; interval: number } | null {
+  const rule = replacements.find((one) => one.kind === kind && (one.positionId === null || one.positionId === positionId));
+  if (rule === undefined) return null;
+  const limits = [
+    { clock: 'run hours', interval: rule.runHours },
+    { clock: 'starts', interval: rule.starts },
+    { clock: 'cycles', interval: rule.cycles },
+    { clock: 'days', interval: rule.days },
+  ];
+  return limits.flatMap(({ clock, interval }) => (interval === null ? [] : [{ clock, interval }]))[0] ?? null;
+}
