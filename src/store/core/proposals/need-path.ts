@@ -62,5 +62,5 @@ export function willExpire(lots: readonly LotLeft[], path: NeedPath): number {
     used += taken;
     lost += quantity - taken;
   }
-  return Math.floor(lost + 1e-9);
+  return Math.round(lost);
 }

@@ -88,8 +88,9 @@ export function reorderLine(asked: LineAsked, fit: CatalogueFit, record: Outlook
   };
 }
 
-function isKept({ sources, alwaysKept, minimum, idleMonths }: LineAsked): boolean {
-  return alwaysKept || minimum > 0 || sources.planned.length > 0 || sources.fitted.length > 0 || (idleMonths !== null && idleMonths < NOT_KEPT_AFTER_MONTHS);
+/** Where a minimum alone asks for it, the minimum alone is kept. */
+function isKept({ sources, alwaysKept, idleMonths }: LineAsked): boolean {
+  return alwaysKept || sources.planned.length > 0 || sources.fitted.length > 0 || (idleMonths !== null && idleMonths < NOT_KEPT_AFTER_MONTHS);
 }
 
 function waiting(now: Demand, later: Demand, position: number, days: number): IfItWaits {
