@@ -31,6 +31,8 @@ const CorrectSheetPage = lazy(() => import('./work/correct-page.js'));
 const BreakdownsPage = lazy(() => import('./breakdowns/breakdowns-page.js'));
 const ChooseBreakdownPage = lazy(() => import('./breakdowns/choose-skid-page.js'));
 const ReportBreakdownPage = lazy(() => import('./breakdowns/report-page.js'));
+const StockPage = lazy(() => import('./store/stock-page.js'));
+const StorePlacesPage = lazy(() => import('./store/places-page.js'));
 const ChemicalsPage = lazy(() => import('./chemicals/chemicals-page.js'));
 const TankPage = lazy(() => import('./chemicals/tank-page.js'));
 const CalculatorsPage = lazy(() => import('./chemicals/calculators-page.js'));
@@ -167,6 +169,8 @@ function Pages() {
         {may.seeWork && <Route path="/breakdowns" component={BreakdownsPage} />}
         {may.doWork && <Route path="/breakdowns/new" component={ChooseBreakdownPage} />}
         {may.doWork && <Route path="/skids/:skidId/breakdown">{({ skidId }) => <ReportBreakdownPage key={skidId} skidId={skidId} />}</Route>}
+        {may.seeWork && <Route path="/stock" component={StockPage} />}
+        {may.seeWork && <Route path="/stock/places" component={StorePlacesPage} />}
         <Route path="/chemicals" component={ChemicalsPage} />
         <Route path="/load" component={ChooseLoadPage} />
         <Route path="/skids/:skidId/history">{({ skidId }) => <HistoryPage key={skidId} skidId={skidId} />}</Route>

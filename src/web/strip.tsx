@@ -40,6 +40,7 @@ function Places({ path }: { path: string }) {
     { href: '/breakdowns', name: words.places.breakdowns, shown: may.seeWork },
   ].filter((place) => place.shown);
   const others = [
+    { href: '/stock', name: words.places.stock, shown: may.seeWork },
     { href: '/chemicals', name: words.chemicals.title, shown: may.seeChemicals },
     { href: '/supply', name: words.places.supply, shown: !may.seeWork },
     { href: '/calculators', name: words.places.calculators, shown: may.seeWork },

@@ -30,6 +30,8 @@ export const words = {
     rules: 'Upkeep rules',
     taskSheets: 'Task sheets',
     indicators: 'Indicators',
+    reorder: 'Reorder list',
+    stock: 'Stock',
     visits: 'Visits',
     jobs: 'Jobs',
     breakdowns: 'Breakdowns',

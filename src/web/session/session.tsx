@@ -42,6 +42,7 @@ export function useMay() {
     seeUpkeep: staff,
     seeWork: staff,
     seeChemicals: role === 'manager' || role === 'storekeeper',
+    keepStore: role === 'manager' || role === 'storekeeper',
     loadLogs: field,
     doWork: field,
     enterReadings: field || (role === 'client' && mayEnterReadings),
