@@ -32,6 +32,7 @@ const BreakdownsPage = lazy(() => import('./breakdowns/breakdowns-page.js'));
 const ChooseBreakdownPage = lazy(() => import('./breakdowns/choose-skid-page.js'));
 const ReportBreakdownPage = lazy(() => import('./breakdowns/report-page.js'));
 const StockPage = lazy(() => import('./store/stock-page.js'));
+const PostPage = lazy(() => import('./store/post-page.js'));
 const StorePlacesPage = lazy(() => import('./store/places-page.js'));
 const ChemicalsPage = lazy(() => import('./chemicals/chemicals-page.js'));
 const TankPage = lazy(() => import('./chemicals/tank-page.js'));
@@ -170,6 +171,7 @@ function Pages() {
         {may.doWork && <Route path="/breakdowns/new" component={ChooseBreakdownPage} />}
         {may.doWork && <Route path="/skids/:skidId/breakdown">{({ skidId }) => <ReportBreakdownPage key={skidId} skidId={skidId} />}</Route>}
         {may.seeWork && <Route path="/stock" component={StockPage} />}
+        {may.seeWork && <Route path="/stock/post" component={PostPage} />}
         {may.seeWork && <Route path="/stock/places" component={StorePlacesPage} />}
         <Route path="/chemicals" component={ChemicalsPage} />
         <Route path="/load" component={ChooseLoadPage} />

@@ -8,6 +8,7 @@ import { storeWords } from '../words/store.js';
 const { nav } = storeWords;
 const PLACES = [
   { href: '/stock', name: nav.stock, keepers: false },
+  { href: '/stock/post', name: nav.post, keepers: false },
   { href: '/stock/places', name: nav.places, keepers: false },
 ];
 
