@@ -32,6 +32,7 @@ const BreakdownsPage = lazy(() => import('./breakdowns/breakdowns-page.js'));
 const ChooseBreakdownPage = lazy(() => import('./breakdowns/choose-skid-page.js'));
 const ReportBreakdownPage = lazy(() => import('./breakdowns/report-page.js'));
 const StockPage = lazy(() => import('./store/stock-page.js'));
+const ReorderPage = lazy(() => import('./store/reorder-page.js'));
 const PostPage = lazy(() => import('./store/post-page.js'));
 const StorePlacesPage = lazy(() => import('./store/places-page.js'));
 const ChemicalsPage = lazy(() => import('./chemicals/chemicals-page.js'));
@@ -69,6 +70,9 @@ const TaskSheetsPage = lazy(() => import('./upkeep/task-sheets-page.js'));
 const TaskSheetPage = lazy(() => import('./upkeep/task-sheet-page.js'));
 const SheetEditPage = lazy(() => import('./upkeep/sheet-edit-page.js'));
 const UnitsPage = lazy(() => import('./units/units-page.js'));
+
+/** Where those begin who do not begin with the fleet. */
+const START: Readonly<Partial<Record<Session['role'], typeof FleetPage>>> = { client: StartPage, storekeeper: ReorderPage };
 
 export function App() {
   return (
@@ -151,7 +155,8 @@ function Pages() {
     <>
       {role === 'technician' && <FetchAhead />}
       <Switch>
-        <Route path="/" component={role === 'client' ? StartPage : FleetPage} />
+        <Route path="/" component={START[role] ?? FleetPage} />
+        {role === 'storekeeper' && <Route path="/fleet" component={FleetPage} />}
         <Route path="/skids/:skidId">{({ skidId }) => <SkidPage key={skidId} skidId={skidId} />}</Route>
         <Route path="/tanks/:tankId">{({ tankId }) => <TankPage key={tankId} tankId={tankId} />}</Route>
         <Route path="/calculators" component={CalculatorsPage} />
@@ -170,6 +175,7 @@ function Pages() {
         {may.seeWork && <Route path="/breakdowns" component={BreakdownsPage} />}
         {may.doWork && <Route path="/breakdowns/new" component={ChooseBreakdownPage} />}
         {may.doWork && <Route path="/skids/:skidId/breakdown">{({ skidId }) => <ReportBreakdownPage key={skidId} skidId={skidId} />}</Route>}
+        {may.keepStore && <Route path="/reorder" component={ReorderPage} />}
         {may.seeWork && <Route path="/stock" component={StockPage} />}
         {may.seeWork && <Route path="/stock/post" component={PostPage} />}
         {may.seeWork && <Route path="/stock/places" component={StorePlacesPage} />}

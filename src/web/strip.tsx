@@ -3,7 +3,7 @@ import { useEffect, useId, useRef, useState } from 'react';
 import { Link } from 'wouter';
 import { api } from './api/client.js';
 import { forgetPerson } from './offline/kept-session.js';
-import { SESSION_KEY, type Session, useMay } from './session/session.js';
+import { SESSION_KEY, type Session, useMay, useSession } from './session/session.js';
 import { words } from './words.js';
 
 /** Across the top of every page: where one can go, the colours, and who is signed in. */
@@ -30,8 +30,12 @@ const SIDE_BY_SIDE = 6;
 
 function Places({ path }: { path: string }) {
   const may = useMay();
+  const { role } = useSession();
+  const startsAtStore = role === 'storekeeper';
   const daily = [
-    { href: '/', name: may.seeUpkeep ? words.fleet.title : words.fleet.own, shown: true },
+    { href: '/', name: words.places.reorder, shown: startsAtStore },
+    { href: '/stock', name: words.places.stock, shown: startsAtStore },
+    { href: startsAtStore ? '/fleet' : '/', name: may.seeUpkeep ? words.fleet.title : words.fleet.own, shown: true },
     { href: '/work', name: words.places.work, shown: may.doWork },
     { href: '/dues', name: words.dues.title, shown: may.seeUpkeep },
     { href: '/visits', name: words.places.visits, shown: may.seeWork },
@@ -40,7 +44,8 @@ function Places({ path }: { path: string }) {
     { href: '/breakdowns', name: words.places.breakdowns, shown: may.seeWork },
   ].filter((place) => place.shown);
   const others = [
-    { href: '/stock', name: words.places.stock, shown: may.seeWork },
+    { href: '/reorder', name: words.places.reorder, shown: may.keepStore && !startsAtStore },
+    { href: '/stock', name: words.places.stock, shown: may.seeWork && !startsAtStore },
     { href: '/chemicals', name: words.chemicals.title, shown: may.seeChemicals },
     { href: '/supply', name: words.places.supply, shown: !may.seeWork },
     { href: '/calculators', name: words.places.calculators, shown: may.seeWork },

@@ -7,6 +7,7 @@ import { storeWords } from '../words/store.js';
 
 const { nav } = storeWords;
 const PLACES = [
+  { href: '/reorder', name: nav.reorder, keepers: true },
   { href: '/stock', name: nav.stock, keepers: false },
   { href: '/stock/post', name: nav.post, keepers: false },
   { href: '/stock/places', name: nav.places, keepers: false },
@@ -22,7 +23,7 @@ export function StoreHead({ title, facts, children }: { title: string; facts?: r
         <ul>
           {PLACES.filter(({ keepers }) => keepStore || !keepers).map(({ href, name }) => (
             <li key={href}>
-              <Link href={href} aria-current={path === href ? 'page' : undefined}>
+              <Link href={href} aria-current={path === href || (path === '/' && href === '/reorder') ? 'page' : undefined}>
                 {name}
               </Link>
             </li>

@@ -7,6 +7,7 @@ export const storeWords = {
   parts: 'Pages of the store',
   nav: { reorder: words.places.reorder, stock: words.places.stock, post: 'Receive and issue', places: 'Places' },
   item: 'Item',
+  order: 'Order',
   place: 'Place',
   everyPlace: 'Every place',
   itemHint: 'Name or code',
