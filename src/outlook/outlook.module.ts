@@ -1,4 +1,6 @@
 import { Module } from '@nestjs/common';
+import { CartridgeFleet } from './cartridges/cartridge-fleet.js';
+import { CloggingLivesRepository } from './cartridges/clogging-lives.repository.js';
 import { FleetLives } from './lives/fleet-lives.js';
 import { LivesRepository } from './lives/lives.repository.js';
 import { OutlooksOfParts } from './lives/outlooks-of-parts.js';
@@ -25,6 +27,8 @@ import { WaitingRepository } from './waiting/waiting.repository.js';
   controllers: [OutlookController, OutlooksController, WaitingController],
   providers: [
     BackCast,
+    CartridgeFleet,
+    CloggingLivesRepository,
     Coming,
     ComingRepository,
     FleetLives,

@@ -54,6 +54,8 @@ export interface SetFitted {
   readonly fittedOn: string;
   readonly removedOn: string | null;
   readonly removalReason: string | null;
+  readonly itemId: string;
+  readonly setCount: number;
 }
 
 /** $1 skid, $2 client, $3 now, $4 the outlooks as JSON. */
@@ -98,8 +100,9 @@ export class OutlookRepository {
   async cartridgeSets(skidId: string, timeZone: string): Promise<SetFitted[]> {
     const { rows } = await this.database.pool.query<SetFitted>(
       `SELECT f.position_id AS "positionId", f.part_id AS "partId", to_char(f.fitted_at AT TIME ZONE $2, 'YYYY-MM-DD') AS "fittedOn",
-              to_char(f.removed_at AT TIME ZONE $2, 'YYYY-MM-DD') AS "removedOn", f.removal_reason AS "removalReason"
-         FROM fitting f JOIN position p ON p.id = f.position_id WHERE p.skid_id = $1 AND p.kind = 'pre-filter' AND p.ended_on IS NULL ORDER BY f.fitted_at`,
+              to_char(f.removed_at AT TIME ZONE $2, 'YYYY-MM-DD') AS "removedOn", f.removal_reason AS "removalReason",
+              part.item_id AS "itemId", part.set_count AS "setCount"
+         FROM fitting f JOIN position p ON p.id = f.position_id JOIN part ON part.id = f.part_id WHERE p.skid_id = $1 AND p.kind = 'pre-filter' AND p.ended_on IS NULL ORDER BY f.fitted_at`,
       [skidId, timeZone],
     );
     return rows;

@@ -1,7 +1,11 @@
 import { cumsum } from 'd3-array';
-import { daysBetween } from '../shared/day.js';
+import { localDays } from '../condition/core/local-day.js';
+import { dayInWords, daysBetween } from '../shared/day.js';
 import type { OutlookLimit } from '../shared/upkeep-terms.js';
-import { cartridgeOutlook } from './core/cartridge-outlook.js';
+import { type LearnedFleet, toEarlierLife } from './cartridges/cartridge-fleet.js';
+import type { CloggingLifeRow } from './cartridges/clogging-lives.repository.js';
+import { cartridgeOutlook, type FleetOfSet } from './core/cartridge-outlook.js';
+import { type SetCourse, setCourse } from './core/clogging/set-course.js';
 import { type DoubtOfSignal, doubtsOfOutlook } from './core/doubts-of-outlook.js';
 import { earlierDeclines, earlierLives } from './core/earlier-runs.js';
 import type { Outlook } from './core/outlook.js';
@@ -17,10 +21,11 @@ export function outlooksOf(
   days: readonly OutlookDay[],
   cleans: readonly string[],
   sets: readonly SetFitted[],
+  fleets: ReadonlyMap<string, LearnedFleet> = new Map(),
 ): OutlookToStore[] {
   return [
     ...ofMembranes(known, origin, days, cleans),
-    ...sets.filter(({ removedOn }) => removedOn === null).flatMap((set) => ofSet(known, origin, days, set, sets)),
+    ...sets.filter(({ removedOn }) => removedOn === null).flatMap((set) => ofSet(known, origin, days, set, sets, fleets.get(set.itemId))),
   ];
 }
 
@@ -43,11 +48,19 @@ function ofMembranes(facts: KnownOfSkid, origin: Date, days: readonly OutlookDay
       limitValue: limitLmhBar,
       clock: 'filtrate per membrane area',
       originAt: origin,
+      learnedAt: null,
     }),
   ];
 }
 
-function ofSet(facts: KnownOfSkid, origin: Date, days: readonly OutlookDay[], set: SetFitted, sets: readonly SetFitted[]): OutlookToStore[] {
+function ofSet(
+  facts: KnownOfSkid,
+  origin: Date,
+  days: readonly OutlookDay[],
+  set: SetFitted,
+  sets: readonly SetFitted[],
+  learned?: LearnedFleet,
+): OutlookToStore[] {
   const { cartridgeLimitKpa: limitKpa, timeZone } = facts;
   if (limitKpa === null) return [];
   const run = days.filter(({ day }) => day >= set.fittedOn);
@@ -65,6 +78,7 @@ function ofSet(facts: KnownOfSkid, origin: Date, days: readonly OutlookDay[], se
     loadNowM3: loads.at(-1) ?? 0,
     origin,
     timeZone,
+    ...fleetOf(set, sets, days, limitKpa, learned),
   });
   return [
     toStore(outlook, facts, {
@@ -74,8 +88,40 @@ function ofSet(facts: KnownOfSkid, origin: Date, days: readonly OutlookDay[], se
       limitValue: limitKpa,
       clock: 'filtrate since the set was fitted',
       originAt: origin,
+      learnedAt: learned?.at ?? null,
     }),
   ];
+}
+
+/** The lives of a skid's sets that are out again, as the fleet keeps them. */
+export function cloggingLives(days: readonly OutlookDay[], sets: readonly SetFitted[], limitKpa: number | null): CloggingLifeRow[] {
+  if (limitKpa === null) return [];
+  return sets.flatMap((set) => {
+    const course = set.removedOn === null ? null : courseOf(days, set, limitKpa);
+    if (course === null || set.removedOn === null) return [];
+    const { positionId, partId, itemId, removedOn } = set;
+    return [{ positionId, partId, itemId, place: placeOf(set, sets), endedOn: removedOn, ...course }];
+  });
+}
+
+const courseOf = (days: readonly OutlookDay[], { fittedOn, removedOn, setCount }: SetFitted, limitKpa: number): SetCourse | null =>
+  setCourse(days, { fittedOn, removedOn, cartridges: setCount, limitKpa });
+
+const placeOf = (set: SetFitted, sets: readonly SetFitted[]): number =>
+  sets.filter(({ positionId, fittedOn }) => positionId === set.positionId && fittedOn < set.fittedOn).length;
+
+function fleetOf(
+  set: SetFitted,
+  sets: readonly SetFitted[],
+  days: readonly OutlookDay[],
+  limitKpa: number,
+  learned: LearnedFleet | undefined,
+): { fleet?: FleetOfSet } {
+  if (learned === undefined) return {};
+  const own = cloggingLives(days, sets, limitKpa).filter(({ positionId, itemId }) => positionId === set.positionId && itemId === set.itemId);
+  const { positionId, itemId, setCount } = set;
+  const course = courseOf(days, set, limitKpa) ?? { clock: [], level: [] };
+  return { fleet: { fleet: learned.fleet, own: own.map(toEarlierLife), positionId, itemId, place: placeOf(set, sets), cartridges: setCount, course } };
 }
 
 /** Days that the mean load was made from; 0 where there is none. */
@@ -95,13 +141,16 @@ interface About {
   readonly limitValue: number;
   readonly clock: string;
   readonly originAt: Date;
+  /** When the fleet was learned from; null: only this skid was */
+  readonly learnedAt: Date | null;
 }
 
-function toStore(outlook: Outlook, known: KnownOfSkid, about: About): OutlookToStore {
+function toStore(outlook: Outlook, known: KnownOfSkid, { learnedAt, ...about }: About): OutlookToStore {
   const { kind, model, modelVersion, originDay, reason } = outlook;
   const { firstDay, lastDay } = outlook.dataUsed;
   // The model takes the days as they are: whoever reads the outlook has to know which of them to trust.
   const doubts = doubtsOfOutlook(known.doubts, { limit: about.limitKind, firstDay, lastDay, basis: known });
+  const learned = learnedAt === null ? [] : [`Learned from the fleet's sets on ${dayInWords(localDays(known.timeZone)(learnedAt.getTime()).day, '')}`];
   const base = {
     ...about,
     kind,
@@ -110,7 +159,7 @@ function toStore(outlook: Outlook, known: KnownOfSkid, about: About): OutlookToS
     originDay,
     firstValue: reason.firstValue,
     reason: [reason.text, ...doubts].join(' '),
-    dataUsed: [...inWords(outlook), ...doubts],
+    dataUsed: [...inWords(outlook), ...learned, ...doubts],
   };
   if (outlook.kind !== 'outlook') return { ...base, metByDay: [], shareBeyond: null, p10Days: null, p50Days: null, p90Days: null, path: [] };
   const { metByDay, shareBeyond, p10Days, p50Days, p90Days, path } = outlook;
@@ -121,5 +170,5 @@ function inWords({ dataUsed, reason }: Outlook): string[] {
   const { firstDay, lastDay, points, earlierLives: lives, dailyLoad, dailyLoadDays, loadUnit } = dataUsed;
   const values = firstDay === null || lastDay === null ? 'No daily values' : `${points} daily values from ${firstDay} to ${lastDay}`;
   const load = dailyLoadDays === 0 ? 'No mean load yet' : `Mean load ${dailyLoad.toPrecision(3)} ${loadUnit} a day over ${dailyLoadDays} days`;
-  return [values, load, `${lives} earlier runs or sets on this skid`, `Limit ${reason.limit.toPrecision(4)}`];
+  return [values, load, `${lives} earlier runs or sets`, `Limit ${reason.limit.toPrecision(4)}`];
 }

@@ -1,8 +1,10 @@
 import { Injectable, type OnModuleInit } from '@nestjs/common';
 import { Clock, Recompute, type SkidToRecompute } from '../app/index.js';
+import { CartridgeFleet, type LearnedFleet } from './cartridges/cartridge-fleet.js';
+import { CloggingLivesRepository } from './cartridges/clogging-lives.repository.js';
 import { OutlooksOfParts } from './lives/outlooks-of-parts.js';
-import { OutlookRepository } from './outlook.repository.js';
-import { outlooksOf } from './outlooks-of-skid.js';
+import { OutlookRepository, type SetFitted } from './outlook.repository.js';
+import { cloggingLives, outlooksOf } from './outlooks-of-skid.js';
 import { BackCast } from './record/back-cast.js';
 import { ScoreOutlooks } from './record/score-outlooks.js';
 
@@ -12,6 +14,8 @@ export class RecomputeOutlook implements OnModuleInit {
   constructor(
     private readonly recompute: Recompute,
     private readonly repository: OutlookRepository,
+    private readonly cartridges: CartridgeFleet,
+    private readonly lives: CloggingLivesRepository,
     private readonly parts: OutlooksOfParts,
     private readonly scores: ScoreOutlooks,
     private readonly backCast: BackCast,
@@ -34,11 +38,18 @@ export class RecomputeOutlook implements OnModuleInit {
       this.repository.doubts(skid.id, facts.timeZone),
     ]);
     const known = { ...facts, doubts };
+    await this.lives.store(skid.no, cloggingLives(days, sets, facts.cartridgeLimitKpa));
     if (facts.serviceState === 'in service') {
+      const fleets = await this.fleetsOf(sets);
       const ofParts = await this.parts.ofSkid(skid, origin, facts.timeZone);
-      await this.repository.store(skid, [...outlooksOf(known, origin, days, cleans, sets), ...ofParts], this.clock.now());
+      await this.repository.store(skid, [...outlooksOf(known, origin, days, cleans, sets, fleets), ...ofParts], this.clock.now());
     }
     await this.scores.ofSkid(skid, { days, sets, recoveryCleans: cleans });
     await this.backCast.later(skid, { firstDay: days[0]?.day, lastDay: days.at(-1)?.day });
+  }
+
+  private async fleetsOf(sets: readonly SetFitted[]): Promise<Map<string, LearnedFleet>> {
+    const items = new Set(sets.flatMap(({ itemId, removedOn }) => (removedOn === null ? [itemId] : [])));
+    return new Map(await Promise.all([...items].map(async (itemId) => [itemId, await this.cartridges.of(itemId)] as const)));
   }
 }

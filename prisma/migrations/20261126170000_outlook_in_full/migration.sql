@@ -38,3 +38,24 @@ CREATE TABLE "part_life" (
 CREATE INDEX "part_life_skid_no_idx" ON "part_life"("skid_no");
 
 GRANT SELECT, INSERT, UPDATE, DELETE ON "part_life" TO skidkeep_app;
+
+CREATE TABLE "clogging_life" (
+    "position_id" UUID NOT NULL,
+    "part_id" UUID NOT NULL,
+    "skid_no" INTEGER NOT NULL,
+    "item_id" UUID NOT NULL,
+    "place" INTEGER NOT NULL,
+    "life" DOUBLE PRECISION NOT NULL,
+    "ended" TEXT NOT NULL,
+    "ended_on" DATE NOT NULL,
+    "clock" DOUBLE PRECISION[] NOT NULL,
+    "level" DOUBLE PRECISION[] NOT NULL,
+
+    CONSTRAINT "clogging_life_pkey" PRIMARY KEY ("position_id", "part_id")
+);
+
+CREATE INDEX "clogging_life_item_id_ended_on_idx" ON "clogging_life"("item_id", "ended_on");
+
+CREATE INDEX "clogging_life_skid_no_idx" ON "clogging_life"("skid_no");
+
+GRANT SELECT, INSERT, UPDATE, DELETE ON "clogging_life" TO skidkeep_app;

@@ -2,6 +2,10 @@ import { median } from 'd3-array';
 import { localDays } from '../../condition/core/local-day.js';
 import { type Day, daysBetween } from '../../shared/day.js';
 import { figure } from '../../shared/figure.js';
+import { askWithOwn, type SaidByLives } from './clogging/ask-with-own.js';
+import type { Course, EarlierLife } from './clogging/course.js';
+import type { Fleet } from './clogging/fleet.js';
+import { metByLeft } from './clogging/met-by-left.js';
 import { growthOf } from './clogging-growth.js';
 import { cloggingPath } from './clogging-path.js';
 import { limitForecast, metWithin } from './days-to-limit.js';
@@ -24,19 +28,32 @@ export interface CartridgeInput {
   /** Time of the latest reading that is known */
   readonly origin: Date;
   readonly timeZone: string;
+  /** What sets of the same item taught elsewhere, with the lives at the set's own place; left out: those of `earlierLives` alone are known */
+  readonly fleet?: FleetOfSet;
 }
 
-const MODEL = { model: 'cartridge: earlier lives and growth', modelVersion: '1' } as const;
+/** Loads are m3 for each cartridge. */
+export interface FleetOfSet {
+  readonly fleet: Fleet;
+  readonly own: readonly EarlierLife[];
+  readonly positionId: string;
+  readonly itemId: string;
+  readonly place: number;
+  readonly cartridges: number;
+  readonly course: Course;
+}
+
+const MODEL = { model: 'cartridge: earlier lives and growth', modelVersion: '2' } as const;
 
 /**
  * Outlook of a set of cartridges: when its pressure drop will meet the limit, as a distribution. Tells the service manager when to have new ones there.
  *
- * What earlier sets ran through on this duty gives the law of the life in m3 (`lifeLaw`); the growth of the set's own pressure drop is multiplied into it
- * (`growthOf`, `metByFurtherLoad`) and counts the more the nearer the limit is. The remaining load is turned into days by the daily load and its uncertainty
- * (`metWithin`). A straight line is not used: clogging is convex, and a line is late by several times.
+ * With three or more lives that ended at their limit, at this place or of the same item elsewhere, the answer is that of the learned fleet (`askFleet`): the usual course stretched over the load, and what was left of
+ * earlier lives at the level reached, weighed by how right each was in the past. With fewer, what earlier sets ran through gives the law of the life in m3 (`lifePrior`, `lifeLaw`), and the growth of the set's own
+ * pressure drop is multiplied into it (`growthOf`, `metByFurtherLoad`), which counts the more the nearer the limit is. The remaining load is turned into days by the daily load and its uncertainty (`metWithin`). A straight line is not used: clogging is convex, and a line is late by several times.
  *
  * `limit-met` where the last readings are at the limit; `too-little-data` where no water runs, or where nothing is known of earlier sets and the
- * set shows no rise. A first version: the intervals come from the model and are not yet calibrated on past forecasts.
+ * set shows no rise. The ranges of a learned fleet come from its past forecasts, those of few lives from the model.
  *
  * Source: own composition; evaluated against straight lines in test/open-data/outlook-open-data.spec.ts.
  *
@@ -45,7 +62,8 @@ const MODEL = { model: 'cartridge: earlier lives and growth', modelVersion: '1' 
 export function cartridgeOutlook(input: CartridgeInput): Outlook {
   const { points, limitKpa, dailyLoad } = input;
   const originDay = localDays(input.timeZone)(input.origin.getTime()).day;
-  const law = lifeLaw(input.earlierLives.map(({ loadM3, ended }) => ({ load: loadM3, ended })));
+  const said = saidByLives(input);
+  const law = said?.prior ?? lifeLaw(input.earlierLives.map(({ loadM3, ended }) => ({ load: loadM3, ended })));
   const growth = growthOf(
     points.map(({ loadM3, dpKpa }) => ({ load: loadM3, value: dpKpa })),
     limitKpa,
@@ -61,7 +79,7 @@ export function cartridgeOutlook(input: CartridgeInput): Outlook {
       firstDay: points[0]?.day ?? null,
       lastDay: points.at(-1)?.day ?? null,
       points: points.length,
-      earlierLives: input.earlierLives.length,
+      earlierLives: livesOf(input, said),
       dailyLoad: dailyLoad.meanM3,
       dailyLoadDays: dailyLoad.days,
       loadUnit: 'm3',
@@ -81,7 +99,7 @@ export function cartridgeOutlook(input: CartridgeInput): Outlook {
     (value) => value >= limitKpa,
   );
   if (metOn !== null) return { ...rest, kind: 'limit-met', metOn, reason: because(`${seen}; ${limit} has been reached.`, 'signal') };
-  const missing = whatIsMissing(input, law !== null || growth !== null);
+  const missing = whatIsMissing(input, law !== null || growth !== null || (said?.left ?? null) !== null);
   if (missing !== null)
     return {
       ...rest,
@@ -91,12 +109,18 @@ export function cartridgeOutlook(input: CartridgeInput): Outlook {
       reason: because(`${seen}; too early to say when ${limit} is reached: it takes ${missing}.`, 'none'),
     };
 
-  const met = metWithin(metByFurtherLoad(load, law, growth), { mean: dailyLoad.meanM3, sd: dailyLoad.sdM3, days: dailyLoad.days });
+  const left = said?.left ?? null;
+  const met = metWithin(left === null ? metByFurtherLoad(load, law, growth) : metByLeft(left), {
+    mean: dailyLoad.meanM3,
+    sd: dailyLoad.sdM3,
+    days: dailyLoad.days,
+  });
   const forecast = limitForecast(met);
   const now = growth?.now ?? recent ?? 0;
-  const sets = input.earlierLives.length === 1 ? 'one earlier set' : `${input.earlierLives.length} earlier sets`;
+  const lives = livesOf(input, said);
+  const sets = lives === 1 ? 'one earlier set' : `${lives} earlier sets${lives > input.earlierLives.length ? ', those of other skids among them,' : ''}`;
   const text = `${seen}; at ${figure(dailyLoad.meanM3)} m3 a day${law === null ? '' : ` and going by ${sets}`} ${limit} ${whenInWords(forecast, originDay)}.`;
-  const basis = growth === null ? 'earlier lives' : law === null ? 'signal' : 'signal and earlier lives';
+  const basis = growth === null && left === null ? 'earlier lives' : law === null ? 'signal' : 'signal and earlier lives';
   const path = cloggingPath(pathDays(forecast), met, dailyLoad.meanM3, { load, clean: growth?.clean ?? now, now, limit: limitKpa });
   return { ...rest, kind: 'outlook', ...forecast, path, reason: because(text, basis) };
 }
@@ -113,3 +137,19 @@ function whatIsMissing({ dailyLoad }: CartridgeInput, something: boolean): strin
   if (!(dailyLoad.meanM3 > 0) || dailyLoad.days < 1) return 'days on which water runs';
   return something ? null : 'a clear rise, or the life of an earlier set';
 }
+
+/** What the fleet says, in m3 of the whole set; null: nobody asked one. */
+function saidByLives({ points, loadNowM3 = 0, fleet: of }: CartridgeInput): SaidByLives | null {
+  if (of === undefined) return null;
+  const { fleet, own, positionId, itemId, place, cartridges, course } = of;
+  const now = Math.max(loadNowM3, points.at(-1)?.loadM3 ?? 0) / cartridges;
+  const said = askWithOwn(fleet, own, { condition: positionId, group: itemId, lnStrength: null, order: place }, course, now);
+  const { prior, left } = said;
+  return {
+    ...said,
+    prior: prior === null ? null : { ...prior, lnCentre: prior.lnCentre + Math.log(cartridges) },
+    left: left === null ? null : { p10: left.p10 * cartridges, p50: left.p50 * cartridges, p90: left.p90 * cartridges },
+  };
+}
+
+const livesOf = ({ earlierLives }: CartridgeInput, said: SaidByLives | null): number => Math.max(earlierLives.length, said?.lives ?? 0);

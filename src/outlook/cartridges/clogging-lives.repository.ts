@@ -1,0 +1,50 @@
+import { Injectable } from '@nestjs/common';
+import { Database } from '../../app/index.js';
+
+export interface CloggingLifeRow {
+  readonly positionId: string;
+  readonly partId: string;
+  readonly itemId: string;
+  readonly place: number;
+  readonly life: number;
+  readonly ended: 'limit' | 'censored';
+  readonly endedOn: string;
+  readonly clock: readonly number[];
+  readonly level: readonly number[];
+}
+
+/** A fleet teaches little more by further lives, and learning takes as the square of their number. */
+const MOST_LIVES = 24;
+/** Of one place no more than these, so that a fleet is not one skid */
+const MOST_OF_PLACE = 4;
+
+@Injectable()
+export class CloggingLivesRepository {
+  constructor(private readonly database: Database) {}
+
+  /** Keeps the lives of a skid's sets that are out again, in the place of those that were kept. */
+  async store(skidNo: number, lives: readonly CloggingLifeRow[]): Promise<void> {
+    await this.database.pool.query(
+      `WITH said AS (
+         SELECT * FROM jsonb_to_recordset($2::jsonb) AS l("positionId" uuid, "partId" uuid, "itemId" uuid, place int, life float8, ended text, "endedOn" date, clock jsonb, level jsonb)),
+       gone AS (DELETE FROM clogging_life k WHERE k.skid_no = $1 AND NOT EXISTS (SELECT 1 FROM said WHERE said."positionId" = k.position_id AND said."partId" = k.part_id))
+       INSERT INTO clogging_life AS k (position_id, part_id, skid_no, item_id, place, life, ended, ended_on, clock, level)
+       SELECT "positionId", "partId", $1, "itemId", place, life, ended, "endedOn", ARRAY(SELECT jsonb_array_elements_text(clock)::float8), ARRAY(SELECT jsonb_array_elements_text(level)::float8) FROM said
+       ON CONFLICT (position_id, part_id) DO UPDATE SET item_id = excluded.item_id, place = excluded.place, life = excluded.life, ended = excluded.ended, ended_on = excluded.ended_on,
+         clock = excluded.clock, level = excluded.level
+        WHERE (k.life, k.ended, k.ended_on, k.place, k.clock, k.level) IS DISTINCT FROM (excluded.life, excluded.ended, excluded.ended_on, excluded.place, excluded.clock, excluded.level)`,
+      [skidNo, JSON.stringify(lives)],
+    );
+  }
+
+  /** The latest lives with an item, a few of each place: those that ended at the limit first. */
+  async ofItem(itemId: string): Promise<CloggingLifeRow[]> {
+    const { rows } = await this.database.pool.query<CloggingLifeRow>(
+      `SELECT position_id AS "positionId", part_id AS "partId", item_id AS "itemId", place, life, ended, to_char(ended_on, 'YYYY-MM-DD') AS "endedOn", clock, level
+         FROM (SELECT *, row_number() OVER (PARTITION BY position_id ORDER BY ended_on DESC, part_id) AS nth FROM clogging_life WHERE item_id = $1) l
+        WHERE nth <= ${MOST_OF_PLACE} ORDER BY (ended = 'limit') DESC, ended_on DESC, position_id, part_id LIMIT ${MOST_LIVES}`,
+      [itemId],
+    );
+    return rows;
+  }
+}
