@@ -33,6 +33,7 @@ const ChooseBreakdownPage = lazy(() => import('./breakdowns/choose-skid-page.js'
 const ReportBreakdownPage = lazy(() => import('./breakdowns/report-page.js'));
 const StockPage = lazy(() => import('./store/stock-page.js'));
 const ReorderPage = lazy(() => import('./store/reorder-page.js'));
+const CardPage = lazy(() => import('./store/card-page.js'));
 const PostPage = lazy(() => import('./store/post-page.js'));
 const StorePlacesPage = lazy(() => import('./store/places-page.js'));
 const ChemicalsPage = lazy(() => import('./chemicals/chemicals-page.js'));
@@ -177,6 +178,7 @@ function Pages() {
         {may.doWork && <Route path="/skids/:skidId/breakdown">{({ skidId }) => <ReportBreakdownPage key={skidId} skidId={skidId} />}</Route>}
         {may.keepStore && <Route path="/reorder" component={ReorderPage} />}
         {may.seeWork && <Route path="/stock" component={StockPage} />}
+        {may.seeWork && <Route path="/stock/items/:id">{({ id }) => <CardPage key={id} itemId={id} />}</Route>}
         {may.seeWork && <Route path="/stock/post" component={PostPage} />}
         {may.seeWork && <Route path="/stock/places" component={StorePlacesPage} />}
         <Route path="/chemicals" component={ChemicalsPage} />
