@@ -55,20 +55,20 @@ test('a service that is killed at work loses no post that it confirmed, and keep
     const sent: Post[] = [];
     const confirmed = new Set<string>();
     const refused: number[] = [];
-    let killed: Promise<unknown> | null = null;
+    const killing: Promise<unknown>[] = [];
     const carry = async () => {
-      while (killed === null && sent.length < SENT_AT_MOST) {
+      while (killing.length === 0 && sent.length < SENT_AT_MOST) {
         const there = sent.length % 2 === 0;
         const post = move('transfer', '1', there ? store : van, there ? van : store);
         sent.push(post);
         const status = await send(first.address, post).catch(() => 0);
         if (status === 201) confirmed.add(post.id);
         else if (status !== 0) refused.push(status);
-        if (confirmed.size >= SERVED_BEFORE) killed ??= first.service.signal('SIGKILL');
+        if (confirmed.size >= SERVED_BEFORE && killing.length === 0) killing.push(first.service.signal('SIGKILL'));
       }
     };
     await Promise.all(Array.from({ length: CALLERS }, carry));
-    await killed;
+    await Promise.all(killing);
     const onRecord = async () => (await client.query<{ id: string }>(`SELECT id FROM stock_post WHERE kind = 'transfer'`)).rows.map(({ id }) => id);
     const kept = new Set(await onRecord());
     expect([...confirmed].filter((id) => !kept.has(id))).toEqual([]);

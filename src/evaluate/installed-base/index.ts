@@ -1,7 +1,7 @@
 import { quantileOf } from '../../store/core/demand/pmf/pmf.js';
 import { levelForFill } from '../../store/core/policy/service.js';
 import { BadInput, type Options, type Print, type Values } from '../evaluation.js';
-import { type Fleet, fleetOf, ITEMS } from './fleet.js';
+import { type Fleet, fleetOf, ITEMS, SCORED_FROM } from './fleet.js';
 import { type FleetKept, keepFleet } from './keep-fleet.js';
 import { outlooksOf } from './outlooks.js';
 import { byCondition, byTsb, byWindows, daily, type Needs } from './rules.js';
@@ -42,13 +42,13 @@ export async function evaluate(values: Values, print: Print): Promise<void> {
       const rules: [string, Needs][] = [
         ['TSB, negative binomial', byTsb(need)],
         ['windows of two years', byWindows(need)],
-        ['ours', byCondition(fleet, told, error, need)],
       ];
+      // The simple methods may use whichever way of setting levels suits them better.
       for (const [method, needs] of rules) {
         add(curves, method, curveOf(fleet, levelsByFill(needs), of));
-        // The simple methods may use whichever way of setting levels suits them better.
-        if (method !== 'ours') add(curves, `${method}, by probability`, curveOf(fleet, levelsByProbability(needs), of));
+        add(curves, `${method}, by probability`, curveOf(fleet, levelsByProbability(needs, 1), of));
       }
+      add(curves, 'ours', curveOf(fleet, levelsByProbability(byCondition(fleet, told, error, need), itemsOfVisit(fleet)), of));
     }
     printCase(print, set, curves, fleets);
   }
@@ -56,9 +56,15 @@ export async function evaluate(values: Values, print: Print): Promise<void> {
 
 type LevelsByNominal = readonly (readonly (readonly number[])[])[];
 
-/** By week, nominal and item: the same probability of having enough for each item. */
-const levelsByProbability = (needs: Needs): LevelsByNominal =>
-  needs.map((ofWeek) => NOMINALS.map((nominal) => ofWeek.map(({ overBoth }) => quantileOf(overBoth, nominal))));
+/** By week, nominal and item: the same probability of having enough for each item, so that all items of a visit are there with the nominal one. */
+const levelsByProbability = (needs: Needs, itemsOfOne: number): LevelsByNominal =>
+  needs.map((ofWeek) => NOMINALS.map((nominal) => ofWeek.map(({ overBoth }) => quantileOf(overBoth, nominal ** (1 / itemsOfOne)))));
+
+/** Items that a visit needed, on average of the years before those that count. */
+function itemsOfVisit({ visits }: Fleet): number {
+  const before = visits.filter(({ day }) => day < SCORED_FROM);
+  return before.reduce((sum, { items }) => sum + items.length, 0) / Math.max(1, before.length);
+}
 
 /** By week, nominal and item: the same share of need served at once for each item. */
 const levelsByFill = (needs: Needs): LevelsByNominal =>

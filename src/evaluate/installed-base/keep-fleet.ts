@@ -2,7 +2,7 @@ import { Draws } from './draws.js';
 import { DAYS, ITEMS, SCORED_FROM, type Visit } from './fleet.js';
 
 export const WEEK = 7;
-export const LEAD_DAYS = { least: 21, most: 56 };
+const LEAD_DAYS = { least: 21, most: 56 };
 
 export interface FleetKept {
   /** Share of visits that found every part on the shelf */

@@ -11,7 +11,8 @@ const Z_90 = 1.2816;
 
 /**
  * Learns how far outlooks lie from what comes, from past ones: u = ln(lasted / stated P50), its median (bias) and spread by bucket of P50, and how errors of one
- * week go together on the same water and on different ones. Parts that still run, or were changed early, are counted as lasting longer than they did so far
+ * week go together on the same water and on different ones.
+ * Where early changes lie farther out than late ones (a storm), theirs is the spread: it is what empties a shelf. Parts that still run, or were changed early, are counted as lasting longer than they did so far
  * (Kaplan and Meier), else what is quick would be all that is seen.
  */
 export function learnRecord(past: readonly PastOutlook[]): OutlookRecord {
@@ -20,7 +21,8 @@ export function learnRecord(past: readonly PastOutlook[]): OutlookRecord {
     const of = usable.filter(({ p50Days }) => p50Days > (ENDS[at - 1] ?? 0) && (upToDays === null || p50Days <= upToDays));
     const weight = of.length / (of.length + OUTLOOKS_OF_PRIOR);
     const [q10, q50, q90] = quantilesOf(of);
-    const spread = q10 === null || q50 === null ? SPREAD_BEFOREHAND : q90 === null ? (q50 - q10) / Z_90 : (q90 - q10) / (2 * Z_90);
+    const spread =
+      q10 === null || q50 === null ? SPREAD_BEFOREHAND : q90 === null ? (q50 - q10) / Z_90 : Math.max((q90 - q10) / (2 * Z_90), (q50 - q10) / Z_90);
     return {
       upToDays,
       bias: weight * (q50 ?? 0),
