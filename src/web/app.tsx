@@ -34,6 +34,8 @@ const ReportBreakdownPage = lazy(() => import('./breakdowns/report-page.js'));
 const StockPage = lazy(() => import('./store/stock-page.js'));
 const ReorderPage = lazy(() => import('./store/reorder-page.js'));
 const CardPage = lazy(() => import('./store/card-page.js'));
+const OrdersPage = lazy(() => import('./store/orders-page.js'));
+const OrderPage = lazy(() => import('./store/order-page.js'));
 const PostPage = lazy(() => import('./store/post-page.js'));
 const StorePlacesPage = lazy(() => import('./store/places-page.js'));
 const ChemicalsPage = lazy(() => import('./chemicals/chemicals-page.js'));
@@ -177,6 +179,8 @@ function Pages() {
         {may.doWork && <Route path="/breakdowns/new" component={ChooseBreakdownPage} />}
         {may.doWork && <Route path="/skids/:skidId/breakdown">{({ skidId }) => <ReportBreakdownPage key={skidId} skidId={skidId} />}</Route>}
         {may.keepStore && <Route path="/reorder" component={ReorderPage} />}
+        {may.keepStore && <Route path="/orders" component={OrdersPage} />}
+        {may.keepStore && <Route path="/orders/:id">{({ id }) => <OrderPage key={id} orderId={id} />}</Route>}
         {may.seeWork && <Route path="/stock" component={StockPage} />}
         {may.seeWork && <Route path="/stock/items/:id">{({ id }) => <CardPage key={id} itemId={id} />}</Route>}
         {may.seeWork && <Route path="/stock/post" component={PostPage} />}

@@ -1,8 +1,9 @@
 import { useQueryClient } from '@tanstack/react-query';
-import { type ReactNode, useRef, useState } from 'react';
+import { type ReactNode, useEffect, useRef, useState } from 'react';
 import { api, type Schemas } from '../api/client.js';
 import { day } from '../format.js';
 import { newUuid } from '../new-uuid.js';
+import { useSession } from '../session/session.js';
 import { siteToday } from '../site-time.js';
 import { Field } from '../ui/field.js';
 import { Trouble } from '../ui/trouble.js';
@@ -61,6 +62,18 @@ export function PostForm({ action, onPosted }: { action: Action; onPosted: (post
       void client.invalidateQueries();
     },
   });
+  // A storekeeper works from the store, a technician from their van.
+  const { id: me, role } = useSession();
+  const usual = places.find(({ kind, personId }) => (role === 'technician' ? personId === me : kind === 'store'))?.id;
+  const setEntries = form.setEntries;
+  useEffect(() => {
+    if (usual !== undefined)
+      setEntries((before) =>
+        before.fromPlaceId + before.toPlaceId === ''
+          ? { ...before, [action === 'receive' || action === 'return' ? 'toPlaceId' : 'fromPlaceId']: usual }
+          : before,
+      );
+  }, [usual, action, setEntries]);
   const onChosen = (item: ChosenItem | null) => {
     setChosen(item);
     if (item === null) return;

@@ -10,6 +10,7 @@ const PLACES = [
   { href: '/reorder', name: nav.reorder, keepers: true },
   { href: '/stock', name: nav.stock, keepers: false },
   { href: '/stock/post', name: nav.post, keepers: false },
+  { href: '/orders', name: nav.orders, keepers: true },
   { href: '/stock/places', name: nav.places, keepers: false },
 ];
 

@@ -5,9 +5,11 @@ const count = (many: number, one: string, more: string) => (many === 1 ? `1 ${on
 /** The store: what lies where, and how it gets there. */
 export const storeWords = {
   parts: 'Pages of the store',
-  nav: { reorder: words.places.reorder, stock: words.places.stock, post: 'Receive and issue', places: 'Places' },
+  nav: { reorder: words.places.reorder, stock: words.places.stock, post: 'Receive and issue', orders: 'Orders', places: 'Places' },
   item: 'Item',
   order: 'Order',
+  takeOut: 'Take out',
+  addLine: 'Add a line',
   place: 'Place',
   everyPlace: 'Every place',
   itemHint: 'Name or code',
