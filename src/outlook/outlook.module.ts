@@ -8,6 +8,8 @@ import { OutlookController } from './outlook.controller.js';
 import { OutlookRepository } from './outlook.repository.js';
 import { RecomputeOutlook } from './recompute-outlook.js';
 import { BackCast } from './record/back-cast.js';
+import { CalibrationRepository } from './record/calibration.repository.js';
+import { Calibrations } from './record/calibrations.js';
 import { Coming } from './record/coming.js';
 import { ComingRepository } from './record/coming.repository.js';
 import { OutlookRecord } from './record/outlook-record.js';
@@ -27,6 +29,8 @@ import { WaitingRepository } from './waiting/waiting.repository.js';
   controllers: [OutlookController, OutlooksController, WaitingController],
   providers: [
     BackCast,
+    CalibrationRepository,
+    Calibrations,
     CartridgeFleet,
     CloggingLivesRepository,
     Coming,

@@ -10,9 +10,19 @@ import { type DoubtOfSignal, doubtsOfOutlook } from './core/doubts-of-outlook.js
 import { earlierDeclines, earlierLives } from './core/earlier-runs.js';
 import type { Outlook } from './core/outlook.js';
 import { permeabilityOutlook } from './core/permeability-outlook.js';
+import type { StretchFor } from './core/record/calibration.js';
 import type { OutlookDay, OutlookFacts, OutlookToStore, SetFitted } from './outlook.repository.js';
 
 const LOAD_DAYS = 28;
+
+/** What all skids taught. */
+export interface Learned {
+  /** By item of the cartridges */
+  readonly fleets: ReadonlyMap<string, LearnedFleet>;
+  readonly stretchFor: StretchFor;
+}
+
+const NOTHING_LEARNED: Learned = { fleets: new Map(), stretchFor: () => 1 };
 
 /** The forecasts of a skid from what is known of it: the membranes, and each cartridge set that is fitted. */
 export function outlooksOf(
@@ -21,15 +31,15 @@ export function outlooksOf(
   days: readonly OutlookDay[],
   cleans: readonly string[],
   sets: readonly SetFitted[],
-  fleets: ReadonlyMap<string, LearnedFleet> = new Map(),
+  learned: Learned = NOTHING_LEARNED,
 ): OutlookToStore[] {
   return [
-    ...ofMembranes(known, origin, days, cleans),
-    ...sets.filter(({ removedOn }) => removedOn === null).flatMap((set) => ofSet(known, origin, days, set, sets, fleets.get(set.itemId))),
+    ...ofMembranes(known, origin, days, cleans, learned),
+    ...sets.filter(({ removedOn }) => removedOn === null).flatMap((set) => ofSet(known, origin, days, set, sets, learned)),
   ];
 }
 
-function ofMembranes(facts: KnownOfSkid, origin: Date, days: readonly OutlookDay[], cleans: readonly string[]): OutlookToStore[] {
+function ofMembranes(facts: KnownOfSkid, origin: Date, days: readonly OutlookDay[], cleans: readonly string[], { stretchFor }: Learned): OutlookToStore[] {
   const baseline = facts.baselines?.lastCip;
   const { areaM2, timeZone } = facts;
   if (baseline?.kind !== 'baseline' || areaM2 === null) return [];
@@ -39,7 +49,7 @@ function ofMembranes(facts: KnownOfSkid, origin: Date, days: readonly OutlookDay
   const loads = cumsum(run, ({ filtrateM3 }) => (filtrateM3 ?? 0) / areaM2);
   const points = run.flatMap(({ day, permeability }, index) => (permeability === null ? [] : [{ day, permeability, loadM3PerM2: loads[index] ?? 0 }]));
   const dailyLoad = { meanM3PerM2: (facts.dailyLoadM3 ?? 0) / areaM2, sdM3PerM2: (facts.dailyLoadSd ?? 0) / areaM2, days: loadDays(facts, days) };
-  const outlook = permeabilityOutlook({ points, limitLmhBar, dailyLoad, earlierDeclines: earlierDeclines(days, cleans, areaM2), origin, timeZone });
+  const outlook = permeabilityOutlook({ points, limitLmhBar, dailyLoad, earlierDeclines: earlierDeclines(days, cleans, areaM2), origin, timeZone, stretchFor });
   return [
     toStore(outlook, facts, {
       subject: 'membranes',
@@ -59,8 +69,9 @@ function ofSet(
   days: readonly OutlookDay[],
   set: SetFitted,
   sets: readonly SetFitted[],
-  learned?: LearnedFleet,
+  { fleets, stretchFor }: Learned,
 ): OutlookToStore[] {
+  const fleet = fleets.get(set.itemId);
   const { cartridgeLimitKpa: limitKpa, timeZone } = facts;
   if (limitKpa === null) return [];
   const run = days.filter(({ day }) => day >= set.fittedOn);
@@ -78,7 +89,8 @@ function ofSet(
     loadNowM3: loads.at(-1) ?? 0,
     origin,
     timeZone,
-    ...fleetOf(set, sets, days, limitKpa, learned),
+    stretchFor,
+    ...fleetOf(set, sets, days, limitKpa, fleet),
   });
   return [
     toStore(outlook, facts, {
@@ -88,7 +100,7 @@ function ofSet(
       limitValue: limitKpa,
       clock: 'filtrate since the set was fitted',
       originAt: origin,
-      learnedAt: learned?.at ?? null,
+      learnedAt: fleet?.at ?? null,
     }),
   ];
 }
@@ -161,9 +173,9 @@ function toStore(outlook: Outlook, known: KnownOfSkid, { learnedAt, ...about }: 
     reason: [reason.text, ...doubts].join(' '),
     dataUsed: [...inWords(outlook), ...learned, ...doubts],
   };
-  if (outlook.kind !== 'outlook') return { ...base, metByDay: [], shareBeyond: null, p10Days: null, p50Days: null, p90Days: null, path: [] };
-  const { metByDay, shareBeyond, p10Days, p50Days, p90Days, path } = outlook;
-  return { ...base, metByDay, shareBeyond, p10Days, p50Days, p90Days, path };
+  if (outlook.kind !== 'outlook') return { ...base, stretch: 1, metByDay: [], shareBeyond: null, p10Days: null, p50Days: null, p90Days: null, path: [] };
+  const { metByDay, shareBeyond, p10Days, p50Days, p90Days, path, stretch } = outlook;
+  return { ...base, stretch, metByDay, shareBeyond, p10Days, p50Days, p90Days, path };
 }
 
 function inWords({ dataUsed, reason }: Outlook): string[] {

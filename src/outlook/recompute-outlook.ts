@@ -6,6 +6,7 @@ import { OutlooksOfParts } from './lives/outlooks-of-parts.js';
 import { OutlookRepository, type SetFitted } from './outlook.repository.js';
 import { cloggingLives, outlooksOf } from './outlooks-of-skid.js';
 import { BackCast } from './record/back-cast.js';
+import { Calibrations } from './record/calibrations.js';
 import { ScoreOutlooks } from './record/score-outlooks.js';
 
 /** Forecasts, from the condition of a skid, when each of its limits will be met. */
@@ -16,6 +17,7 @@ export class RecomputeOutlook implements OnModuleInit {
     private readonly repository: OutlookRepository,
     private readonly cartridges: CartridgeFleet,
     private readonly lives: CloggingLivesRepository,
+    private readonly calibrations: Calibrations,
     private readonly parts: OutlooksOfParts,
     private readonly scores: ScoreOutlooks,
     private readonly backCast: BackCast,
@@ -40,9 +42,9 @@ export class RecomputeOutlook implements OnModuleInit {
     const known = { ...facts, doubts };
     await this.lives.store(skid.no, cloggingLives(days, sets, facts.cartridgeLimitKpa));
     if (facts.serviceState === 'in service') {
-      const fleets = await this.fleetsOf(sets);
+      const [fleets, stretchFor] = await Promise.all([this.fleetsOf(sets), this.calibrations.now()]);
       const ofParts = await this.parts.ofSkid(skid, origin, facts.timeZone);
-      await this.repository.store(skid, [...outlooksOf(known, origin, days, cleans, sets, fleets), ...ofParts], this.clock.now());
+      await this.repository.store(skid, [...outlooksOf(known, origin, days, cleans, sets, { fleets, stretchFor }), ...ofParts], this.clock.now());
     }
     await this.scores.ofSkid(skid, { days, sets, recoveryCleans: cleans });
     await this.backCast.later(skid, { firstDay: days[0]?.day, lastDay: days.at(-1)?.day });

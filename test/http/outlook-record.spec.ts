@@ -1,7 +1,8 @@
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
-import { Clock, Database, Recompute } from '../../src/app/index.js';
+import { Clock, Database, newId, Recompute } from '../../src/app/index.js';
 import { BackCast } from '../../src/outlook/record/back-cast.js';
+import { Calibrations } from '../../src/outlook/record/calibrations.js';
 import { dayPlus } from '../../src/shared/day.js';
 import type { Api } from '../support/api.js';
 import { countQueries } from '../support/count-queries.js';
@@ -164,5 +165,60 @@ describe('what comes first', () => {
     const { body: second } = await manager.get(`/api/outlooks?limit=1&cursor=${first.next}`);
     expect(new Set([...first.items, ...second.items].map(({ limitKind }: { limitKind: string }) => limitKind)).size).toBe(2);
     expect(second.next).toBeNull();
+  });
+});
+
+describe('ranges of coming forecasts', () => {
+  test('are widened by what came of earlier ones of their model, and say by how much', async () => {
+    const { prisma, pool } = app.get(Database);
+    await app.get(Recompute).now(skid.id);
+    const latest = await prisma.outlook.findFirstOrThrow({
+      where: { skidNo: skid.no, limitKind: 'cartridge dP', kind: 'outlook' },
+      orderBy: { originDay: 'desc' },
+    });
+    // Forecasts of eight lives whose truths lay three times as far from the middle as the range said.
+    for (let life = 0; life < 8; life++) {
+      const { skidNo, clientId, limitValue, clock, originAt, model, modelVersion, p50Days } = latest;
+      const middle = p50Days ?? Number.NaN;
+      const made = await prisma.outlook.create({
+        data: {
+          skidNo,
+          clientId,
+          subject: housing,
+          partId: newId(),
+          limitKind: 'cartridge dP',
+          limitValue,
+          clock,
+          originAt,
+          originDay: new Date(`2025-01-0${life + 1}`),
+          computedAt: originAt,
+          model,
+          modelVersion,
+          kind: 'outlook',
+          metByDay: [],
+          p10Days: middle / 1.2,
+          p50Days: middle,
+          p90Days: middle * 1.2,
+          path: [],
+          reason: '',
+          dataUsed: [],
+        },
+      });
+      await pool.query(
+        `INSERT INTO outlook_score (outlook_id, skid_no, client_id, life, kind, ended_on, truth_days, error_days, inside) VALUES ($1, $2, $3, $4, 'scored', '2026-06-01', $5, 0, false)`,
+        [made.id, skidNo, clientId, `place ${life}`, Math.round(middle * (life % 2 === 0 ? 1.2 ** 3 : 1.2 ** -3))],
+      );
+    }
+    app.get(Clock).now = () => new Date(NOW.getTime() + 7 * 3_600_000);
+    const stretchFor = await app.get(Calibrations).now();
+    expect(stretchFor(`${latest.model} ${latest.modelVersion}`, latest.p50Days ?? Number.NaN)).toBeGreaterThan(1.3);
+    await app.get(Recompute).now(skid.id);
+    const after = await prisma.outlook.findFirstOrThrow({
+      where: { skidNo: skid.no, limitKind: 'cartridge dP', subject: latest.subject },
+      orderBy: { originDay: 'desc' },
+    });
+    expect(after.stretch).toBeGreaterThan(1.3);
+    expect((after.p90Days ?? Infinity) / (after.p10Days ?? 1)).toBeGreaterThan((latest.p90Days ?? 0) / (latest.p10Days ?? 1));
+    expect(after.p50Days).toBeCloseTo(latest.p50Days ?? Number.NaN, 1);
   });
 });

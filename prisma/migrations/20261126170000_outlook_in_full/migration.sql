@@ -21,6 +21,9 @@ GRANT SELECT, INSERT, UPDATE, DELETE ON "site_price" TO skidkeep_app;
 -- What the value was when the part was new or clean, as the forecast saw it.
 ALTER TABLE "outlook" ADD COLUMN "first_value" DOUBLE PRECISION;
 
+-- By how much the record of earlier forecasts had the range widened.
+ALTER TABLE "outlook" ADD COLUMN "stretch" DOUBLE PRECISION NOT NULL DEFAULT 1;
+
 CREATE TABLE "part_life" (
     "fitting_id" UUID NOT NULL,
     "clock" TEXT NOT NULL,

@@ -14,6 +14,7 @@ import { metByFurtherLoad } from './life-posterior.js';
 import { metSince } from './limit-met.js';
 import type { Outlook, OutlookReason } from './outlook.js';
 import { pathDays } from './path-days.js';
+import { calibrated, type StretchFor } from './record/calibration.js';
 import { whenInWords } from './when-in-words.js';
 
 export interface CartridgeInput {
@@ -30,6 +31,8 @@ export interface CartridgeInput {
   readonly timeZone: string;
   /** What sets of the same item taught elsewhere, with the lives at the set's own place; left out: those of `earlierLives` alone are known */
   readonly fleet?: FleetOfSet;
+  /** What the record says of ranges; left out: they stay as the model makes them */
+  readonly stretchFor?: StretchFor;
 }
 
 /** Loads are m3 for each cartridge. */
@@ -43,7 +46,8 @@ export interface FleetOfSet {
   readonly course: Course;
 }
 
-const MODEL = { model: 'cartridge: earlier lives and growth', modelVersion: '2' } as const;
+const FEW_LIVES = { model: 'cartridge: earlier lives and growth', modelVersion: '2' } as const;
+const LEARNED = { model: 'cartridge: learned fleet', modelVersion: '1' } as const;
 
 /**
  * Outlook of a set of cartridges: when its pressure drop will meet the limit, as a distribution. Tells the service manager when to have new ones there.
@@ -73,7 +77,7 @@ export function cartridgeOutlook(input: CartridgeInput): Outlook {
   const load = Math.max(input.loadNowM3 ?? 0, points.at(-1)?.loadM3 ?? 0, law === null ? 0 : Math.exp(law.lnCentre) / 1000);
   const seen = seenInWords(input, growth);
   const rest = {
-    ...MODEL,
+    ...((said?.left ?? null) === null ? FEW_LIVES : LEARNED),
     originDay,
     dataUsed: {
       firstDay: points[0]?.day ?? null,
@@ -110,11 +114,12 @@ export function cartridgeOutlook(input: CartridgeInput): Outlook {
     };
 
   const left = said?.left ?? null;
-  const met = metWithin(left === null ? metByFurtherLoad(load, law, growth) : metByLeft(left), {
+  const metByModel = metWithin(left === null ? metByFurtherLoad(load, law, growth) : metByLeft(left), {
     mean: dailyLoad.meanM3,
     sd: dailyLoad.sdM3,
     days: dailyLoad.days,
   });
+  const { met, stretch } = calibrated(metByModel, `${rest.model} ${rest.modelVersion}`, input.stretchFor);
   const forecast = limitForecast(met);
   const now = growth?.now ?? recent ?? 0;
   const lives = livesOf(input, said);
@@ -122,7 +127,7 @@ export function cartridgeOutlook(input: CartridgeInput): Outlook {
   const text = `${seen}; at ${figure(dailyLoad.meanM3)} m3 a day${law === null ? '' : ` and going by ${sets}`} ${limit} ${whenInWords(forecast, originDay)}.`;
   const basis = growth === null && left === null ? 'earlier lives' : law === null ? 'signal' : 'signal and earlier lives';
   const path = cloggingPath(pathDays(forecast), met, dailyLoad.meanM3, { load, clean: growth?.clean ?? now, now, limit: limitKpa });
-  return { ...rest, kind: 'outlook', ...forecast, path, reason: because(text, basis) };
+  return { ...rest, kind: 'outlook', ...forecast, path, stretch, reason: because(text, basis) };
 }
 
 function seenInWords({ points }: CartridgeInput, growth: { readonly clean: number; readonly now: number } | null): string {

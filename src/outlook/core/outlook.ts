@@ -53,10 +53,10 @@ interface OutlookBase {
   readonly dataUsed: DataUsed;
 }
 
-/** A forecast of the day on which a limit is met, with how sure it is and why; or why there is none. */
+/** A forecast of the day on which a limit is met, with how sure it is and why (`stretch`: by how much the record of earlier ones had its range widened); or why there is none. */
 export type Outlook = OutlookBase &
   (
-    | ({ readonly kind: 'outlook'; readonly path: readonly PathPoint[] } & LimitForecast)
+    | ({ readonly kind: 'outlook'; readonly path: readonly PathPoint[]; readonly stretch: number } & LimitForecast)
     | { readonly kind: 'limit-met'; readonly metOn: Day }
     | { readonly kind: 'too-little-data'; readonly have: string; readonly need: string }
   );

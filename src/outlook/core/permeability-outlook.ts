@@ -9,6 +9,7 @@ import { NINTHS } from './ninths.js';
 import type { Outlook, OutlookReason, PathPoint } from './outlook.js';
 import { pathDays } from './path-days.js';
 import { type Drift, driftOf, type PermeabilityPoint } from './permeability-drift.js';
+import { calibrated, type StretchFor } from './record/calibration.js';
 import { whenInWords } from './when-in-words.js';
 
 export interface PermeabilityInput {
@@ -21,6 +22,8 @@ export interface PermeabilityInput {
   /** Time of the latest reading that is known */
   readonly origin: Date;
   readonly timeZone: string;
+  /** What the record says of ranges; left out: they stay as the model makes them */
+  readonly stretchFor?: StretchFor;
 }
 
 const MODEL = { model: 'permeability: level and half the drift', modelVersion: '1' } as const;
@@ -86,11 +89,13 @@ export function permeabilityOutlook(input: PermeabilityInput): Outlook {
 
   const walks = walksOf(drift, limitLmhBar);
   const metByLoad = (load: number) => mean(walks, (walk) => firstPassage(load, walk)) ?? 0;
-  const forecast = limitForecast(metWithin(metByLoad, { mean: dailyLoad.meanM3PerM2, sd: dailyLoad.sdM3PerM2, days: dailyLoad.days }));
+  const metByModel = metWithin(metByLoad, { mean: dailyLoad.meanM3PerM2, sd: dailyLoad.sdM3PerM2, days: dailyLoad.days });
+  const { met, stretch } = calibrated(metByModel, `${MODEL.model} ${MODEL.modelVersion}`, input.stretchFor);
+  const forecast = limitForecast(met);
   const runs = input.earlierDeclines.length === 0 ? '' : ' and going by earlier runs between cleans';
   const text = `${seen}; at the load of recent weeks${runs} ${limit} ${whenInWords(forecast, originDay)}.`;
   const basis = input.earlierDeclines.length === 0 ? 'signal' : 'signal and earlier lives';
-  return { ...rest, kind: 'outlook', ...forecast, path: pathOf(drift, pathDays(forecast), dailyLoad.meanM3PerM2), reason: because(text, basis) };
+  return { ...rest, kind: 'outlook', ...forecast, stretch, path: pathOf(drift, pathDays(forecast), dailyLoad.meanM3PerM2), reason: because(text, basis) };
 }
 
 /** Nine equally likely walks from the level to the limit, none of them rising. */

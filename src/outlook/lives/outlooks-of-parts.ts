@@ -44,6 +44,7 @@ export class OutlooksOfParts {
         originAt: origin,
         originDay,
         firstValue: null,
+        stretch: 1,
       };
       const said = { reason: text, dataUsed: [...outlook.dataUsed, learnedOn], path: [] };
       if (outlook.kind !== 'outlook')
