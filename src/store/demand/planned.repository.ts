@@ -50,7 +50,7 @@ export const plannedWork = (reader: Reader, items: Items, today: string) =>
     SELECT 'coming work', sheet.item_id, s.site_id, s.id, w.task, NULL, NULL, sheet.quantity::float8 * least(w.times, w.upto - seen.dues), w.week + 3 - ${today}::date, false
       FROM (SELECT a.skid_no, a.week, t.task, sum(t.times) AS times, sum(sum(t.times)) OVER (PARTITION BY a.skid_no, t.task ORDER BY a.week) AS upto
               FROM work_ahead a CROSS JOIN LATERAL jsonb_to_recordset(a.detail) AS t(task text, times int)
-             WHERE a.week <= ${today}::date + ${HORIZON_DAYS}::int AND t.task IN (SELECT task FROM sheet) GROUP BY 1, 2, 3) w
+             WHERE a.week <= ${today}::date + ${HORIZON_DAYS}::int AND a.skid_no IN (SELECT skid_no FROM open_due) AND t.task IN (SELECT task FROM sheet) GROUP BY 1, 2, 3) w
       JOIN (SELECT skid_no, task, count(*) AS dues FROM open_due GROUP BY 1, 2 HAVING count(outlook_id) = 0) seen ON seen.skid_no = w.skid_no AND seen.task = w.task
       JOIN skid s ON s.no = w.skid_no JOIN sheet ON sheet.task = w.task AND sheet.latest
      WHERE w.upto > seen.dues`;

@@ -55,11 +55,11 @@ export function sourcesOfPlaces(facts: ItemFacts, here: (placeId: string) => boo
       const stated = { p10Days, p50Days, p90Days, daysAhead: DAYS_AHEAD, metByDay };
       return { cause: named({ kind: 'outlook', text, skidId }), quantity: Math.ceil(quantity - 1e-9), water: siteId, ageDays, nextLifeDays, stated };
     });
-  const months = facts.use.filter(({ placeId }) => here(placeId));
+  const months = facts.use.filter(({ placeId }) => here(placeId)).flatMap(({ months: each }) => each);
   return {
     sources: { use: monthsOfUse(months, facts.months), planned: [...planned, ...fillsOf(facts, served, today, named)], fitted },
     causes,
-    idleMonths: months.reduce<number | null>((least, { used, monthsAgo }) => (used > 0 ? Math.min(least ?? monthsAgo, monthsAgo) : least), null),
+    idleMonths: months.reduce<number | null>((least, [monthsAgo, used]) => (used > 0 ? Math.min(least ?? monthsAgo, monthsAgo) : least), null),
   };
 }
 
@@ -78,8 +78,11 @@ function fillsOf({ item, tanks }: ItemFacts, served: (siteId: string) => boolean
 }
 
 /** Whole pieces, oldest first, without the running month. */
-function monthsOfUse(rows: readonly { readonly monthsAgo: number; readonly untold: number }[], months: number): number[] {
+function monthsOfUse(rows: ItemFacts['use'][number]['months'], months: number): number[] {
   const use = Array.from({ length: months }, () => 0);
-  for (const { monthsAgo, untold } of rows) if (monthsAgo >= 1 && monthsAgo <= months) use[months - monthsAgo] = (use[months - monthsAgo] ?? 0) + untold;
+  for (const [monthsAgo, , untold] of rows) {
+    const at = months - monthsAgo;
+    if (monthsAgo >= 1 && at >= 0) use[at] = (use[at] ?? 0) + untold;
+  }
   return use.map((pieces) => Math.max(0, Math.round(pieces)));
 }

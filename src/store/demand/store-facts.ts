@@ -18,7 +18,7 @@ import {
   usableStock,
 } from './stock-facts.repository.js';
 import { type TankNeed, TankNeeds } from './tank-needs.js';
-import { knownFor, monthlyUse, type UseOfMonth } from './use.repository.js';
+import { knownFor, monthlyUse, type UseAtPlace } from './use.repository.js';
 
 /** All that is known of one item and of those that it replaces. */
 export interface ItemFacts {
@@ -26,7 +26,7 @@ export interface ItemFacts {
   readonly stock: readonly LotOnHand[];
   readonly reservations: readonly OpenReservation[];
   readonly coming: readonly Coming[];
-  readonly use: readonly UseOfMonth[];
+  readonly use: readonly UseAtPlace[];
   /** Complete months since the ledger first knew of it */
   readonly months: number;
   readonly planned: readonly PlannedRow[];

@@ -7,8 +7,9 @@ import type { LineOfPlace } from './lines-of-item.js';
 import type { ReorderLineView } from './reorder-views.dto.js';
 import type { Way } from './ways-to-buy.js';
 
-/** Reasons that are listed; the rest is counted. */
+/** Reasons that are listed, where something is to be done and where nothing is; the rest is counted. */
 const LISTED = 8;
+const LISTED_OF_ENOUGH = 3;
 /** Fewer past outlooks than these say nothing of how they run. */
 const OUTLOOKS_TO_TELL = 20;
 
@@ -35,12 +36,13 @@ export interface Described {
 
 /** The skids that the listed reasons of a line name. */
 export const skidsOf = ({ computed, causes }: LineOfPlace): string[] =>
-  computed.need.reasons.slice(0, LISTED).flatMap((reason) => (reason.kind === 'unplanned' ? [] : (causes.get(reason.cause)?.skidId ?? [])));
+  listed(computed).flatMap((reason) => (reason.kind === 'unplanned' ? [] : (causes.get(reason.cause)?.skidId ?? [])));
 
 export function detailOfLine(line: LineOfPlace, described: Described): LineDetail {
   const { computed, buys, transfers, service, setting, criticality, reviewDays, supplies, onHand, reserved, onOrder, onTheWay } = line;
   const { need, levels, position, expiring, wanted, orderInDays, neededInDays, ifItWaits, pace } = computed;
   const { today, placeName } = described;
+  const reasons = listed(computed);
   const brought = transfers.reduce((sum, { quantity }) => sum + quantity, 0);
   const purchase = buys && wanted > brought ? purchaseOf(line, wanted - brought, described) : null;
   const open = purchase === null ? Math.max(0, wanted - brought) : Number(purchase.useQuantity);
@@ -56,14 +58,14 @@ export function detailOfLine(line: LineOfPlace, described: Described): LineDetai
     need: {
       p50: need.p50,
       p90: need.p90,
-      mean: need.mean,
-      ofPlans: need.ofPlans,
-      ofOutlooks: need.ofOutlooks,
-      ofTheRest: need.ofTheRest,
-      daysCovered: need.daysCovered,
+      mean: figure(need.mean),
+      ofPlans: figure(need.ofPlans),
+      ofOutlooks: figure(need.ofOutlooks),
+      ofTheRest: figure(need.ofTheRest),
+      daysCovered: figure(need.daysCovered),
     },
-    reasons: need.reasons.slice(0, LISTED).flatMap((reason) => reasonView(reason, line, described)),
-    reasonsLeft: Math.max(0, need.reasons.length - LISTED),
+    reasons: reasons.flatMap((reason) => reasonView(reason, line, described)),
+    reasonsLeft: need.reasons.length - reasons.length,
     supplies: supplies.map(({ name }) => name),
     onHand: text(onHand),
     reserved: text(reserved),
@@ -78,12 +80,20 @@ export function detailOfLine(line: LineOfPlace, described: Described): LineDetai
     reviewDays,
     minimum: setting?.minimum ?? null,
     maximum: setting?.maximum ?? null,
-    ...computed.service,
+    now: serviceView(computed.service.now),
+    oneMore: serviceView(computed.service.oneMore),
+    oneLess: serviceView(computed.service.oneLess),
     ifItWaits: ifItWaits === null ? null : { ...ifItWaits, text: waitingInWords(ifItWaits, today) },
     pace: paceView(pace),
     partsLasted: need.ofOutlooks > 0 && described.record.n >= OUTLOOKS_TO_TELL ? described.record.lasted : null,
   };
 }
+
+const listed = ({ need, wanted }: LineComputed) => need.reasons.slice(0, wanted > 0 ? LISTED : LISTED_OF_ENOUGH);
+
+/** Nobody reads more of an expectation than five figures. */
+const figure = (value: number) => Number(value.toPrecision(5));
+const serviceView = ({ enough, missing }: { readonly enough: number; readonly missing: number }) => ({ enough: figure(enough), missing: figure(missing) });
 
 const text = (quantity: number) => String(Number(quantity.toFixed(6)));
 const percent = (share: number) => `${Math.round(share * 100)} %`;
@@ -118,7 +128,7 @@ function purchaseOf({ computed, leadTime }: LineOfPlace, wanted: number, { way, 
 }
 
 function reasonView(reason: LineComputed['need']['reasons'][number], { causes }: LineOfPlace, { skid, today }: Described): LineDetail['reasons'] {
-  const { expected } = reason;
+  const expected = figure(reason.expected);
   if (reason.kind === 'unplanned') {
     const known = reason.months === 0 ? 'nothing is known of its use: as items of the store on average' : `by the use of ${reason.months} months`;
     const words = `Not foreseen: ${Number(reason.perMonth.toPrecision(2))} a month, ${known}`;

@@ -93,7 +93,7 @@ export class RecomputeReorder {
       await lockReorder(tx);
       const rows = lines.map(({ facts, line, detail }) => ({ itemId: facts.item.id, placeId: line.place.id, detail, needMean: line.computed.need.mean }));
       for (let first = 0; first < rows.length; first += LINES_AT_ONCE) await storeLines(tx, rows.slice(first, first + LINES_AT_ONCE), at);
-      await dropLines(tx, itemIds, at);
+      await dropLines(tx, itemIds, rows);
       await endPassedDecisions(tx, itemIds, dayOf(at), at);
       await also(tx);
     });

@@ -152,9 +152,12 @@ export async function storeLines(tx: Reader, lines: readonly StoredLine[], at: D
   );
 }
 
-/** Lines that were not computed again, of these items or of all. */
-export const dropLines = (tx: Reader, itemIds: readonly string[] | null, at: Date) =>
-  tx.$executeRaw`DELETE FROM reorder_line WHERE computed_at <> ${at} AND (${itemIds}::uuid[] IS NULL OR item_id = ANY(${itemIds}::uuid[]))`;
+/** Lines of these items, or of all, that are none any more. */
+export const dropLines = (tx: Reader, itemIds: readonly string[] | null, left: readonly { readonly itemId: string; readonly placeId: string }[]) =>
+  tx.$executeRaw`
+    DELETE FROM reorder_line l WHERE (${itemIds}::uuid[] IS NULL OR l.item_id = ANY(${itemIds}::uuid[])) AND NOT EXISTS (
+      SELECT 1 FROM unnest(${left.map(({ itemId }) => itemId)}::uuid[], ${left.map(({ placeId }) => placeId)}::uuid[]) AS n(item_id, place_id)
+       WHERE n.item_id = l.item_id AND n.place_id = l.place_id)`;
 
 /** Keeps one computation from running beside another until the end of the transaction. */
 export const lockReorder = (tx: Reader) => tx.$queryRaw`SELECT pg_advisory_xact_lock(hashtextextended('reorder lines', 0))::text`;

@@ -1,5 +1,6 @@
 import { type CatalogueFit } from './catalogue/fit-catalogue.js';
-import { unplannedNeed } from './catalogue/unplanned.js';
+import { stateOf } from './catalogue/item-state.js';
+import { unplannedOf } from './catalogue/unplanned.js';
 import { changeChances } from './outlooks/change-chances.js';
 import { fittedNeed } from './outlooks/fitted-need.js';
 import { convolve, mixed } from './pmf/convolve.js';
@@ -8,21 +9,28 @@ import { addPart } from './pmf/poisson-binomial.js';
 import type { Demand, DemandSources, NeedReason, OutlookRecord, PlannedNeed, Pmf, Protection } from './types.js';
 
 const DAYS_A_MONTH = 30.4375;
-/** Lead times are taken as this many, of equal probability or nearly: the need changes slowly with them. */
+/** Lead times are taken as this many, of equal probability or nearly, where nobody asks for fewer: the need changes slowly with them. */
 const LEAD_TIMES = 6;
 
 /**
  * The need until what is ordered at the next review has come: for each lead time the sum of plans, outlooks and the rest, then their mean over lead times. It is
  * the distribution that is averaged, not the lead time. What is reserved already is left out.
  */
-export function needUntil({ use, planned, fitted }: DemandSources, protection: Protection, fit: CatalogueFit, record: OutlookRecord): Demand {
-  const spans = spansOf(protection);
+export function needUntil(
+  { use, planned, fitted }: DemandSources,
+  protection: Protection,
+  fit: CatalogueFit,
+  record: OutlookRecord,
+  leadTimes = LEAD_TIMES,
+): Demand {
+  const spans = spansOf(protection, leadTimes);
   const weights = spans.map(({ share }) => share);
   const over = (of: (days: number) => number) => spans.reduce((sum, { days, share }) => sum + share * of(days), 0);
+  const past = stateOf(use);
   const parts = spans.map(({ days }) => ({
     plans: plannedNeed(planned, days),
     outlooks: fittedNeed(fitted, days, record),
-    rest: unplannedNeed(use, days / DAYS_A_MONTH, fit),
+    rest: unplannedOf(past, days / DAYS_A_MONTH, fit),
   }));
   const pmf = mixed(
     parts.map(({ plans, outlooks, rest }) => convolve(convolve(plans, outlooks), rest)),
@@ -78,13 +86,13 @@ function plannedNeed(planned: readonly PlannedNeed[], days: number): Pmf {
   return pmf;
 }
 
-function spansOf({ leadTime, reviewDays }: Protection): { readonly days: number; readonly share: number }[] {
+function spansOf({ leadTime, reviewDays }: Protection, leadTimes: number): { readonly days: number; readonly share: number }[] {
   const spans: { days: number; share: number }[] = [];
   let [share, days] = [0, 0];
   for (const [day, chance] of leadTime.entries()) {
     share += chance;
     days += chance * day;
-    if (share > 1e-12 && (share >= 1 / LEAD_TIMES - 1e-9 || day === leadTime.length - 1)) {
+    if (share > 1e-12 && (share >= 1 / leadTimes - 1e-9 || day === leadTime.length - 1)) {
       spans.push({ days: reviewDays + days / share, share });
       [share, days] = [0, 0];
     }

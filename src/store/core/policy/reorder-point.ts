@@ -1,5 +1,6 @@
 import { shortfall } from '../demand/pmf/pmf.js';
 import { bestLevel, costOfLevel } from './holding-cost.js';
+import { ShortfallSteps } from './shortfall-steps.js';
 
 /** Order `quantity` whenever what is there and on order falls to `point`. */
 export interface ReorderRule {
@@ -60,7 +61,12 @@ export function fillOfReorder(need: ArrayLike<number>, point: number, quantity: 
 
 /** The least order point whose fill is as asked. */
 export function reorderPointFor(need: ArrayLike<number>, quantity: number, fill: number): number {
+  const [low, high] = [new ShortfallSteps(need, -quantity), new ShortfallSteps(need, 0)];
   let point = -quantity;
-  while (point < need.length && fillOfReorder(need, point, quantity) < fill - 1e-12) point += 1;
+  while (point < need.length && 1 - (low.short - high.short) / quantity < fill - 1e-9) {
+    point += 1;
+    low.up();
+    high.up();
+  }
   return point;
 }

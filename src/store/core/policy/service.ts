@@ -1,4 +1,5 @@
 import { atMost, meanOf, quantileOf, shortfall } from '../demand/pmf/pmf.js';
+import { ShortfallSteps } from './shortfall-steps.js';
 
 /** What a stock is good for until the next order can have come. */
 export interface ServiceOfStock {
@@ -50,8 +51,13 @@ export function fillOfPeriodic(overLead: ArrayLike<number>, overBoth: ArrayLike<
 export function levelForFill(overLead: ArrayLike<number>, overBoth: ArrayLike<number>, fill: number): number {
   const needOfReview = meanOf(overBoth) - meanOf(overLead);
   if (needOfReview < HARDLY) return quantileOf(overBoth, fill);
+  const [lead, both] = [new ShortfallSteps(overLead, 0), new ShortfallSteps(overBoth, 0)];
   let level = 0;
-  while (level < overBoth.length && (fillOfPeriodic(overLead, overBoth, level, needOfReview) ?? 1) < fill - 1e-12) level += 1;
+  while (level < overBoth.length && 1 - (both.short - lead.short) / needOfReview < fill - 1e-9) {
+    level += 1;
+    lead.up();
+    both.up();
+  }
   return level;
 }
 

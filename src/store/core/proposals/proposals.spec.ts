@@ -1,8 +1,12 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import { fitCatalogue } from '../demand/catalogue/fit-catalogue.js';
+import { needUntil } from '../demand/need-until.js';
 import { learnRecord } from '../demand/outlooks/learn-record.js';
-import type { FittedPart, PlannedNeed } from '../demand/types.js';
+import { shortfall } from '../demand/pmf/pmf.js';
+import type { Demand, FittedPart, PlannedNeed } from '../demand/types.js';
+import { leadTimeOf } from '../orders/lead-time.js';
+import { ShortfallSteps } from '../policy/shortfall-steps.js';
 import { dayOfNeed, needPath, PATH_DAYS, willExpire } from './need-path.js';
 import { type LineAsked, reorderLine } from './reorder-line.js';
 import { shareSurplus } from './share-surplus.js';
@@ -124,6 +128,14 @@ describe('a line', () => {
   });
 });
 
+test('three lead times tell as much as six, to within a tenth of a piece', () => {
+  const sources = { use: [0, 2, 1, 0, 3, 1, 0, 2, 1, 1, 0, 4], planned: [planned({ inDays: 20, slipDays: 7 })], fitted: [fitted()] };
+  const { pmf: leadTime } = leadTimeOf(21, []);
+  const [few, many] = [3, 6].map((leadTimes) => needUntil(sources, { leadTime, reviewDays: 7 }, FIT, RECORD, leadTimes)) as [Demand, Demand];
+  expect(Math.abs(few.mean - many.mean)).toBeLessThan(0.1);
+  for (const level of [1, 3, 5, 8]) expect(Math.abs(shortfall(few.pmf, level) - shortfall(many.pmf, level))).toBeLessThan(0.1);
+});
+
 describe('levels', () => {
   const need = Float64Array.of(0.5, 0.3, 0.2);
   const asked = { reviewDays: 0, minimum: 0, maximum: null, orderCost: null, unitCost: null } as const;
@@ -150,6 +162,18 @@ describe('levels', () => {
     // sqrt(2 x 20 x 60 / (50 x 0.2)) = 15.5
     expect(upTo - point).toBe(15);
   });
+});
+
+test('steps of the shortfall are the shortfall of each level', () => {
+  const need = [0.2, 0, 0.5, 0.1, 0.2];
+  fc.assert(
+    fc.property(fc.integer({ min: -6, max: 3 }), fc.integer({ min: 0, max: 8 }), (from, up) => {
+      const steps = new ShortfallSteps(need, from);
+      for (let step = 0; step < up; step++) steps.up();
+      expect(steps.short).toBeCloseTo(shortfall(need, from + up), 12);
+    }),
+    { numRuns: 30 },
+  );
 });
 
 test('what lies too much elsewhere is given once', () => {

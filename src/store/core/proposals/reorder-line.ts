@@ -47,6 +47,8 @@ export interface IfItWaits {
   readonly missingLater: number;
 }
 
+/** Lead times that the need is taken at: a list of many thousand lines is made of them, and three tell as much as six to within a tenth of a piece. */
+const LEAD_TIMES = 3;
 /** A week, or to the next review where that is later. */
 const WAIT_DAYS = 7;
 /** What was not used for so long is not kept, unless somebody says so or work asks for it. Common practice. */
@@ -60,7 +62,7 @@ const NOTHING: Demand = { pmf: Float64Array.of(1), mean: 0, ofPlans: 0, ofOutloo
 export function reorderLine(asked: LineAsked, fit: CatalogueFit, record: OutlookRecord): LineComputed {
   const { sources, leadTime, reviewDays, onHand, reserved, coming, lots, minimum } = asked;
   const kept = isKept(asked);
-  const until = (days: number) => (kept ? needUntil(sources, { leadTime, reviewDays: days }, fit, record) : NOTHING);
+  const until = (days: number) => (kept ? needUntil(sources, { leadTime, reviewDays: days }, fit, record, LEAD_TIMES) : NOTHING);
   const both = until(reviewDays);
   const lead = reviewDays === 0 ? both : until(0);
   const restPerDay = both.daysCovered === 0 ? 0 : both.ofTheRest / both.daysCovered;
