@@ -36,6 +36,8 @@ const ReorderPage = lazy(() => import('./store/reorder-page.js'));
 const CardPage = lazy(() => import('./store/card-page.js'));
 const OrdersPage = lazy(() => import('./store/orders-page.js'));
 const OrderPage = lazy(() => import('./store/order-page.js'));
+const CountsPage = lazy(() => import('./store/counts-page.js'));
+const CountPage = lazy(() => import('./store/count-page.js'));
 const PostPage = lazy(() => import('./store/post-page.js'));
 const StorePlacesPage = lazy(() => import('./store/places-page.js'));
 const ChemicalsPage = lazy(() => import('./chemicals/chemicals-page.js'));
@@ -181,6 +183,8 @@ function Pages() {
         {may.keepStore && <Route path="/reorder" component={ReorderPage} />}
         {may.keepStore && <Route path="/orders" component={OrdersPage} />}
         {may.keepStore && <Route path="/orders/:id">{({ id }) => <OrderPage key={id} orderId={id} />}</Route>}
+        {may.seeWork && <Route path="/counts" component={CountsPage} />}
+        {may.seeWork && <Route path="/counts/:id">{({ id }) => <CountPage key={id} countId={id} />}</Route>}
         {may.seeWork && <Route path="/stock" component={StockPage} />}
         {may.seeWork && <Route path="/stock/items/:id">{({ id }) => <CardPage key={id} itemId={id} />}</Route>}
         {may.seeWork && <Route path="/stock/post" component={PostPage} />}

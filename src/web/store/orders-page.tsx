@@ -8,6 +8,7 @@ import { type Column, Sheet } from '../ui/sheet.js';
 import { Empty, Loaded } from '../ui/states.js';
 import { useChoices } from '../ui/use-choices.js';
 import { orderWords as said } from '../words/orders.js';
+import { storeWords } from '../words/store.js';
 import { words } from '../words.js';
 import { NewOrder } from './new-order.js';
 import { StoreHead } from './store-head.js';
@@ -24,7 +25,7 @@ const name = ({ id, no, supplierName }: Order) => (
 );
 
 const COLUMNS: readonly Column<Order>[] = [
-  { name: said.one, cell: name },
+  { name: storeWords.order, cell: name },
   {
     name: said.state,
     cell: ({ state, arrived }) => (
@@ -51,7 +52,7 @@ const COLUMNS: readonly Column<Order>[] = [
 ];
 
 const AWAITED: readonly Column<Awaited>[] = [
-  { name: said.one, cell: ({ order }) => name(order) },
+  { name: storeWords.order, cell: ({ order }) => name(order) },
   {
     name: said.awaited.expected,
     cell: ({ expectedOn, by, lateDays, afterNeedDays }) => (

@@ -11,6 +11,7 @@ const PLACES = [
   { href: '/stock', name: nav.stock, keepers: false },
   { href: '/stock/post', name: nav.post, keepers: false },
   { href: '/orders', name: nav.orders, keepers: true },
+  { href: '/counts', name: nav.counts, keepers: false },
   { href: '/stock/places', name: nav.places, keepers: false },
 ];
 

@@ -5,7 +5,7 @@ const count = (many: number, one: string, more: string) => (many === 1 ? `1 ${on
 /** The store: what lies where, and how it gets there. */
 export const storeWords = {
   parts: 'Pages of the store',
-  nav: { reorder: words.places.reorder, stock: words.places.stock, post: 'Receive and issue', orders: 'Orders', places: 'Places' },
+  nav: { reorder: words.places.reorder, stock: words.places.stock, post: 'Receive and issue', orders: 'Orders', counts: 'Counts', places: 'Places' },
   item: 'Item',
   order: 'Order',
   takeOut: 'Take out',
@@ -117,8 +117,8 @@ export const storeWords = {
     expiredReason: 'Why stock past its expiry may be taken',
     expiredReasonHint: 'Only where that is meant; else it is passed over',
   },
-  unitName: (unit: string) => ({ C62: 'pieces', LTR: 'L', KGM: 'kg', MTR: 'm' })[unit] ?? unit,
-  amount: (quantity: string, unit: string) => `${quantity}${unit === 'C62' ? '' : ` ${({ LTR: 'L', KGM: 'kg', MTR: 'm' })[unit] ?? unit}`}`,
+  unitName: (unit: string) => ({ C62: 'pieces', LTR: 'L', KGM: 'kg', MTR: 'm', SET: 'sets' })[unit] ?? unit,
+  amount: (quantity: string, unit: string) => `${quantity}${unit === 'C62' ? '' : ` ${({ LTR: 'L', KGM: 'kg', MTR: 'm', SET: 'sets' })[unit] ?? unit}`}`,
   lines: (many: number) => count(many, 'line', 'lines'),
   pages: 'stock',
 };
