@@ -1,4 +1,4 @@
-import { bisectLeft, median } from 'd3-array';
+import { bisector, median } from 'd3-array';
 import type { LevelPoint, LevelRun } from './level-point.js';
 import { type LevelSigns, signsAt } from './level-signs.js';
 
@@ -14,6 +14,8 @@ export interface PastChange {
   readonly signs: LevelSigns;
   readonly value: number;
 }
+
+const byDay = bisector(({ dayNo }: LevelPoint) => dayNo);
 
 /** Days around the one that is looked at: a single day is noise. */
 const AROUND = 2;
@@ -44,7 +46,7 @@ export function pastChanges({ unit, points }: LevelRun, horizons: readonly numbe
 }
 
 function around(points: readonly LevelPoint[], after: number, dayNo: number): { clock: number; value: number } | null {
-  const from = bisectLeft(points, dayNo - AROUND, after + 1, points.length) as number;
+  const from = byDay.left(points, dayNo - AROUND, after + 1);
   const near: LevelPoint[] = [];
   for (let i = from; i < points.length && (points[i]?.dayNo ?? Number.POSITIVE_INFINITY) <= dayNo + AROUND; i++) {
     const point = points[i];
