@@ -5,7 +5,15 @@ const count = (many: number, one: string, more: string) => (many === 1 ? `1 ${on
 /** The store: what lies where, and how it gets there. */
 export const storeWords = {
   parts: 'Pages of the store',
-  nav: { reorder: words.places.reorder, stock: words.places.stock, post: 'Receive and issue', orders: 'Orders', counts: 'Counts', places: 'Places' },
+  nav: {
+    reorder: words.places.reorder,
+    stock: words.places.stock,
+    post: 'Receive and issue',
+    orders: 'Orders',
+    counts: 'Counts',
+    lots: 'Lots',
+    places: 'Places',
+  },
   item: 'Item',
   order: 'Order',
   takeOut: 'Take out',
