@@ -39,6 +39,7 @@ const OrderPage = lazy(() => import('./store/order-page.js'));
 const CountsPage = lazy(() => import('./store/counts-page.js'));
 const CountPage = lazy(() => import('./store/count-page.js'));
 const LotsPage = lazy(() => import('./store/lots-page.js'));
+const TransfersPage = lazy(() => import('./store/transfers-page.js'));
 const PostPage = lazy(() => import('./store/post-page.js'));
 const StorePlacesPage = lazy(() => import('./store/places-page.js'));
 const ChemicalsPage = lazy(() => import('./chemicals/chemicals-page.js'));
@@ -187,6 +188,7 @@ function Pages() {
         {may.seeWork && <Route path="/counts" component={CountsPage} />}
         {may.seeWork && <Route path="/counts/:id">{({ id }) => <CountPage key={id} countId={id} />}</Route>}
         {may.seeWork && <Route path="/lots" component={LotsPage} />}
+        {may.seeWork && <Route path="/transfers" component={TransfersPage} />}
         {may.seeWork && <Route path="/stock" component={StockPage} />}
         {may.seeWork && <Route path="/stock/items/:id">{({ id }) => <CardPage key={id} itemId={id} />}</Route>}
         {may.seeWork && <Route path="/stock/post" component={PostPage} />}

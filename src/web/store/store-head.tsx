@@ -12,6 +12,7 @@ const PLACES = [
   { href: '/stock/post', name: nav.post, keepers: false },
   { href: '/orders', name: nav.orders, keepers: true },
   { href: '/counts', name: nav.counts, keepers: false },
+  { href: '/transfers', name: nav.transfers, keepers: false },
   { href: '/lots', name: nav.lots, keepers: false },
   { href: '/stock/places', name: nav.places, keepers: false },
 ];

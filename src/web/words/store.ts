@@ -11,6 +11,7 @@ export const storeWords = {
     post: 'Receive and issue',
     orders: 'Orders',
     counts: 'Counts',
+    transfers: 'Transfers',
     lots: 'Lots',
     places: 'Places',
   },
@@ -125,8 +126,11 @@ export const storeWords = {
     expiredReason: 'Why stock past its expiry may be taken',
     expiredReasonHint: 'Only where that is meant; else it is passed over',
   },
-  unitName: (unit: string) => ({ C62: 'pieces', LTR: 'L', KGM: 'kg', MTR: 'm', SET: 'sets' })[unit] ?? unit,
-  amount: (quantity: string, unit: string) => `${quantity}${unit === 'C62' ? '' : ` ${({ LTR: 'L', KGM: 'kg', MTR: 'm', SET: 'sets' })[unit] ?? unit}`}`,
+  unitName: (unit: string) =>
+    ({ C62: 'pieces', LTR: 'L', KGM: 'kg', MTR: 'm', SET: 'sets', XBX: 'boxes', XCT: 'cartons', XPK: 'packs', XDR: 'drums', XIH: 'plastic drums' })[unit] ??
+    unit,
+  amount: (quantity: string, unit: string) =>
+    `${quantity}${unit === 'C62' ? '' : ` ${({ LTR: 'L', KGM: 'kg', MTR: 'm', SET: 'sets', XBX: 'boxes', XCT: 'cartons', XPK: 'packs', XDR: 'drums', XIH: 'plastic drums' })[unit] ?? unit}`}`,
   lines: (many: number) => count(many, 'line', 'lines'),
   pages: 'stock',
 };

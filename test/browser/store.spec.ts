@@ -1,0 +1,134 @@
+import { join } from 'node:path';
+import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from '@jest/globals';
+import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import type { Browser, Page } from 'playwright-core';
+import { Database } from '../../src/app/index.js';
+import { Api } from '../support/api.js';
+import { describeInBrowser, openBrowser } from '../support/browser.js';
+import { makePageFleet } from '../support/page-fleet.js';
+import { startTestApp } from '../support/test-app.js';
+import { violationsInBothThemes } from '../support/violations.js';
+import { goTo, openPage, signIn } from '../support/visit.js';
+
+/** A trade item number whose check digit is right, the lot and the expiry, as a scanner types them */
+const LABEL = '(01)04012345678901(17)301231(10)L-77';
+
+let app: NestFastifyApplication;
+let browser: Browser;
+let sealId: string;
+let page: Page;
+let complaints: string[];
+
+beforeAll(async () => {
+  app = await startTestApp(join(import.meta.dirname, '../../dist/web'));
+  await makePageFleet(app, new Date());
+  const { prisma } = app.get(Database);
+  const seal = await prisma.item.create({ data: { code: 'SEAL-35', name: 'Mechanical seal', kind: 'seal' } });
+  sealId = seal.id;
+  await prisma.place.createMany({
+    data: [
+      { name: 'North store', kind: 'store' },
+      { name: 'Shelf in quarantine', kind: 'quarantine' },
+    ],
+  });
+  await prisma.barCode.create({ data: { code: '04012345678901', itemId: sealId, by: 'test' } });
+  browser = await openBrowser();
+}, 120_000);
+afterAll(async () => {
+  await browser?.close();
+  await app?.close();
+});
+beforeEach(async () => {
+  ({ page, complaints } = await openPage(browser, Api.of(app).address));
+  await signIn(page, 'storekeeper@example.org');
+});
+afterEach(async () => {
+  await page.context().close();
+  expect(complaints).toEqual([]);
+});
+
+const heading = (name: string | RegExp) => page.getByRole('heading', { level: 1, name }).waitFor();
+const button = (name: string | RegExp) => page.getByRole('button', { name });
+const dialog = () => page.getByRole('dialog');
+const entered = (name: RegExp) => page.getByRole('listitem').filter({ hasText: name }).first();
+
+describeInBrowser('a storekeeper', () => {
+  test('begins with the reorder list', async () => {
+    await heading('Reorder list');
+    expect(await violationsInBothThemes(page)).toEqual([]);
+    await goTo(page, 'Fleet');
+    await heading('Fleet');
+  });
+
+  test('receives by a scan, issues, is told what is wrong, and takes an entry back', async () => {
+    await goTo(page, 'Stock');
+    await page.getByRole('link', { name: 'Receive and issue' }).click();
+    await page.getByLabel('To', { exact: true }).selectOption({ label: 'North store' });
+    await page.getByLabel('Scan or type an item').fill(LABEL);
+    await page.keyboard.press('Enter');
+    await page.getByText('Mechanical seal (SEAL-35)').waitFor();
+    expect(await page.getByLabel('Lot', { exact: true }).inputValue()).toBe('L-77');
+    expect(await page.getByLabel('Expires on').inputValue()).toBe('2030-12-31');
+    expect(await violationsInBothThemes(page)).toEqual([]);
+    await page.getByLabel('Quantity (pieces)').fill('5');
+    await page.keyboard.press('Enter');
+    await entered(/Receive: 5 Mechanical seal/).waitFor();
+    // The next label can be scanned at once.
+    expect(await page.getByLabel('Scan or type an item').evaluate((field) => field === document.activeElement)).toBe(true);
+
+    await page.getByRole('radio', { name: 'Issue or move' }).check();
+    await page.getByLabel('From', { exact: true }).selectOption({ label: 'North store' });
+    await page.getByLabel('To', { exact: true }).selectOption({ label: 'Shelf in quarantine' });
+    await page.getByLabel('Scan or type an item').fill('SEAL-35');
+    await page.keyboard.press('Enter');
+    await page.getByLabel('Quantity (pieces)').fill('9');
+    await page.keyboard.press('Enter');
+    await page.getByRole('group', { name: 'One answer needs a change' }).waitFor();
+    await page
+      .getByText(/North store holds 5 of SEAL-35, and 9 are asked for/)
+      .first()
+      .waitFor();
+    expect(await violationsInBothThemes(page)).toEqual([]);
+    await page.getByLabel('Quantity (pieces)').fill('2');
+    await button('Enter').click();
+    await entered(/Issue or move: 2 Mechanical seal/).waitFor();
+
+    await button(/^Take back Issue or move: 2/).click();
+    await dialog().getByLabel('Why it is taken back').fill('Wrong shelf');
+    await dialog().getByRole('button', { name: 'Take back' }).click();
+    await dialog().waitFor({ state: 'detached' });
+
+    await page.goto(`/stock/items/${sealId}`);
+    await heading('Mechanical seal');
+    await page.getByRole('row', { name: /North store.*L-77/ }).waitFor();
+    await page.getByRole('row', { name: /Undone/ }).waitFor();
+    expect(await violationsInBothThemes(page)).toEqual([]);
+  }, 90_000);
+
+  test('counts a place blind, and looks again where a line is off', async () => {
+    await page.goto('/counts');
+    await page.getByLabel('Place', { exact: true }).selectOption({ label: 'North store' });
+    await button('Begin').click();
+    await heading('Count of North store');
+    expect(await violationsInBothThemes(page)).toEqual([]);
+    for (const _look of ['the first', 'another']) {
+      await page.getByLabel('Mechanical seal (pieces)').fill('4');
+      await button('Enter what was found').click();
+      await page.getByText('Entered.').or(page.getByText('All lines of this page are done.')).first().waitFor();
+    }
+    await page.getByText('All lines of this page are done.').first().waitFor();
+    await button('Close the count').click();
+    await dialog().getByRole('button', { name: 'Close the count' }).click();
+    await dialog().waitFor({ state: 'detached' });
+    await page.goto(`/stock/items/${sealId}`);
+    await page.getByRole('row', { name: /Counted/ }).waitFor();
+  }, 60_000);
+
+  test('finds orders and places without anything that bars the way', async () => {
+    await page.goto('/orders');
+    await page.getByText('No orders.').waitFor();
+    await page.goto('/stock/places');
+    await page.getByRole('row', { name: /North store/ }).waitFor();
+    expect(await violationsInBothThemes(page)).toEqual([]);
+  });
+});
