@@ -85,6 +85,18 @@ describe('the record of outlooks', () => {
     expect(await lineOf('2 to 4 weeks')).toMatchObject({ scored: 0, earlyChanges: 1, inWords: 'Each life ended before its limit: nothing can be said yet' });
   });
 
+  test('says it part by part, where the fewest held first, with what chance would make of so few lives', async () => {
+    const { body } = await manager.get('/api/outlooks/record').expect(200);
+    const parts = body.parts as { subject: string; scored: number; inside: number; lives: number; insideRange: number[] }[];
+    for (const { scored, inside, lives, insideRange } of parts) {
+      expect(scored).toBeGreaterThanOrEqual(5);
+      expect(lives).toBeLessThanOrEqual(scored);
+      expect((insideRange[0] ?? 1) <= inside / scored && inside / scored <= (insideRange[1] ?? 0)).toBe(true);
+    }
+    const shares = parts.map(({ inside, scored }) => inside / scored);
+    expect(shares).toEqual([...shares].sort((one, two) => one - two));
+  });
+
   test('never changes what was said, however often it is looked at again', async () => {
     const stored = () => app.get(Database).prisma.outlook.findMany({ where: { model: 'test' }, orderBy: { id: 'asc' } });
     const before = await stored();

@@ -1,8 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import { group } from 'd3-array';
 import { type Caller, viewOf } from '../../app/index.js';
-import { type RecordFigures, recordFigures, type ScoreOfLife } from '../core/record/record-figures.js';
-import { FORECAST_KINDS, OutlookRecordLineView, type OutlookRecordQuery, OutlookRecordView, WorstPartView } from './record.dto.js';
+import { type RecordFigures, recordFigures, type ScoreOfLife, wilson } from '../core/record/record-figures.js';
+import { FORECAST_KINDS, OutlookRecordLineView, type OutlookRecordQuery, OutlookRecordView, PartRecordView, WorstPartView } from './record.dto.js';
 import { RecordRepository, type ScoreRow } from './record.repository.js';
 
 /** By what the forecast said at its origin: whoever reads one knows which line it belongs to. */
@@ -16,6 +16,7 @@ const REACHES = [
 /** With fewer independent cases a share says nothing. */
 const LEAST_LIVES = 5;
 const LEAST_SCORED = 5;
+const MOST_PARTS = 20;
 
 /** How right forecasts have been here. */
 @Injectable()
@@ -35,7 +36,13 @@ export class OutlookRecord {
         lineOf(limitKind, reach.ahead, reach.rows),
       );
     });
-    return viewOf(OutlookRecordView, { lines, worst: worstOf(rows) });
+    const parts = partsOf(rows);
+    const [first] = parts;
+    const worst =
+      first === undefined
+        ? null
+        : viewOf(WorstPartView, { skidId: first.skidId, skidName: first.skidName, limitKind: first.limitKind, scored: first.scored, inside: first.inside });
+    return viewOf(OutlookRecordView, { lines, worst, parts: parts.slice(0, MOST_PARTS) });
   }
 }
 
@@ -65,14 +72,17 @@ function inWords({ scored, lives, inside, insideRange, earlyChanges, medianError
   return `${held}: ${verdict}${medianErrorShare === null ? '' : `; the middle error is ${Math.round(100 * medianErrorShare)} % of the time it took`}`;
 }
 
-function worstOf(rows: readonly ScoreRow[]): WorstPartView | null {
+/** Where the fewest held first. */
+function partsOf(rows: readonly ScoreRow[]): PartRecordView[] {
   const scored = rows.filter(({ kind }) => kind === 'scored');
-  const parts = [...group(scored, ({ skidId, limitKind }) => `${skidId} ${limitKind}`).values()].flatMap((own) => {
+  const parts = [...group(scored, ({ skidId, subject, limitKind }) => `${skidId} ${subject} ${limitKind}`).values()].flatMap((own) => {
     const [first] = own;
     if (first === undefined || own.length < LEAST_SCORED) return [];
+    const { skidId, skidName, subject, limitKind } = first;
     const inside = own.filter((row) => row.inside === true).length;
-    return [{ skidId: first.skidId, skidName: first.skidName, limitKind: first.limitKind, scored: own.length, inside }];
+    const lives = new Set(own.map(({ life }) => life)).size;
+    const insideRange = [...wilson(inside / own.length, lives)];
+    return [viewOf(PartRecordView, { skidId, skidName, subject, limitKind, scored: own.length, lives, inside, insideRange })];
   });
-  const [worst] = parts.sort((one, two) => one.inside / one.scored - two.inside / two.scored);
-  return worst === undefined ? null : viewOf(WorstPartView, worst);
+  return parts.sort((one, two) => one.inside / one.scored - two.inside / two.scored);
 }

@@ -52,6 +52,23 @@ export class OutlookRecordLineView extends View {
   readonly inWords!: string;
 }
 
+/** How right forecasts of one part have been. */
+export class PartRecordView extends View {
+  readonly skidId!: string;
+  readonly skidName!: string;
+  /** What the limit is of: the membranes, or the position of the part */
+  readonly subject!: string;
+  readonly limitKind!: ForecastKind;
+  readonly scored!: number;
+  /** Lives that they belong to: so many independent cases */
+  readonly lives!: number;
+  /** Of the scored, between P10 and P90 */
+  readonly inside!: number;
+  /** Between which shares, for so many lives, the share inside lies in 19 of 20 cases */
+  @ApiProperty({ type: 'array', items: { type: 'number' } })
+  readonly insideRange!: number[];
+}
+
 export class WorstPartView extends View {
   readonly skidId!: string;
   readonly skidName!: string;
@@ -62,6 +79,8 @@ export class WorstPartView extends View {
 
 export class OutlookRecordView extends View {
   readonly lines!: OutlookRecordLineView[];
+  /** Of each part with five scored ones or more, where the fewest held first; twenty at most */
+  readonly parts!: PartRecordView[];
   /** Where the fewest forecasts held, among skids with five scored ones or more; null: there is none */
   readonly worst!: WorstPartView | null;
 }

@@ -5504,6 +5504,21 @@ export interface components {
             value: string;
         };
         NeededPartView: {
+        PartRecordView: {
+            /** @description Between which shares, for so many lives, the share inside lies in 19 of 20 cases */
+            insideRange: number[];
+            skidId: string;
+            skidName: string;
+            /** @description What the limit is of: the membranes, or the position of the part */
+            subject: string;
+            /** @enum {string} */
+            limitKind: "permeability" | "cartridge dP" | "life";
+            scored: number;
+            /** @description Lives that they belong to: so many independent cases */
+            lives: number;
+            /** @description Of the scored, between P10 and P90 */
+            inside: number;
+        };
             itemId: string;
             code: string;
             name: string;
@@ -5514,6 +5529,8 @@ export interface components {
         DueView: {
             id: string;
             skidId: string;
+            /** @description Of each part with five scored ones or more, where the fewest held first; twenty at most */
+            parts: components["schemas"]["PartRecordView"][];
             skidName: string;
             siteId: string;
             siteName: string;

@@ -22,6 +22,7 @@ export const outlookWords = {
   whatRecord: 'record of forecasts',
   noRecord: 'No forecast has been held against what came yet.',
   noRecordWhy: 'That happens when a part is changed, a recovery clean is done, or a limit is met.',
+  byPart: 'Part by part, where the fewest held first',
   limit: 'Limit',
   ahead: 'Looked ahead',
   all: 'All',
