@@ -43,7 +43,15 @@ export async function insertFacts(prisma: PrismaClient, scenario: Scenario, ids:
   const deliveries = scenario.tanks.flatMap((tank) => tank.deliveries.map((delivery) => ({ tank, delivery })));
   await inParts(
     deliveries,
-    ({ tank, delivery }) => ({ ...delivery, ...about(tank.skidKey), tankId: idOf(ids.tanks, tank.key), by: nameOf(delivery.by) }),
+    ({ tank, delivery }) => ({
+      ...delivery,
+      ...about(tank.skidKey),
+      tankId: idOf(ids.tanks, tank.key),
+      by: nameOf(delivery.by),
+      product: `${tank.chemical} solution`,
+      strengthValue: delivery.strengthGL,
+      strengthBasis: 'g/L',
+    }),
     (data) => prisma.tankDelivery.createMany({ data }),
   );
   await inParts(

@@ -2,9 +2,10 @@ import { randomBytes } from 'node:crypto';
 import type { INestApplicationContext } from '@nestjs/common';
 import { Clock, Database, Recompute } from '../src/app/index.js';
 import { hashPassword } from '../src/people/index.js';
-import { Ledger } from '../src/store/index.js';
+import { Ledger, RecomputeReorder } from '../src/store/index.js';
 import { copyReadings } from './copy-readings.js';
 import { insertBreakdowns } from './insert-breakdowns.js';
+import { insertChemicals } from './insert-chemicals.js';
 import { insertFacts } from './insert-facts.js';
 import { insertProofs } from './insert-proofs.js';
 import { idOf, insertRegistry } from './insert-registry.js';
@@ -34,6 +35,7 @@ export async function loadScenario(app: INestApplicationContext, scenario: Scena
   const ids = await insertRegistry(database.prisma, scenario, new Map(passwords.map(({ person, hash }) => [person.key, hash])));
   await insertRules(database.prisma, scenario, ids.items);
   await insertFacts(database.prisma, scenario, ids);
+  await insertChemicals(database.prisma, scenario, ids);
   await insertProofs(database.prisma, scenario, ids);
   await insertStore(database, app.get(Ledger, { strict: false }), scenario, ids);
   await insertSupply(database.prisma, scenario, ids);
@@ -46,6 +48,7 @@ export async function loadScenario(app: INestApplicationContext, scenario: Scena
   const recompute = app.get(Recompute);
   for (const skid of ids.skids.values()) await recompute.now(skid.id);
   await loadComingWork(app, scenario, ids);
+  await app.get(RecomputeReorder, { strict: false }).all();
   const seconds = ((performance.now() - startedAt) / 1000).toFixed(0);
   say(`Loaded ${ids.skids.size} skids and shared units, ${counts.cycles} cycles and ${counts.samples} samples in ${seconds} s`);
   for (const { person, password } of passwords) say(`  ${roleOf(person).padEnd(12)} ${person.email.padEnd(32)} password ${password}`);

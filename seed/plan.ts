@@ -55,6 +55,8 @@ export interface TankPlan {
   readonly overFeed?: number;
   /** The level meets the heel so many days after the end of the record */
   readonly emptyInDays?: number;
+  /** Who sees to it that it is filled; unset: the service company */
+  readonly suppliedBy?: 'client';
 }
 
 /** What is put into the generator for one skid. All of it is invented. */

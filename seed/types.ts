@@ -186,6 +186,8 @@ export interface ScenarioTank {
   readonly doseMgL: number | null;
   readonly litresPerCeb: number | null;
   readonly litresPerCip: number | null;
+  /** Unset: the service company */
+  readonly suppliedBy?: 'client';
   readonly dips: readonly { readonly at: Date; readonly levelM: number; readonly readingError: number; readonly readBy: string }[];
   readonly deliveries: readonly { readonly at: Date; readonly volumeL: number; readonly strengthGL: number; readonly lot: string; readonly by: string }[];
 }

@@ -126,7 +126,7 @@ export const SKIDS: readonly SkidPlan[] = [
     ceb: { everyDays: 2, acidEvery: 2 },
     cip: runs(98, 130),
     cartridge: cartridges(5, 110, runs(70, 95), { itemCode: 'DEMO-CA-05' }),
-    tanks: [hypochlorite('brenn-1', BOX, { doseMgL: 2, litresPerCeb: 1.2, litresPerCip: 6, emptyInDays: 6, storageTemperatureC: 22 })],
+    tanks: [hypochlorite('brenn-1', BOX, { doseMgL: 2, litresPerCeb: 1.2, litresPerCip: 6, emptyInDays: 6, storageTemperatureC: 22, suppliedBy: 'client' })],
   },
   {
     ...submerged,
@@ -226,7 +226,7 @@ export const SKIDS: readonly SkidPlan[] = [
     outages: [{ fromDaysAgo: 133, toDaysAgo: 130.4 }],
     tanks: [
       hypochlorite('merla-1', LARGE_UPRIGHT, { doseMgL: 1, litresPerCeb: 5, litresPerCip: 20, storageTemperatureC: 25, overFeed: 0.28 }),
-      citricAcid('merla-1', UPRIGHT, { litresPerCeb: 8, litresPerCip: 40 }),
+      citricAcid('merla-1', UPRIGHT, { litresPerCeb: 8, litresPerCip: 40, emptyInDays: 17, suppliedBy: 'client' }),
     ],
   },
   {

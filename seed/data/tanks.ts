@@ -1,6 +1,6 @@
 import type { TankPlan } from '../plan.js';
 
-type Amounts = Partial<Pick<TankPlan, 'doseMgL' | 'litresPerCeb' | 'litresPerCip' | 'storageTemperatureC' | 'overFeed' | 'emptyInDays'>>;
+type Amounts = Partial<Pick<TankPlan, 'doseMgL' | 'litresPerCeb' | 'litresPerCip' | 'storageTemperatureC' | 'overFeed' | 'emptyInDays' | 'suppliedBy'>>;
 type Built = Pick<TankPlan, 'shape' | 'diameterM' | 'lengthM' | 'widthM' | 'heightM' | 'capacityL' | 'heelL'>;
 
 export const UPRIGHT: Built = { shape: 'vertical-cylinder', diameterM: 0.8, lengthM: null, widthM: null, heightM: 1.1, capacityL: 550, heelL: 25 };
