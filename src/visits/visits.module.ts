@@ -5,6 +5,11 @@ import { UpkeepModule } from '../upkeep/index.js';
 import { FollowJobs } from './follow-jobs.js';
 import { JudgeVisit } from './judge-visit.js';
 import { PlanVisit } from './plan-visit.js';
+import { PlanSearch } from './planning/plan-search.js';
+import { PlanningController } from './planning/planning.controller.js';
+import { PlanningData } from './planning/planning-data.js';
+import { PlansController } from './planning/plans.controller.js';
+import { Plans } from './planning/plans.js';
 import { PromiseVisit } from './promise-visit.js';
 import { ReserveKit } from './reserve-kit.js';
 import { SheetsController } from './sheets.controller.js';
@@ -17,7 +22,21 @@ import { WorkOfVisit } from './work-of-visit.js';
 
 @Module({
   imports: [UpkeepModule, StoreModule, JobsModule],
-  controllers: [VisitsController, SheetsController],
-  providers: [FollowJobs, JudgeVisit, PlanVisit, PromiseVisit, ReserveKit, Sheets, ShiftVisit, VisitKits, VisitList, WorkOfVisit],
+  controllers: [VisitsController, SheetsController, PlanningController, PlansController],
+  providers: [
+    FollowJobs,
+    JudgeVisit,
+    PlanningData,
+    Plans,
+    PlanSearch,
+    PlanVisit,
+    PromiseVisit,
+    ReserveKit,
+    Sheets,
+    ShiftVisit,
+    VisitKits,
+    VisitList,
+    WorkOfVisit,
+  ],
 })
 export class VisitsModule {}

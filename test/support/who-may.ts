@@ -230,6 +230,11 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'GET /api/visits/:id/report.pdf',
   ],
   manager: [
+    'GET /api/planning/people',
+    'PUT /api/planning/people/:personId',
+    'GET /api/planning/sites',
+    'PUT /api/planning/sites/:siteId',
+    'POST /api/plans',
     'PUT /api/store-settings',
     'POST /api/clients',
     'PATCH /api/clients/:id',

@@ -3485,6 +3485,91 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/planning/people": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Where people start from, when they work, what they may do and when they are away */
+        get: operations["PlanningController_people"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/planning/people/{personId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** Replaces what planning knows of a person; "0" is the version where nothing was entered */
+        put: operations["PlanningController_replacePerson"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/planning/sites": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** When people are let in at each site */
+        get: operations["PlanningController_sites"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/planning/sites/{siteId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** Replaces what planning knows of a site; "0" is the version where nothing was entered */
+        put: operations["PlanningController_replaceSite"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/plans": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Searches tours for the jobs that wait, the dues and the visits that are agreed on, which keep their day, time and people. Nothing is stored */
+        post: operations["PlansController_make"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/attachments/{id}": {
         parameters: {
             query?: never;
@@ -5436,6 +5521,21 @@ export interface components {
             /** @description What may be read from it, in a sentence */
             inWords: string;
         };
+        PartRecordView: {
+            /** @description Between which shares, for so many lives, the share inside lies in 19 of 20 cases */
+            insideRange: number[];
+            skidId: string;
+            skidName: string;
+            /** @description What the limit is of: the membranes, or the position of the part */
+            subject: string;
+            /** @enum {string} */
+            limitKind: "permeability" | "cartridge dP" | "life";
+            scored: number;
+            /** @description Lives that they belong to: so many independent cases */
+            lives: number;
+            /** @description Of the scored, between P10 and P90 */
+            inside: number;
+        };
         WorstPartView: {
             skidId: string;
             skidName: string;
@@ -5446,6 +5546,8 @@ export interface components {
         };
         OutlookRecordView: {
             lines: components["schemas"]["OutlookRecordLineView"][];
+            /** @description Of each part with five scored ones or more, where the fewest held first; twenty at most */
+            parts: components["schemas"]["PartRecordView"][];
             /** @description Where the fewest forecasts held, among skids with five scored ones or more; null: there is none */
             worst: components["schemas"]["WorstPartView"] | null;
         };
@@ -5504,21 +5606,6 @@ export interface components {
             value: string;
         };
         NeededPartView: {
-        PartRecordView: {
-            /** @description Between which shares, for so many lives, the share inside lies in 19 of 20 cases */
-            insideRange: number[];
-            skidId: string;
-            skidName: string;
-            /** @description What the limit is of: the membranes, or the position of the part */
-            subject: string;
-            /** @enum {string} */
-            limitKind: "permeability" | "cartridge dP" | "life";
-            scored: number;
-            /** @description Lives that they belong to: so many independent cases */
-            lives: number;
-            /** @description Of the scored, between P10 and P90 */
-            inside: number;
-        };
             itemId: string;
             code: string;
             name: string;
@@ -5529,8 +5616,6 @@ export interface components {
         DueView: {
             id: string;
             skidId: string;
-            /** @description Of each part with five scored ones or more, where the fewest held first; twenty at most */
-            parts: components["schemas"]["PartRecordView"][];
             skidName: string;
             siteId: string;
             siteName: string;
@@ -8823,7 +8908,7 @@ export interface components {
         };
         ConsequenceView: {
             /** @enum {string} */
-            about: "promise" | "overlap" | "after the latest day" | "before the earliest day" | "past" | "next day" | "people" | "time assumed";
+            about: "promise" | "overlap" | "after the latest day" | "before the earliest day" | "past" | "next day" | "people" | "time assumed" | "chemicals";
             text: string;
         };
         VisitChangeView: {
@@ -9007,6 +9092,138 @@ export interface components {
             visits: components["schemas"]["VisitSheetsView"][];
             /** @description The caller’s van and the stores; for a manager, the vans of all who go */
             places: components["schemas"]["PlaceSheetView"][];
+        };
+        SkillView: {
+            skill: string;
+            lastOn: string | null;
+        };
+        DaysOffView: {
+            from: string;
+            until: string;
+            reason: string;
+        };
+        PersonPlanningView: {
+            personId: string;
+            name: string;
+            /** @description Null: nothing is known of the person yet, and no work is planned for them */
+            latitude: number | null;
+            longitude: number | null;
+            workDays: number[];
+            shiftFrom: string | null;
+            regularUntil: string | null;
+            shiftUntil: string | null;
+            mostNights: number;
+            skills: components["schemas"]["SkillView"][];
+            daysOff: components["schemas"]["DaysOffView"][];
+            /** @description 0: nothing was entered yet */
+            version: number;
+        };
+        SkillDto: {
+            /** @description As task sheets name it */
+            skill: string;
+            /** @description The last day on which it holds; left out: without end */
+            lastOn?: string | null;
+        };
+        DaysOffDto: {
+            from: string;
+            until: string;
+            reason: string;
+        };
+        PersonPlanningDto: {
+            latitude: number;
+            longitude: number;
+            /** @description 1 Monday to 7 Sunday */
+            workDays: number[];
+            shiftFrom: string;
+            /** @description From then on it is overtime */
+            regularUntil: string;
+            shiftUntil: string;
+            /** @description Away from home in a row */
+            mostNights: number;
+            skills: components["schemas"]["SkillDto"][];
+            daysOff: components["schemas"]["DaysOffDto"][];
+        };
+        AccessWindowView: {
+            days: number[];
+            from: string;
+            until: string;
+        };
+        SitePlanningView: {
+            siteId: string;
+            name: string;
+            clientName: string;
+            timeZone: string;
+            /** @description Null: no work can be planned there; it is entered with the site */
+            latitude: number | null;
+            longitude: number | null;
+            windows: components["schemas"]["AccessWindowView"][];
+            extraMinutes: number;
+            mayWorkAlone: boolean;
+            /** @description 0: nothing was entered yet */
+            version: number;
+        };
+        AccessWindowDto: {
+            /** @description 1 Monday to 7 Sunday */
+            days: number[];
+            from: string;
+            until: string;
+        };
+        SitePlanningDto: {
+            /** @description None: people are let in at any time */
+            windows: components["schemas"]["AccessWindowDto"][];
+            /** @description Of a visit, on top of the work: gate, briefing, way to the skid */
+            extraMinutes: number;
+            mayWorkAlone: boolean;
+        };
+        PlanDto: {
+            /** @description Left out: tomorrow */
+            firstDay?: string;
+            days?: number;
+            /** @description How long to search; 0: the first plan that keeps everything */
+            seconds?: number;
+            /** @description The same seed begins the search in the same way */
+            seed?: number;
+        };
+        PlanStopView: {
+            /** @description Of the job, due or visit */
+            id: string;
+            /** @enum {string} */
+            kind: "job" | "due" | "visit";
+            text: string;
+            siteId: string;
+            siteName: string;
+            arriveAt: string;
+            startAt: string;
+            endAt: string;
+        };
+        PlanTourView: {
+            personId: string;
+            personName: string;
+            day: string;
+            /** @description Null: from home, or home */
+            startsNear: string | null;
+            endsNear: string | null;
+            leaveAt: string;
+            backAt: string;
+            stops: components["schemas"]["PlanStopView"][];
+        };
+        NotInPlanView: {
+            id: string;
+            /** @enum {string} */
+            kind: "job" | "due" | "visit";
+            text: string;
+            siteId: string;
+            /** @description Why, and what to change */
+            reason: string;
+        };
+        PlanView: {
+            firstDay: string;
+            days: number;
+            seed: number;
+            tours: components["schemas"]["PlanTourView"][];
+            notInPlan: components["schemas"]["NotInPlanView"][];
+            /** @description People of whom planning knows neither home nor shifts */
+            peopleLeftOut: string[];
         };
         AttachmentView: {
             id: string;
@@ -16063,6 +16280,123 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["SheetsView"];
+                };
+            };
+        };
+    };
+    PlanningController_people: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PersonPlanningView"][];
+                };
+            };
+        };
+    };
+    PlanningController_replacePerson: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                personId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PersonPlanningDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PersonPlanningView"];
+                };
+            };
+        };
+    };
+    PlanningController_sites: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SitePlanningView"][];
+                };
+            };
+        };
+    };
+    PlanningController_replaceSite: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                siteId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SitePlanningDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SitePlanningView"];
+                };
+            };
+        };
+    };
+    PlansController_make: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PlanDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanView"];
                 };
             };
         };

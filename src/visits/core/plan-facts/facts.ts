@@ -1,0 +1,59 @@
+import type { Day } from '../../../shared/day.js';
+import type { TaskTime } from '../visit-minutes.js';
+import type { Position } from './estimated-way.js';
+
+/** Somebody who can be sent, as managers entered it. */
+export interface PersonFacts extends Position {
+  readonly id: string;
+  readonly name: string;
+  /** 1 Monday to 7 Sunday */
+  readonly workDays: readonly number[];
+  readonly shiftFrom: string;
+  readonly regularUntil: string;
+  readonly shiftUntil: string;
+  readonly mostNights: number;
+  readonly skills: readonly { readonly skill: string; readonly lastOn: Day | null }[];
+  readonly daysOff: readonly { readonly from: Day; readonly until: Day }[];
+}
+
+export interface SiteFacts extends Position {
+  readonly id: string;
+  readonly name: string;
+  /** None: people are let in at any time */
+  readonly windows: readonly { readonly days: readonly number[]; readonly from: string; readonly until: string }[];
+  readonly extraMinutes: number;
+  readonly mayWorkAlone: boolean;
+}
+
+/** A job that waits for a visit, or a due. */
+export interface WorkFacts {
+  readonly kind: 'job' | 'due';
+  readonly id: string;
+  readonly siteId: string;
+  readonly text: string;
+  readonly urgent: boolean;
+  readonly earliestOn: Day | null;
+  readonly bestOn: Day | null;
+  readonly latestOn: Day | null;
+  readonly tasks: readonly (TaskTime & { readonly skills: readonly string[] })[];
+}
+
+/** A visit that is agreed on: it stays where it is. */
+export interface VisitFacts {
+  readonly id: string;
+  readonly siteId: string;
+  readonly text: string;
+  readonly onDay: Day;
+  readonly startTime: string;
+  readonly minutes: number;
+  readonly personIds: readonly string[];
+}
+
+export interface PlanFacts {
+  readonly firstDay: Day;
+  readonly days: number;
+  readonly people: readonly PersonFacts[];
+  readonly sites: readonly SiteFacts[];
+  readonly work: readonly WorkFacts[];
+  readonly visits: readonly VisitFacts[];
+}

@@ -1,0 +1,29 @@
+import { buildProblem } from '../planner/build-problem.js';
+import { checkPlan } from '../planner/check-plan.js';
+import { improve, SHORT_TOURS } from '../planner/improve.js';
+import type { PlanInput, VisitPlan } from '../planner/plan-input.js';
+import { readPlan } from '../planner/read-plan.js';
+import { type LeftOutReason, whyLeftOut } from '../planner/why-left-out.js';
+
+export interface CheckedPlan {
+  readonly plan: VisitPlan;
+  /** By the work that is left out */
+  readonly reasons: readonly LeftOutReason[];
+  /** What the independent check found: a plan with a fault is not to be shown */
+  readonly faults: readonly string[];
+}
+
+/**
+ * Searches a plan, checks it against the input alone, and says why each piece of work was left out.
+ *
+ * @param over asked now and then for the share of the search that is over
+ */
+export function makePlan(input: PlanInput, seed: number, over: (steps: number) => number): CheckedPlan {
+  const built = buildProblem(input);
+  const plan = readPlan(built, improve(built.problem, seed, over, SHORT_TOURS));
+  const reasons = plan.leftOut.map((at): LeftOutReason => {
+    const work = input.work[at];
+    return work === undefined ? 'no room' : whyLeftOut(input, work, false);
+  });
+  return { plan, reasons, faults: checkPlan(input, plan).map(({ text }) => text) };
+}

@@ -1,0 +1,29 @@
+import type { LeftOutReason } from '../planner/why-left-out.js';
+
+/**
+ * Why work is not in a plan, and what to change.
+ *
+ * @example reasonInWords('nobody has the skill', { skills: ['Pumps'], minutes: 60 }) // => "nobody has every skill that it takes (Pumps): enter it with somebody, or send help"
+ */
+export function reasonInWords(reason: LeftOutReason, { skills, minutes }: { readonly skills: readonly string[]; readonly minutes: number }): string {
+  switch (reason) {
+    case 'no parts':
+      return 'its parts are not there within the plan';
+    case 'nobody has the skill':
+      return skills.length === 0
+        ? 'nobody can be sent: enter homes and shifts of people'
+        : `nobody has every skill that it takes (${skills.join(', ')}): enter it with somebody, or send help`;
+    case 'nobody with the skill works in time':
+      return 'nobody who can do it works on a day on which it may be done: plan more days, or change shifts or days off';
+    case 'not let in long enough':
+      return `the site lets nobody in for the ${minutes} minutes that it takes: agree on a longer time with the client`;
+    case 'no second person':
+      return 'two people are needed, and no two work on the same day';
+    case 'promise cannot be kept':
+      return 'those who are to go cannot be there then: on that day they are off, on other work, or the way there and back does not fit the shift. Shift it, or send somebody else';
+    case 'costs more than to wait':
+      return 'going there costs more than to wait';
+    case 'no room':
+      return 'other work takes the room that there is, or the way there and back does not fit a shift: plan more days, more people or a longer shift';
+  }
+}

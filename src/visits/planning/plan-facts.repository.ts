@@ -1,0 +1,43 @@
+import type { Reader } from '../../app/index.js';
+import type { VisitFacts, WorkFacts } from '../core/plan-facts/facts.js';
+
+type WorkRow = Omit<WorkFacts, 'kind'>;
+
+/** Jobs that can begin and are in no visit to come, with what their tasks take; a job without tasks counts as one of unknown time. */
+export async function jobsToPlace(reader: Reader): Promise<WorkFacts[]> {
+  const rows = await reader.$queryRaw<WorkRow[]>`
+    SELECT j.id, j.site_id AS "siteId", 'Job ' || j.no || ': ' || j.title || ', ' || s.name AS text, coalesce(b.severity IN ('danger', 'no water'), false) AS urgent,
+           to_char(j.earliest_on, 'YYYY-MM-DD') AS "earliestOn", to_char(j.best_on, 'YYYY-MM-DD') AS "bestOn", to_char(j.latest_on, 'YYYY-MM-DD') AS "latestOn", t.tasks
+      FROM job j JOIN skid s ON s.id = j.skid_id JOIN site ON site.id = j.site_id AND site.ended_on IS NULL LEFT JOIN breakdown b ON b.job_id = j.id
+      LEFT JOIN visit v ON v.id = j.visit_id AND v.state NOT IN ('finished', 'called off')
+      CROSS JOIN LATERAL (
+        SELECT coalesce(jsonb_agg(jsonb_build_object('minutes', coalesce(t.expected_minutes, v.usual_minutes), 'crew', coalesce(v.crew, 1),
+                 'skills', to_jsonb(coalesce(v.skills || v.certificates, '{}')))), '[{"minutes": null, "crew": 1, "skills": []}]') AS tasks
+          FROM job_task t LEFT JOIN task_sheet_version v ON v.id = t.sheet_version_id WHERE t.job_id = j.id AND t.outcome IS DISTINCT FROM 'done') t
+     WHERE j.state = 'open' AND v.id IS NULL ORDER BY j.no`;
+  return rows.map((row) => ({ ...row, kind: 'job' }));
+}
+
+/** Dues whose best day comes by a day and that no job holds, with what their sheets say. */
+export async function duesToPlace(reader: Reader, until: string): Promise<WorkFacts[]> {
+  const rows = await reader.$queryRaw<WorkRow[]>`
+    SELECT d.id, s.site_id AS "siteId", concat_ws(', ', d.task, p.name, s.name) AS text, false AS urgent,
+           to_char(d.earliest_on, 'YYYY-MM-DD') AS "earliestOn", to_char(d.best_on, 'YYYY-MM-DD') AS "bestOn", to_char(d.latest_on, 'YYYY-MM-DD') AS "latestOn",
+           jsonb_build_array(jsonb_build_object('minutes', coalesce(d.expected_minutes, v.usual_minutes), 'crew', coalesce(v.crew, 1),
+             'skills', to_jsonb(coalesce(v.skills || v.certificates, '{}')))) AS tasks
+      FROM due d JOIN skid s ON s.no = d.skid_no AND s.ended_on IS NULL LEFT JOIN position p ON p.id = d.position_id
+      LEFT JOIN LATERAL (SELECT * FROM task_sheet_version WHERE task_sheet_id = d.task_sheet_id ORDER BY no DESC LIMIT 1) v ON true
+     WHERE d.best_on <= ${until}::date AND NOT EXISTS (
+       SELECT 1 FROM job j JOIN job_task t ON t.job_id = j.id
+        WHERE j.skid_id = s.id AND j.state NOT IN ('finished', 'dropped') AND t.outcome IS NULL AND t.task = d.task AND t.position_id IS NOT DISTINCT FROM d.position_id)
+     ORDER BY d.best_on, d.id`;
+  return rows.map((row) => ({ ...row, kind: 'due' }));
+}
+
+/** Visits that are agreed on, from one day to another. */
+export const visitsToKeep = (reader: Reader, from: string, until: string): Promise<VisitFacts[]> =>
+  reader.$queryRaw<VisitFacts[]>`
+    SELECT v.id, v.site_id AS "siteId", 'Visit ' || v.no || ', ' || v.state AS text, to_char(v.on_day, 'YYYY-MM-DD') AS "onDay", v.start_time AS "startTime", v.minutes,
+           ARRAY(SELECT person_id::text FROM visit_person WHERE visit_id = v.id ORDER BY person_id) AS "personIds"
+      FROM visit v JOIN site ON site.id = v.site_id AND site.ended_on IS NULL
+     WHERE v.state IN ('planned', 'promised', 'under way') AND v.on_day BETWEEN ${from}::date AND ${until}::date ORDER BY v.on_day, v.no`;

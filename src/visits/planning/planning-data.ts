@@ -1,0 +1,111 @@
+import { Injectable } from '@nestjs/common';
+import { Database, EditedMeanwhile, faultIn, NotFound, viewOf } from '../../app/index.js';
+import {
+  AccessWindowView,
+  DaysOffView,
+  type PersonPlanningDto,
+  PersonPlanningView,
+  type SitePlanningDto,
+  SitePlanningView,
+  SkillView,
+} from './planning.dto.js';
+import {
+  lockPersonToSend,
+  lockSiteToVisit,
+  type PersonToRead,
+  peopleToSend,
+  type SiteToRead,
+  sitesToVisit,
+  writePerson,
+  writeSite,
+} from './planning-data.repository.js';
+
+/** What planning must know of people and sites. */
+@Injectable()
+export class PlanningData {
+  constructor(private readonly database: Database) {}
+
+  async people(): Promise<PersonPlanningView[]> {
+    return (await peopleToSend(this.database.prisma)).map(personView);
+  }
+
+  replacePerson(id: string, version: number, input: PersonPlanningDto): Promise<PersonPlanningView> {
+    checkPerson(input);
+    return this.database.write(async (tx) => {
+      const person = await lockPersonToSend(tx, id);
+      if (person === null) throw new NotFound('manager or technician', id);
+      checkVersion(person.planning, version, person.name);
+      const skills = input.skills.map(({ skill, lastOn = null }) => ({ skill, lastOn }));
+      const daysOff = input.daysOff.map(({ from, until, reason }) => ({ from, until, reason }));
+      await writePerson(tx, id, { ...input, skills, daysOff, workDays: [...input.workDays].sort() });
+      return personView((await lockPersonToSend(tx, id)) ?? person);
+    });
+  }
+
+  async sites(): Promise<SitePlanningView[]> {
+    return (await sitesToVisit(this.database.prisma)).map(siteView);
+  }
+
+  replaceSite(id: string, version: number, input: SitePlanningDto): Promise<SitePlanningView> {
+    for (const [at, { from, until }] of input.windows.entries()) {
+      if (until <= from) throw faultIn(`windows/${at}/until`, `must be later than ${from}: a window that passes midnight is entered as two`);
+    }
+    return this.database.write(async (tx) => {
+      const site = await lockSiteToVisit(tx, id);
+      if (site === null) throw new NotFound('site', id);
+      checkVersion(site.planning, version, site.name);
+      const windows = input.windows.map(({ days, from, until }) => ({ days: [...days].sort(), from, until }));
+      await writeSite(tx, id, { ...input, windows });
+      return siteView((await lockSiteToVisit(tx, id)) ?? site);
+    });
+  }
+}
+
+function checkVersion(row: { version: number } | null, seen: number, name: string): void {
+  if ((row?.version ?? 0) !== seen)
+    throw new EditedMeanwhile(`What planning knows of ${name} was edited after you read it. Read it again, and make your change to that`);
+}
+
+function checkPerson({ shiftFrom, regularUntil, shiftUntil, daysOff, skills }: PersonPlanningDto): void {
+  if (regularUntil <= shiftFrom) throw faultIn('regularUntil', `must be later than the beginning of the shift, ${shiftFrom}`);
+  if (shiftUntil < regularUntil) throw faultIn('shiftUntil', `must not be before ${regularUntil}, from when on it is overtime`);
+  for (const [at, { from, until }] of daysOff.entries()) if (until < from) throw faultIn(`daysOff/${at}/until`, `must not be before ${from}`);
+  for (const [at, { skill }] of skills.entries()) {
+    if (skills.findIndex((other) => other.skill === skill) < at) throw faultIn(`skills/${at}/skill`, `"${skill}" stands there twice: leave one out`);
+  }
+}
+
+function personView({ id: personId, name, planning }: PersonToRead): PersonPlanningView {
+  const {
+    latitude = null,
+    longitude = null,
+    workDays = [],
+    shiftFrom = null,
+    regularUntil = null,
+    shiftUntil = null,
+    mostNights = 0,
+    version = 0,
+  } = planning ?? {};
+  const skills = ((planning?.skills ?? []) as unknown as SkillView[]).map((skill) => viewOf(SkillView, skill));
+  const daysOff = ((planning?.daysOff ?? []) as unknown as DaysOffView[]).map((days) => viewOf(DaysOffView, days));
+  return viewOf(PersonPlanningView, {
+    personId,
+    name,
+    latitude,
+    longitude,
+    workDays,
+    shiftFrom,
+    regularUntil,
+    shiftUntil,
+    mostNights,
+    skills,
+    daysOff,
+    version,
+  });
+}
+
+function siteView({ id: siteId, name, timeZone, latitude, longitude, client, planning }: SiteToRead): SitePlanningView {
+  const { extraMinutes = 0, mayWorkAlone = true, version = 0 } = planning ?? {};
+  const windows = ((planning?.windows ?? []) as unknown as AccessWindowView[]).map((window) => viewOf(AccessWindowView, window));
+  return viewOf(SitePlanningView, { siteId, name, clientName: client.name, timeZone, latitude, longitude, windows, extraMinutes, mayWorkAlone, version });
+}

@@ -1,0 +1,171 @@
+import { afterAll, beforeAll, beforeEach, describe, expect, test } from '@jest/globals';
+import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import { Clock, Database } from '../../src/app/index.js';
+import type { Api } from '../support/api.js';
+import { countQueries } from '../support/count-queries.js';
+import { pointersOf } from '../support/records.js';
+import { makeSkids, type SmallSkid, signInAs } from '../support/small-fleet.js';
+import { startTestApp } from '../support/test-app.js';
+import { makeDue, signInByName } from '../support/work.js';
+
+interface Plan {
+  readonly tours: { personId: string; day: string; leaveAt: string; backAt: string; stops: { id: string; kind: string; startAt: string; endAt: string }[] }[];
+  readonly notInPlan: { id: string; reason: string }[];
+  readonly peopleLeftOut: string[];
+}
+
+let app: NestFastifyApplication;
+let manager: Api;
+let ada: { id: string };
+let tom: { id: string };
+let near: SmallSkid;
+let far: SmallSkid;
+
+const WEEK = {
+  latitude: 50,
+  longitude: 8,
+  workDays: [1, 2, 3, 4, 5],
+  shiftFrom: '08:00',
+  regularUntil: '16:30',
+  shiftUntil: '17:00',
+  mostNights: 0,
+  daysOff: [],
+};
+
+async function knownAs(id: string, about: object): Promise<void> {
+  const people = (await manager.get('/api/planning/people').expect(200)).body as { personId: string; version: number }[];
+  const version = people.find(({ personId }) => personId === id)?.version ?? 0;
+  await manager
+    .put(`/api/planning/people/${id}`, { ...WEEK, skills: [], ...about })
+    .set('if-match', `"${version}"`)
+    .expect(200);
+}
+
+beforeAll(async () => {
+  app = await startTestApp();
+  // A Wednesday; the plan begins on the Monday after.
+  app.get(Clock).now = () => new Date('2026-11-25T09:00:00Z');
+  manager = await signInAs(app, 'manager');
+  [ada, tom] = [await signInByName(app, 'Ada'), await signInByName(app, 'Tom')];
+  [near] = (await makeSkids(app, 'Near', 1)) as [SmallSkid];
+  [far] = (await makeSkids(app, 'Unplaced', 1)) as [SmallSkid];
+  await app.get(Database).prisma.site.update({ where: { id: near.siteId }, data: { latitude: 50.2, longitude: 8 } });
+  await knownAs(ada.id, {});
+});
+beforeEach(async () => {
+  const { prisma } = app.get(Database);
+  await prisma.due.deleteMany();
+  await prisma.visit.updateMany({ data: { state: 'called off' } });
+});
+afterAll(() => app?.close());
+
+const plan = async (about: object = {}): Promise<Plan> =>
+  (await manager.post('/api/plans', { firstDay: '2026-11-30', days: 5, seconds: 0, ...about }).expect(200)).body;
+const reasonOf = ({ notInPlan }: Plan, id: string) => notInPlan.find((item) => item.id === id)?.reason;
+const stopOf = ({ tours }: Plan, id: string) => tours.flatMap((tour) => tour.stops.map((stop) => ({ ...tour, ...stop }))).find((stop) => stop.id === id);
+const promise = async (onDay: string, startTime: string, personIds = [ada.id]): Promise<string> => {
+  const { body } = await manager.post('/api/visits', { siteId: near.siteId, onDay, startTime, personIds, minutes: 120 }).expect(201);
+  await manager.post(`/api/visits/${body.id}/promise`).expect(200);
+  return body.id;
+};
+
+describe('a plan', () => {
+  test('puts what is due at one site into one tour, within the shift, and says who cannot be planned', async () => {
+    const dues = [await makeDue(app, near, 'Change the oil', { minutes: 45 }), await makeDue(app, near, 'Check the valves', { minutes: 30 })];
+    const found = await plan();
+    expect(found.tours).toHaveLength(1);
+    const [tour] = found.tours;
+    expect(tour?.stops.map(({ id }) => id).sort()).toEqual([...dues].sort());
+    expect(tour?.personId).toBe(ada.id);
+    expect((tour?.leaveAt ?? '') >= '08:00' && (tour?.backAt ?? '') <= '17:00').toBe(true);
+    expect(found.notInPlan).toEqual([]);
+    expect(found.peopleLeftOut).toContain('Tom');
+  });
+
+  test('keeps a promise as it was given, and other work around it', async () => {
+    const visit = await promise('2026-12-01', '10:00');
+    const due = await makeDue(app, near, 'Change the oil', { minutes: 45, bestOn: '2026-12-01', latestOn: '2026-12-01' });
+    const found = await plan();
+    expect(stopOf(found, visit)).toMatchObject({ kind: 'visit', personId: ada.id, day: '2026-12-01', startAt: '10:00', endAt: '12:00' });
+    const other = stopOf(found, due);
+    expect(other?.day).toBe('2026-12-01');
+    expect((other?.endAt ?? '') <= '10:00' || (other?.startAt ?? '') >= '12:00').toBe(true);
+    expect((await manager.get(`/api/visits/${visit}`).expect(200)).body).toMatchObject({ state: 'promised', onDay: '2026-12-01', startTime: '10:00' });
+  });
+
+  test('asks as many questions of the database however much is due', async () => {
+    const ask = () => countQueries(() => manager.post('/api/plans', { firstDay: '2026-11-30', days: 5, seconds: 0 }).expect(200));
+    await makeDue(app, near, 'Task 0', { minutes: 10 });
+    await ask();
+    const few = await ask();
+    for (let at = 1; at < 12; at += 1) await makeDue(app, near, `Task ${at}`, { minutes: 10 });
+    expect(await ask()).toBe(few);
+  });
+
+  test('is the same for the same seed', async () => {
+    for (let at = 0; at < 6; at += 1) await makeDue(app, near, `Task ${at}`, { minutes: 90 });
+    expect(await plan({ seed: 7 })).toEqual(await plan({ seed: 7 }));
+  });
+});
+
+describe('what cannot be planned is said with what to change', () => {
+  test('a site without position', async () => {
+    const due = await makeDue(app, far, 'Change the oil', { minutes: 45 });
+    expect(reasonOf(await plan(), due)).toBe('the site has no position: enter its latitude and longitude');
+  });
+
+  test('a skill that nobody has, and one that ends before', async () => {
+    const sheet = await app.get(Database).prisma.taskSheet.create({
+      data: { task: 'Weld', kind: 'service', versions: { create: { no: 1, createdBy: 'test', usualMinutes: 60, skills: ['Welding'] } } },
+    });
+    const due = await makeDue(app, near, 'Weld', { taskSheetId: sheet.id });
+    expect(reasonOf(await plan(), due)).toMatch(/nobody has every skill that it takes \(Welding\)/);
+    await knownAs(ada.id, { skills: [{ skill: 'Welding', lastOn: '2026-11-29' }] });
+    expect(reasonOf(await plan(), due)).toMatch(/nobody has every skill/);
+    await knownAs(ada.id, { skills: [{ skill: 'Welding', lastOn: '2026-12-04' }] });
+    expect(stopOf(await plan(), due)).toBeDefined();
+    await knownAs(ada.id, {});
+  });
+
+  test('access that is shorter than the work', async () => {
+    const put = (version: number, windows: object[]) =>
+      manager.put(`/api/planning/sites/${near.siteId}`, { windows, extraMinutes: 0, mayWorkAlone: true }).set('if-match', `"${version}"`).expect(200);
+    await put(0, [{ days: [1, 2, 3, 4, 5], from: '09:00', until: '09:30' }]);
+    const due = await makeDue(app, near, 'Change the oil', { minutes: 45 });
+    expect(reasonOf(await plan(), due)).toBe('the site lets nobody in for the 45 minutes that it takes: agree on a longer time with the client');
+    await put(1, []);
+  });
+
+  test('a promise on a day off, which nobody shifts silently', async () => {
+    const visit = await promise('2026-12-02', '10:00');
+    await knownAs(ada.id, { daysOff: [{ from: '2026-12-02', until: '2026-12-02', reason: 'Ill' }] });
+    const found = await plan();
+    expect(stopOf(found, visit)).toBeUndefined();
+    expect(reasonOf(found, visit)).toMatch(/^those who are to go cannot be there then/);
+    await knownAs(ada.id, {});
+  });
+
+  test('two promises that collide: one is kept, and the other is told', async () => {
+    const visits = [await promise('2026-12-03', '10:00'), await promise('2026-12-03', '11:00')];
+    const found = await plan();
+    const [kept, told] = [visits.filter((id) => stopOf(found, id) !== undefined), visits.filter((id) => reasonOf(found, id) !== undefined)];
+    expect([kept.length, told.length]).toEqual([1, 1]);
+  });
+
+  test('a promise of somebody of whom nothing is known', async () => {
+    const visit = await promise('2026-12-03', '10:00', [tom.id]);
+    expect(reasonOf(await plan(), visit)).toBe('of somebody who goes neither home nor shifts are known');
+  });
+});
+
+describe('a plan is refused', () => {
+  test('from a day that has passed', async () => {
+    const { body } = await manager.post('/api/plans', { firstDay: '2026-11-24' }).expect(400);
+    expect(pointersOf(body)).toEqual(['#/firstDay']);
+  });
+
+  test('while another one is searched', async () => {
+    const [one, two] = await Promise.all([manager.post('/api/plans', { seconds: 2 }), manager.post('/api/plans', { seconds: 2 })]);
+    expect([one.status, two.status].sort()).toEqual([200, 409]);
+  });
+});
