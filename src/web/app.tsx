@@ -40,6 +40,7 @@ const CountsPage = lazy(() => import('./store/counts-page.js'));
 const CountPage = lazy(() => import('./store/count-page.js'));
 const LotsPage = lazy(() => import('./store/lots-page.js'));
 const TransfersPage = lazy(() => import('./store/transfers-page.js'));
+const TablesPage = lazy(() => import('./store/tables-page.js'));
 const PostPage = lazy(() => import('./store/post-page.js'));
 const StorePlacesPage = lazy(() => import('./store/places-page.js'));
 const ChemicalsPage = lazy(() => import('./chemicals/chemicals-page.js'));
@@ -189,6 +190,7 @@ function Pages() {
         {may.seeWork && <Route path="/counts/:id">{({ id }) => <CountPage key={id} countId={id} />}</Route>}
         {may.seeWork && <Route path="/lots" component={LotsPage} />}
         {may.seeWork && <Route path="/transfers" component={TransfersPage} />}
+        {may.keepStore && <Route path="/stock/tables" component={TablesPage} />}
         {may.seeWork && <Route path="/stock" component={StockPage} />}
         {may.seeWork && <Route path="/stock/items/:id">{({ id }) => <CardPage key={id} itemId={id} />}</Route>}
         {may.seeWork && <Route path="/stock/post" component={PostPage} />}

@@ -15,6 +15,7 @@ const PLACES = [
   { href: '/transfers', name: nav.transfers, keepers: false },
   { href: '/lots', name: nav.lots, keepers: false },
   { href: '/stock/places', name: nav.places, keepers: false },
+  { href: '/stock/tables', name: nav.tables, keepers: true },
 ];
 
 /** The head of every page of the store, with the way to the others. */

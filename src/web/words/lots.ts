@@ -3,7 +3,6 @@ const count = (many: number, one: string, more: string) => (many === 1 ? `1 ${on
 /** Lots by their dates, and goods between two places. */
 export const lotWords = {
   title: 'Lots by their dates',
-  nav: 'Lots',
   what: 'lots',
   caption: 'Lots, those that must be used or preserved anew first',
   within: 'Must be used or preserved anew within',

@@ -3,7 +3,6 @@ const count = (many: number, one: string, more: string) => (many === 1 ? `1 ${on
 /** Purchase orders. */
 export const orderWords = {
   title: 'Purchase orders',
-  nav: 'Orders',
   what: 'orders',
   one: 'order',
   caption: 'Orders, the latest first',

@@ -1,7 +1,5 @@
 import { words } from '../words.js';
 
-const count = (many: number, one: string, more: string) => (many === 1 ? `1 ${one}` : `${many} ${more}`);
-
 /** The store: what lies where, and how it gets there. */
 export const storeWords = {
   parts: 'Pages of the store',
@@ -14,6 +12,7 @@ export const storeWords = {
     transfers: 'Transfers',
     lots: 'Lots',
     places: 'Places',
+    tables: 'Tables',
   },
   item: 'Item',
   order: 'Order',
@@ -65,7 +64,6 @@ export const storeWords = {
     endWhy: 'Nothing can be put there any more. What lies there must be moved first. The record stays.',
     none: 'No places yet.',
     noneWhy: 'Add the store first.',
-    see: 'What lies there',
   },
   post: {
     title: 'Receive and issue',
@@ -131,6 +129,4 @@ export const storeWords = {
     unit,
   amount: (quantity: string, unit: string) =>
     `${quantity}${unit === 'C62' ? '' : ` ${({ LTR: 'L', KGM: 'kg', MTR: 'm', SET: 'sets', XBX: 'boxes', XCT: 'cartons', XPK: 'packs', XDR: 'drums', XIH: 'plastic drums' })[unit] ?? unit}`}`,
-  lines: (many: number) => count(many, 'line', 'lines'),
-  pages: 'stock',
 };

@@ -1,7 +1,6 @@
 /** Goods between two places. */
 export const transferWords = {
   title: 'Between places',
-  nav: 'Transfers',
   what: 'transfers',
   caption: 'Goods between two places, the latest sent first',
   show: 'Show',
