@@ -44,9 +44,10 @@ export type LifeOutlook =
  *
  * @example lifeOutlook({ kind: 'seal', clocks: [], rule: null, originDay: '2026-11-25' }).text // => "Nothing is known of how long this seal has served; no rule has it replaced."
  */
-export function lifeOutlook({ kind, clocks, rule, originDay }: PartInUse): LifeOutlook {
+export function lifeOutlook({ kind, clocks: given, rule, originDay }: PartInUse): LifeOutlook {
+  const clocks = given.filter(({ age }) => Number.isFinite(age) && age >= 0);
   for (const { clock, age, use, fleet } of clocks) {
-    if (fleet.kind !== 'learned' || use === null || !(use.mean > 0) || !Number.isFinite(age)) continue;
+    if (fleet.kind !== 'learned' || use === null || !(use.mean > 0)) continue;
     const forecast = limitForecast(metWithin(failsWithin(fleet, age), use));
     const text = `This ${kind} has served ${amount(age, clock)}; going by ${fleet.lives} lives of such parts in the fleet, of which ${fleet.failures} ended in a failure, its end ${whenInWords(forecast, originDay)}.`;
     const pace = clock === 'days' ? [] : [`Use of recent weeks: ${amount(use.mean, clock)} a day`];
