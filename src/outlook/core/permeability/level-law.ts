@@ -30,8 +30,8 @@ const MOST_CHANGE = 0.5;
 
 /**
  * Learns from past changes how far the signs of a day carry: for each horizon the weights of the unit's own drift, its latest value and its last fortnight, and a drift that all share;
- * and how far off each unit was when it was forecast from the others. Runs count by the root of their number of weeks: weeks of one run are alike. With nothing to learn from, the usual
- * weights stand and no miss is known.
+ * and how far off each unit was when it was forecast from the others. Runs count by the root of their number of weeks: weeks of one run are alike. Farther
+ * horizons are drawn towards the nearer ones, the nearest towards the usual weights; with nothing to learn from, these stand and no miss is known.
  *
  * Scaling all values, or the clock, changes nothing.
  *
@@ -40,15 +40,27 @@ const MOST_CHANGE = 0.5;
  * @example learnLevels([])[0].weights // => [0.5, 0.5, 0.2, 0]
  */
 export function learnLevels(changes: readonly PastChange[], horizons: readonly number[] = LEVEL_HORIZONS): LevelLaw {
-  return horizons.map((daysAhead) => {
+  const law: HorizonLaw[] = [];
+  for (const daysAhead of horizons) {
     const cases = changes.filter((change) => change.daysAhead === daysAhead);
-    const units = group(cases, ({ unit }) => unit);
-    const misses = [...units].flatMap(([unit, own]) => {
-      const weights = fitted(cases.filter((change) => change.unit !== unit));
+    const usual = usualFor(daysAhead, law.at(-1));
+    const misses = [...group(cases, ({ unit }) => unit)].flatMap(([unit, own]) => {
+      const weights = fitted(
+        cases.filter((change) => change.unit !== unit),
+        usual,
+      );
       return own.map((change) => ({ unit, size: missOf(change, weights), weight: 1 / own.length }));
     });
-    return { daysAhead, weights: fitted(cases), misses };
-  });
+    law.push({ daysAhead, weights: fitted(cases, usual), misses });
+  }
+  return law;
+}
+
+/** A horizon goes by the nearer one as far as it has nothing of its own; the shared drift grows with the days. */
+function usualFor(daysAhead: number, nearer: HorizonLaw | undefined): readonly number[] {
+  if (nearer === undefined) return USUAL;
+  const [drift = 0, last = 0, fortnight = 0, shared = 0] = nearer.weights;
+  return [drift, last, fortnight, (shared * daysAhead) / nearer.daysAhead];
 }
 
 const featuresOf = ({ drift, last, fortnight }: LevelSigns, ahead: number): readonly number[] => [drift * ahead, last, fortnight, 1];
@@ -63,7 +75,7 @@ export function missOf({ signs, daysAhead, value }: PastChange, weights: readonl
   return Math.abs(Math.log(value / signs.level) - changeBy(weights, signs, signs.pace * daysAhead));
 }
 
-function fitted(cases: readonly PastChange[]): readonly number[] {
+function fitted(cases: readonly PastChange[], usual: readonly number[]): readonly number[] {
   const runs = group(cases, ({ unit, runFrom }) => `${unit} ${runFrom}`);
   const sizes = new Map([...runs].map(([run, weeks]) => [run, weeks.length]));
   return robustRidge(
@@ -72,7 +84,7 @@ function fitted(cases: readonly PastChange[]): readonly number[] {
       target: Math.log(value / signs.level),
       weight: 1 / Math.sqrt(sizes.get(`${unit} ${runFrom}`) ?? 1),
     })),
-    USUAL,
+    usual,
     USUAL_COUNTS_AS,
   );
 }

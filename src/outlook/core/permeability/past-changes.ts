@@ -9,8 +9,6 @@ export interface PastChange {
   readonly runFrom: number;
   readonly dayNo: number;
   readonly daysAhead: number;
-  /** Clock that went by until then */
-  readonly ahead: number;
   readonly signs: LevelSigns;
   readonly value: number;
 }
@@ -39,20 +37,18 @@ export function pastChanges({ unit, points }: LevelRun, horizons: readonly numbe
     if (signs === null) continue;
     for (const daysAhead of horizons) {
       const then = around(points, at, point.dayNo + daysAhead);
-      if (then !== null) found.push({ unit, runFrom, dayNo: point.dayNo, daysAhead, ahead: then.clock - point.clock, signs, value: then.value });
+      if (then !== null) found.push({ unit, runFrom, dayNo: point.dayNo, daysAhead, signs, value: then });
     }
   }
   return found;
 }
 
-function around(points: readonly LevelPoint[], after: number, dayNo: number): { clock: number; value: number } | null {
-  const from = byDay.left(points, dayNo - AROUND, after + 1);
+/** The middle of the values about a day; `null` where there is none within a day of it. */
+function around(points: readonly LevelPoint[], after: number, dayNo: number): number | null {
   const near: LevelPoint[] = [];
-  for (let i = from; i < points.length && (points[i]?.dayNo ?? Number.POSITIVE_INFINITY) <= dayNo + AROUND; i++) {
+  for (let i = byDay.left(points, dayNo - AROUND, after + 1); i < points.length && (points[i]?.dayNo ?? Number.POSITIVE_INFINITY) <= dayNo + AROUND; i++) {
     const point = points[i];
     if (point !== undefined && point.value > 0) near.push(point);
   }
-  const [clock, value] = [median(near, (point) => point.clock), median(near, (point) => point.value)];
-  const onTheDay = near.some((point) => Math.abs(point.dayNo - dayNo) <= 1);
-  return onTheDay && clock !== undefined && value !== undefined ? { clock, value } : null;
+  return near.some((point) => Math.abs(point.dayNo - dayNo) <= 1) ? (median(near, ({ value }) => value) ?? null) : null;
 }
