@@ -13,8 +13,8 @@ export interface CloggingLifeRow {
   readonly level: readonly number[];
 }
 
-/** A fleet teaches little more by further lives, and learning takes as the square of their number. */
-const MOST_LIVES = 24;
+/** A fleet teaches little more by further lives; learning from 24 of them takes nearly two seconds, in which the process does nothing else. */
+const MOST_LIVES = 16;
 /** Of one place no more than these, so that a fleet is not one skid */
 const MOST_OF_PLACE = 4;
 
