@@ -1,7 +1,7 @@
 import { newId } from '../src/app/index.js';
 import type { PrismaClient } from '../src/generated/prisma/client.js';
 import { usualHazards } from '../src/store/core/supply/hazard-library.js';
-import { BAR_CODES, GBP_RATE, ITEM_SUPPLY, OFFERS, OPEN_ORDERS, PAST_ORDERS, SUPPLIERS } from './data/supply.js';
+import { BAR_CODES, GBP_RATE, ITEM_SUPPLY, OFFERS, OPEN_ORDERS, PAST_ORDERS, STOCK_SETTINGS, SUPPLIERS } from './data/supply.js';
 import { idOf, type ScenarioIds } from './insert-registry.js';
 import type { Scenario } from './types.js';
 
@@ -27,6 +27,23 @@ export async function insertSupply(prisma: PrismaClient, { until }: Scenario, id
   await insertOffers(made);
   await insertItemData(made);
   await insertOrders(made);
+  await insertSettings(made);
+}
+
+async function insertSettings({ prisma, ids, until }: Made): Promise<void> {
+  const places = new Map((await prisma.place.findMany({ select: { id: true, name: true } })).map(({ id, name }) => [name, id]));
+  await prisma.stockSetting.createMany({
+    data: STOCK_SETTINGS.map(([item, place, minimum, reviewDays, jobs, note]) => ({
+      itemId: idOf(ids.items, item),
+      placeId: idOf(places, place),
+      minimum,
+      reviewDays,
+      ...(jobs === null ? {} : { service: 'jobs', asked: jobs }),
+      note,
+      by: idOf(ids.names, STOREKEEPER),
+      at: until,
+    })),
+  });
 }
 
 const dayBefore = (until: Date, days: number): Date => new Date(until.getTime() - days * DAY_MS);

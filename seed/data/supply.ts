@@ -104,3 +104,20 @@ export const OPEN_ORDERS: readonly (readonly [supplier: string, item: string, qu
   ['millrace', 'DEMO-WP-3', 4, 13, 6],
   ['quarrel', 'DEMO-CA-05', 2, 9, 40],
 ];
+
+/** Items that people said something of: by item and place, what must always lie there, how often it is looked at, and which share of jobs is to find it. */
+export const STOCK_SETTINGS: readonly (readonly [
+  item: string,
+  place: string,
+  minimum: string | null,
+  reviewDays: number | null,
+  jobs: number | null,
+  note: string,
+])[] = [
+  ['DEMO-SE-1', 'Main store', '2', null, 0.98, 'A pump without its seal stands still'],
+  ['DEMO-SE-2', 'Van of Jonah Pikkala', '4', null, null, 'On board at all times'],
+  ['DEMO-SE-2', 'Van of Marit Dunnoway', '4', null, null, 'On board at all times'],
+  ['DEMO-WP-1', 'Van of Jonah Pikkala', '4', null, null, ''],
+  ['DEMO-CA-20', 'Main store', null, 7, null, 'Looked at on Tuesdays'],
+  ['DEMO-CA-05', 'Main store', null, 7, null, 'Looked at on Tuesdays'],
+];

@@ -124,7 +124,7 @@ describe('a line', () => {
 
   test('is learnt from use, not from transfers', async () => {
     const [used, moved] = [await newItem(), await newItem()];
-    for (const item of [used, moved]) await post('receive', item.id, '40', { toPlaceId: main.id }, '2026-01-10T08:00:00Z');
+    for (const item of [used, moved]) await post('receive', item.id, '40', { toPlaceId: main.id }, '2025-10-10T08:00:00Z');
     const site = await make(storekeeper, '/api/places', { name: `Shed ${randomUUID()}`, kind: 'site', siteId: skid.siteId });
     for (const month of ['02', '03', '04', '05', '06', '07', '08', '09', '10']) {
       const at = `2026-${month}-15T08:00:00Z`;

@@ -87,7 +87,7 @@ export class StoreFacts {
 }
 
 /** Of each item that is replaced, what is bought in the end. Who replaces whom in a circle is replaced by nobody. */
-export function finalItems(pairs: readonly { itemId: string; successorId: string }[]): Map<string, string> {
+function finalItems(pairs: readonly { itemId: string; successorId: string }[]): Map<string, string> {
   const next = new Map(pairs.map(({ itemId, successorId }) => [itemId, successorId]));
   const final = new Map<string, string>();
   for (const itemId of next.keys()) {

@@ -9,7 +9,7 @@ export interface UseAtPlace {
 }
 
 /** Months that are looked at. */
-export const USE_MONTHS = 48;
+const USE_MONTHS = 48;
 
 /**
  * What was used at each place, by month: what jobs took and what was consumed, less what came back; no transfers, and nothing that was taken back. A job with a

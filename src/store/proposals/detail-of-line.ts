@@ -163,6 +163,6 @@ function paceView(pace: LineComputed['pace']): LineDetail['pace'] {
     case 'slow':
       return { kind: 'slow', idleMonths: null, yearsOfNeed: pace.yearsOfNeed, tooMuch: pace.tooMuch };
     case 'dead':
-      return { kind: 'dead', idleMonths: Number.isFinite(pace.idleMonths) ? pace.idleMonths : null, yearsOfNeed: null, tooMuch: null };
+      return { kind: 'dead', idleMonths: pace.idleMonths, yearsOfNeed: null, tooMuch: null };
   }
 }

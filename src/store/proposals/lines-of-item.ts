@@ -1,4 +1,4 @@
-import { type Day, dayPlus, daysBetween } from '../../shared/day.js';
+import { type Day, daysBetween } from '../../shared/day.js';
 import type { CatalogueFit } from '../core/demand/catalogue/fit-catalogue.js';
 import type { OutlookRecord } from '../core/demand/types.js';
 import { type LeadTime, leadTimeOf } from '../core/orders/lead-time.js';
@@ -122,6 +122,7 @@ function lineOf(
       lots: stock.flatMap(({ until, quantity }) => (until === null ? [] : [{ inDays: daysBetween(today, until), quantity }])),
       alwaysKept: setting?.service != null || setting?.asked != null || (buys && criticality === ALWAYS_KEPT),
       idleMonths,
+      knownMonths: facts.months,
       service,
       reviewDays,
       minimum: Number(setting?.minimum ?? 0),
@@ -157,6 +158,3 @@ function fromStore({ computed: { wanted } }: LineOfPlace, store: LineOfPlace | u
   const quantity = Math.min(wanted, Math.floor(at(facts.stock) - at(facts.reservations) + 1e-9));
   return quantity > 0 ? [{ fromPlaceId: store.place.id, quantity }] : [];
 }
-
-/** The day so many days from today, where it is known. */
-export const dayIn = (today: Day, days: number | null): Day | null => (days === null ? null : dayPlus(today, days));

@@ -38,6 +38,7 @@ const line = (about: Partial<LineAsked>) =>
       lots: [],
       alwaysKept: false,
       idleMonths: null,
+      knownMonths: 24,
       service: { kind: 'fill', asked: 0.95 },
       reviewDays: 0,
       minimum: 0,
@@ -83,6 +84,7 @@ describe('the need by each day', () => {
 describe('a line', () => {
   test('orders nothing of what nothing asks for, and tells dead stock', () => {
     expect(line({ onHand: 5 })).toMatchObject({ wanted: 0, orderInDays: null, neededInDays: null, pace: { kind: 'dead' }, levels: { point: -1 } });
+    expect(line({ onHand: 5, knownMonths: 3 })).toMatchObject({ pace: { kind: 'slow' } });
     expect(line({})).toMatchObject({ wanted: 0, levels: { point: -1 } });
   });
 

@@ -21,6 +21,8 @@ export interface LineAsked extends LevelsAsked {
   readonly alwaysKept: boolean;
   /** Months since the last use; null: never */
   readonly idleMonths: number | null;
+  /** Months for which its use is known */
+  readonly knownMonths: number;
 }
 
 export interface LineComputed {
@@ -85,7 +87,7 @@ export function reorderLine(asked: LineAsked, fit: CatalogueFit, record: Outlook
     perYear,
     service: serviceOf(both.pmf, position),
     ifItWaits: wanted > 0 ? waiting(lead, until(wait), position, wait) : null,
-    pace: stockPaceOf({ onHand, idleMonths: asked.idleMonths ?? Number.POSITIVE_INFINITY, expectedPerYear: perYear, atLeast: minimum }),
+    pace: stockPaceOf({ onHand, idleMonths: asked.idleMonths ?? asked.knownMonths, expectedPerYear: perYear, atLeast: minimum }),
     path,
   };
 }
