@@ -5,7 +5,8 @@ import type { PlannedTask } from './core/consequences.js';
 export const tasksToDo = (reader: Reader, visitId: string): Promise<PlannedTask[]> =>
   reader.$queryRaw<PlannedTask[]>`
     SELECT coalesce(t.task, j.title) AS task, s.name AS "skidName", to_char(j.earliest_on, 'YYYY-MM-DD') AS "earliestOn",
-           to_char(coalesce(t.latest_on, j.latest_on), 'YYYY-MM-DD') AS "latestOn", coalesce(t.expected_minutes, v.usual_minutes) AS minutes, coalesce(v.crew, 1) AS crew
+           to_char(coalesce(t.latest_on, j.latest_on), 'YYYY-MM-DD') AS "latestOn", coalesce(t.expected_minutes, v.usual_minutes) AS minutes, coalesce(v.crew, 1) AS crew,
+           ARRAY(SELECT DISTINCT c ->> 'chemical' FROM jsonb_array_elements(coalesce(v.chemicals, '[]')) c ORDER BY 1) AS chemicals
       FROM job j JOIN skid s ON s.id = j.skid_id LEFT JOIN job_task t ON t.job_id = j.id LEFT JOIN task_sheet_version v ON v.id = t.sheet_version_id
      WHERE j.visit_id = ${visitId}::uuid AND j.state NOT IN ('finished', 'dropped') AND t.outcome IS DISTINCT FROM 'done' ORDER BY s.name, j.no, t.place`;
 

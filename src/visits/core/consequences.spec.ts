@@ -50,6 +50,15 @@ describe('what follows from a visit', () => {
     expect(told({ ...longDay, minutes: 25 * 60 })).toEqual(['25 Oct has passed: this records a visit after the fact']);
   });
 
+  test('what its tasks take must not meet, in the van and in the pipes, told once for each pair', () => {
+    const chlorine: PlannedTask = { ...oil, task: 'Disinfect', chemicals: ['sodium hypochlorite'] };
+    const acid: PlannedTask = { ...oil, task: 'Acid clean', skidName: 'UF 2', chemicals: ['citric acid', 'sodium hypochlorite'] };
+    expect(told(visit({ tasks: [chlorine, { ...chlorine, skidName: 'UF 2', chemicals: ['sodium hydroxide'] }] }))).toEqual([]);
+    expect(told(visit({ tasks: [chlorine, acid] }))).toEqual([
+      'sodium hypochlorite and citric acid must not meet (chlorine gas, possibly violent). The visit takes both for Disinfect at UF 1, Acid clean at UF 2: a bay of the van for each, and a rinse between until no chlorine shows and the pH is that of the feed. Or make two visits',
+    ]);
+  });
+
   test('people are too few, or a time is not known', () => {
     expect(
       told(

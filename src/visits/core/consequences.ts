@@ -1,4 +1,5 @@
 import { type Day, dayInWords, daysBetween } from '../../shared/day.js';
+import { mustNotMeet } from '../../shared/incompatibility.js';
 import { MINUTES_ASSUMED } from './visit-minutes.js';
 import { localTime, overlap, type Span, visitSpan } from './visit-span.js';
 
@@ -20,6 +21,8 @@ export interface PlannedTask {
   /** Usual minutes; null: not known */
   readonly minutes: number | null;
   readonly crew: number;
+  /** What its sheet takes along; unset: nothing */
+  readonly chemicals?: readonly string[];
 }
 
 /** Another visit of somebody who goes. */
@@ -36,7 +39,17 @@ export interface Promised {
   readonly startTime: string;
 }
 
-export const CONSEQUENCES = ['promise', 'overlap', 'after the latest day', 'before the earliest day', 'past', 'next day', 'people', 'time assumed'] as const;
+export const CONSEQUENCES = [
+  'promise',
+  'overlap',
+  'after the latest day',
+  'before the earliest day',
+  'past',
+  'next day',
+  'people',
+  'time assumed',
+  'chemicals',
+] as const;
 
 export interface Consequence {
   readonly about: (typeof CONSEQUENCES)[number];
@@ -56,6 +69,7 @@ export function consequences(visit: PlannedVisit, others: readonly OtherVisit[],
     ...(visit.onDay < today ? [said('past', `${dayInWords(visit.onDay, today)} has passed: this records a visit after the fact`)] : []),
     ...pastMidnight(visit, today),
     ...tooFew(visit),
+    ...keptApart(visit),
     ...assumedTimes(visit),
   ];
 }
@@ -104,6 +118,27 @@ function pastMidnight(visit: PlannedVisit, today: Day): Consequence[] {
 function tooFew({ people, tasks }: PlannedVisit): Consequence[] {
   const most = tasks.reduce((worst, task) => (task.crew > (worst?.crew ?? people) ? task : worst), undefined as PlannedTask | undefined);
   return most === undefined ? [] : [said('people', `${most.task} at ${most.skidName} needs ${most.crew} people; ${people === 1 ? '1 goes' : `${people} go`}`)];
+}
+
+/** What one visit takes along and uses at one skid after another: every pair once, with the tasks that bring it. */
+function keptApart({ tasks }: PlannedVisit): Consequence[] {
+  const users = new Map<string, Set<string>>();
+  for (const { task, skidName, chemicals = [] } of tasks)
+    for (const chemical of chemicals) users.set(chemical, (users.get(chemical) ?? new Set()).add(`${task} at ${skidName}`));
+  const all = [...users];
+  return all.flatMap(([one, first], at) =>
+    all.slice(at + 1).flatMap(([other, second]) => {
+      const danger = mustNotMeet(one, other);
+      if (danger === null) return [];
+      const why = [...new Set([...first, ...second])].join(', ');
+      return [
+        said(
+          'chemicals',
+          `${one} and ${other} must not meet (${danger.happens}). The visit takes both for ${why}: a bay of the van for each, and a rinse between until no chlorine shows and the pH is that of the feed. Or make two visits`,
+        ),
+      ];
+    }),
+  );
 }
 
 function assumedTimes({ tasks }: PlannedVisit): Consequence[] {
