@@ -33,6 +33,6 @@ import { TankSituations } from './tank-situations.js';
     TankSituations,
     TankUsers,
   ],
-  exports: [ChemicalNeeds],
+  exports: [ChemicalNeeds, CoverList],
 })
 export class ChemicalsModule {}

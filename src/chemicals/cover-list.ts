@@ -22,7 +22,7 @@ export class CoverList {
   ) {}
 
   /** Everything that a query finds, for a table */
-  async all(caller: Caller, query: TankCoverQuery): Promise<TankCoverView[]> {
+  async all(caller: Caller, query: Omit<TankCoverQuery, 'limit' | 'cursor'>): Promise<TankCoverView[]> {
     const rows = await this.repository.page(caller, { ...filterOf(query), limit: MOST_ROWS, offset: 0, now: this.clock.now() });
     return rows.slice(0, MOST_ROWS).map(toView);
   }
@@ -36,7 +36,14 @@ export class CoverList {
   }
 }
 
-const filterOf = ({ tankId, skidId, clientId, siteId, suppliedBy, find }: TankCoverQuery) => ({ tankId, skidId, clientId, siteId, suppliedBy, find });
+const filterOf = ({ tankId, skidId, clientId, siteId, suppliedBy, find }: Omit<TankCoverQuery, 'limit' | 'cursor'>) => ({
+  tankId,
+  skidId,
+  clientId,
+  siteId,
+  suppliedBy,
+  find,
+});
 
 function toView(row: CoverRow): TankCoverView {
   const { tankId, tankName, chemical, skidId, skidName, siteId, siteName, clientName, timeZone, capacityL, heelL, lastDipAt } = row;

@@ -1,9 +1,11 @@
 import { Injectable } from '@nestjs/common';
 import { subDays } from 'date-fns/subDays';
 import { type Caller, Clock, ServiceSettings } from '../app/index.js';
+import { CoverList } from '../chemicals/index.js';
 import { type Day, dayPlus } from '../shared/day.js';
 import { clientDigest, type Digest, managerDigest, storeDigest, technicianDigest } from './core/digest.js';
 import { digestDayOf } from './core/digest-day.js';
+import type { SupplyFact } from './core/facts.js';
 import { letter } from './core/letter.js';
 import { noticeWords as words } from './core/words.js';
 import { DigestDaysRepository } from './digest-days.repository.js';
@@ -23,6 +25,7 @@ export class MakeDigests {
   constructor(
     private readonly people: PeopleToTellRepository,
     private readonly facts: DigestFactsRepository,
+    private readonly covers: CoverList,
     private readonly days: DigestDaysRepository,
     private readonly mails: MailRepository,
     private readonly settings: ServiceSettings,
@@ -67,9 +70,16 @@ export class MakeDigests {
         const digest = person.digest === 'weekly' ? 'weekly' : 'daily';
         const promised = await this.facts.visits(caller, { from: day, to: dayPlus(day, CLIENT_AHEAD_DAYS), promisedOnly: true });
         const finished = await this.facts.finished(caller, subDays(now, digest === 'weekly' ? 7 : 1));
-        return clientDigest({ visits: promised, finished, skids: await this.facts.skids(caller, now) }, digest, day);
+        const skids = await this.facts.skids(caller, now);
+        return clientDigest({ visits: promised, finished, skids, supply: await this.supplyOf(caller) }, digest, day);
       }
     }
+  }
+
+  /** What the caller has to order for tanks that they fill: how much, and by what day. */
+  private async supplyOf(caller: Caller): Promise<SupplyFact[]> {
+    const tanks = await this.covers.all(caller, { suppliedBy: 'client' });
+    return tanks.flatMap(({ tankName, skidName, siteName, reminder }) => (reminder === null ? [] : [{ tankName, skidName, siteName, asked: reminder.words }]));
   }
 }
 

@@ -1,4 +1,5 @@
 import { Module } from '@nestjs/common';
+import { ChemicalsModule } from '../chemicals/index.js';
 import { JobsModule } from '../jobs/index.js';
 import { OrdersModule } from '../store/index.js';
 import { BreakdownsToTellRepository } from './breakdowns-to-tell.repository.js';
@@ -21,7 +22,7 @@ import { SendMail } from './send-mail.js';
 import { TellAtOnce } from './tell-at-once.js';
 
 @Module({
-  imports: [JobsModule, OrdersModule],
+  imports: [ChemicalsModule, JobsModule, OrdersModule],
   controllers: [NoticesController, CalendarController],
   providers: [
     BreakdownsToTellRepository,

@@ -101,9 +101,13 @@ You get this every day from 07:00 on (Europe/Madrid). Change or stop it in Skidk
   });
 
   test('of a client tells of their own skids only, in plain words, on Mondays', async () => {
+    await clientFillsTheTank();
     const client = (await digestsAt(MONDAY))['client@company.example'];
     expect(client?.subject).toBe('Skidkeep: your skids, 30 Nov 2026');
     expect(client?.text).toBe(`For A client, Monday 30 Nov 2026.
+
+Chemicals that you see to
+- Acid tank, Alder 1, Alder site: Please have about 150 L of citric acid in the tank by 30 Nov: from then on it may run short.
 
 Visits that we promised
 - Thursday 3 Dec, 10:00, Alder site (Alder): Vera; We bring the new pump.
@@ -215,6 +219,14 @@ async function makeWork(): Promise<void> {
     computedAt: WEDNESDAY,
   };
   await prisma.tankCover.create({ data: { tankId: tank.id, clientId: alder.clientId, ...cover } });
+}
+
+/** The tank that may run short from 30 Nov is the client's own affair: 40 L are left in it, of 200. */
+async function clientFillsTheTank(): Promise<void> {
+  const { prisma } = database;
+  const { id } = await prisma.tank.findFirstOrThrow({ where: { name: 'Acid tank' } });
+  await prisma.tank.update({ where: { id }, data: { suppliedBy: 'client' } });
+  await prisma.tankCover.update({ where: { tankId: id }, data: { volumeL: 40, dailyUseL: 5 } });
 }
 
 async function stock(code: string, quantity: number): Promise<void> {

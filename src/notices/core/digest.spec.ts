@@ -12,14 +12,21 @@ describe('a digest', () => {
     expect(managerDigest(NOTHING, TODAY)).toBeNull();
     expect(storeDigest([], [], TODAY)).toBeNull();
     expect(technicianDigest([], 'T', TODAY)).toBeNull();
-    expect(clientDigest({ visits: [], finished: [], skids: [skid] }, 'daily', TODAY)).toBeNull();
-    expect(clientDigest({ visits: [], finished: [], skids: [] }, 'weekly', TODAY)).toBeNull();
+    expect(clientDigest({ visits: [], finished: [], skids: [skid], supply: [] }, 'daily', TODAY)).toBeNull();
+    expect(clientDigest({ visits: [], finished: [], skids: [], supply: [] }, 'weekly', TODAY)).toBeNull();
   });
 
   test('of a week tells a client how the skids are even when nothing happened', () => {
-    const weekly = clientDigest({ visits: [], finished: [], skids: [skid, { ...skid, standing: 'no-data' }] }, 'weekly', TODAY);
+    const weekly = clientDigest({ visits: [], finished: [], skids: [skid, { ...skid, standing: 'no-data' }], supply: [] }, 'weekly', TODAY);
     expect(weekly?.sections).toEqual([
       { heading: 'Your skids', lines: ['A, S: in service, nothing is due', 'A, S: in service, no reading for too long to say how it is'] },
+    ]);
+  });
+
+  test('of a day reminds a client of the tanks that they fill', () => {
+    const supply = [{ tankName: 'Acid tank', skidName: 'A', siteName: 'S', asked: 'Please have about 150 L of citric acid in the tank by 30 Nov.' }];
+    expect(clientDigest({ visits: [], finished: [], skids: [], supply }, 'daily', TODAY)?.sections).toEqual([
+      { heading: 'Chemicals that you see to', lines: ['Acid tank, A, S: Please have about 150 L of citric acid in the tank by 30 Nov.'] },
     ]);
   });
 

@@ -1,5 +1,5 @@
 import { type Day, dayInWords } from '../../shared/day.js';
-import type { BreakdownFact, DueFact, FinishedJobFact, ReportFact, ShortItemFact, SkidFact, TankFact, VisitFact } from './facts.js';
+import type { BreakdownFact, DueFact, FinishedJobFact, ReportFact, ShortItemFact, SkidFact, SupplyFact, TankFact, VisitFact } from './facts.js';
 import type { Section } from './letter.js';
 import { noticeWords as words } from './words.js';
 
@@ -70,11 +70,14 @@ export interface ClientFacts {
   readonly visits: readonly VisitFact[];
   readonly finished: readonly FinishedJobFact[];
   readonly skids: readonly SkidFact[];
+  /** Tanks that the client fills and that have to be seen to */
+  readonly supply: readonly SupplyFact[];
 }
 
 /** What a client's person is told. How the skids are goes with every weekly message, and with a daily one that has something to tell. */
-export function clientDigest({ visits, finished, skids }: ClientFacts, digest: 'daily' | 'weekly', today: Day): Digest | null {
+export function clientDigest({ visits, finished, skids, supply }: ClientFacts, digest: 'daily' | 'weekly', today: Day): Digest | null {
   const news = filled([
+    { heading: words.client.supply, lines: supply.map(({ tankName, skidName, siteName, asked }) => words.client.tank(tankName, skidName, siteName, asked)) },
     { heading: words.client.visits, lines: visits.map((visit) => [visitLine(visit, today, visit.people), visit.noteToClient].filter(Boolean).join('; ')) },
     {
       heading: words.client.finished,

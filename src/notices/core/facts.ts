@@ -54,6 +54,14 @@ export interface TankFact {
   readonly shortOn: Day;
 }
 
+/** A tank that the client fills, with what it asks for: how much, and by what day */
+export interface SupplyFact {
+  readonly tankName: string;
+  readonly skidName: string;
+  readonly siteName: string;
+  readonly asked: string;
+}
+
 export interface ShortItemFact {
   readonly code: string;
   readonly name: string;

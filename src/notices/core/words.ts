@@ -53,6 +53,8 @@ export const noticeWords = {
   },
   client: {
     subject: (day: Day) => `Skidkeep: your skids, ${dayInWords(day, '')}`,
+    supply: 'Chemicals that you see to',
+    tank: (tank: string, skidName: string, siteName: string, asked: string) => `${tank}, ${skidName}, ${siteName}: ${asked}`,
     visits: 'Visits that we promised',
     finished: 'Work done lately',
     done: (title: string, skidName: string, day: string) => `${title}, ${skidName}, ${day}`,
