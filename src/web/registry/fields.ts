@@ -4,6 +4,7 @@ import { SIGNALS } from '../../shared/signals.js';
 import type { Dimension } from '../../shared/units.js';
 import { registryWords } from '../words/registry.js';
 import { words } from '../words.js';
+import { levelLines, levelRows } from './level-table.js';
 import type { RecordField } from './record-fields.js';
 
 const { fields, hints } = registryWords;
@@ -81,19 +82,35 @@ export const POSITION_FIELDS: readonly RecordField[] = [
   },
 ];
 
+const LEVEL_TABLE: RecordField = {
+  name: 'levelTable',
+  label: fields.levelTable,
+  hint: hints.levelTable,
+  type: 'lines',
+  required: true,
+  empty: 'null',
+  only: { field: 'shape', is: ['table'] },
+  parse: (text) => {
+    const read = levelRows(text);
+    return 'rows' in read ? { value: read.rows } : { problem: registryWords.unreadLevel(read.unreadLine) };
+  },
+  write: (value) => levelLines(value as Parameters<typeof levelLines>[0]),
+};
+
 export const TANK_FIELDS: readonly RecordField[] = [
   NAME,
   { name: 'chemical', label: fields.chemical, required: true },
   {
     name: 'shape',
     label: fields.shape,
-    options: optionsOf(['vertical-cylinder', 'horizontal-cylinder', 'rectangular', 'drum'], registryWords.shapes),
+    options: optionsOf(['vertical-cylinder', 'horizontal-cylinder', 'rectangular', 'drum', 'table'], registryWords.shapes),
     start: 'vertical-cylinder',
   },
   { name: 'heightM', label: fields.height, type: 'number', required: true },
   { name: 'diameterM', label: fields.diameter, hint: hints.diameter, type: 'number' },
   { name: 'lengthM', label: fields.length, hint: hints.length, type: 'number' },
   { name: 'widthM', label: fields.width, hint: hints.width, type: 'number' },
+  LEVEL_TABLE,
   { name: 'capacityL', label: fields.capacity, type: 'number', required: true },
   { name: 'heelL', label: fields.heel, type: 'number', empty: 'left out' },
   { name: 'strengthGL', label: fields.strength, type: 'number' },

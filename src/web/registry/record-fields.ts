@@ -17,6 +17,9 @@ export interface RecordField {
   readonly start?: string;
   /** Of a number that the service keeps in the stored unit of its dimension: what it is written in here */
   readonly unit?: UnitCode;
+  /** Of a value that is no text and no number: what was written, or what is wrong with it; and the value as it is written */
+  readonly parse?: (text: string) => { readonly value: unknown } | { readonly problem: string };
+  readonly write?: (value: unknown) => string;
   /** Asked only where another field says one of these */
   readonly only?: { readonly field: string; readonly is: readonly string[] };
 }
@@ -27,15 +30,22 @@ export const isAsked = ({ only }: RecordField, entries: Entries): boolean => onl
 
 export function startOf(fields: readonly RecordField[], record: object | undefined): Record<string, string> {
   const values = record as Record<string, unknown> | undefined;
-  return Object.fromEntries(fields.map(({ name, start = '', unit }) => [name, values === undefined ? start : textOf(values[name], unit)]));
+  return Object.fromEntries(
+    fields.map(({ name, start = '', unit, write }) => [
+      name,
+      values === undefined ? start : write === undefined ? textOf(values[name], unit) : write(values[name]),
+    ]),
+  );
 }
 
 export function checkRecord(fields: readonly RecordField[], entries: Entries): Record<string, string> {
   const problems: Record<string, string> = {};
-  for (const { name, label, required, type } of fields.filter((field) => isAsked(field, entries))) {
+  for (const { name, label, required, type, parse } of fields.filter((field) => isAsked(field, entries))) {
     const text = (entries[name] ?? '').trim();
     if (text === '' && required) problems[name] = registryWords.need(label);
     else if (text !== '' && type === 'number' && readDecimal(text) === undefined) problems[name] = words.readings.needNumber(label);
+    const parsed = text === '' ? undefined : parse?.(text);
+    if (parsed !== undefined && 'problem' in parsed) problems[name] = parsed.problem;
   }
   return problems;
 }
@@ -46,10 +56,13 @@ export function bodyOf(fields: readonly RecordField[], entries: Entries, record?
   const values = record as Record<string, unknown> | undefined;
   const body: Record<string, unknown> = {};
   for (const field of fields) {
-    const { name, type, options, unit, empty = type === 'number' || type === 'day' || options ? 'null' : 'text' } = field;
+    const { name, type, options, unit, parse, empty = type === 'number' || type === 'day' || options ? 'null' : 'text' } = field;
     const text = isAsked(field, entries) ? (entries[name] ?? '').trim() : '';
+    const parsed = text === '' ? undefined : parse?.(text);
     // What nobody touched goes back as it came, without the digits that its unit cannot show.
-    if (text !== '' && unit !== undefined) body[name] = values !== undefined && text === before[name] ? values[name] : toStored(readDecimal(text) ?? 0, unit);
+    if (parsed !== undefined && 'value' in parsed) body[name] = parsed.value;
+    else if (text !== '' && unit !== undefined)
+      body[name] = values !== undefined && text === before[name] ? values[name] : toStored(readDecimal(text) ?? 0, unit);
     else if (text !== '') body[name] = type === 'number' ? readDecimal(text) : text;
     else if (empty !== 'left out') body[name] = empty === 'null' ? null : '';
   }

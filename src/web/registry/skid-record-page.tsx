@@ -60,7 +60,7 @@ export default function SkidRecordPage({ skidId }: { skidId: string }) {
             />
           </section>
           <Positions skidId={skidId} />
-          <Tanks skidId={skidId} />
+          <Tanks skidId={skidId} siteId={record.siteId} />
         </>
       )}
     </Loaded>
@@ -121,7 +121,44 @@ function PositionRecord({ position, parent }: { position: Schemas['PositionView'
   );
 }
 
-function Tanks({ skidId }: { skidId: string }) {
+/** What a tank is filled with and from; the tanks of the site and the chemicals of the store to choose from. */
+function useFilling(siteId: string, ownId?: string): readonly RecordField[] {
+  const chemicals = query.useQuery('get', '/api/items', { params: { query: { kind: 'chemical', limit: 200 } } });
+  const tanks = query.useQuery('get', '/api/tanks/cover', { params: { query: { siteId, limit: 200 } } });
+  const items = (chemicals.data?.items ?? []).map(({ id, code, name }) => ({ value: id, label: `${code} ${name}` }));
+  const feeders = (tanks.data?.items ?? []).filter(({ tankId }) => tankId !== ownId);
+  return [
+    { name: 'itemId', label: registryWords.fields.item, options: [{ value: '', label: registryWords.noItem }, ...items] },
+    {
+      name: 'fedFromId',
+      label: registryWords.fields.fedFrom,
+      hint: registryWords.hints.fedFrom,
+      options: [
+        { value: '', label: registryWords.notFed },
+        ...feeders.map(({ tankId, tankName, skidName }) => ({ value: tankId, label: `${tankName}, ${skidName}` })),
+      ],
+    },
+  ];
+}
+
+function TankRecord({ tank, siteId }: { tank: Schemas['TankView']; siteId: string }) {
+  const filling = useFilling(siteId, tank.id);
+  return (
+    <details className="more">
+      <summary>{`${tank.name}, ${tank.chemical}`}</summary>
+      <RecordForm
+        key={tank.version}
+        fields={[...TANK_FIELDS, ...filling]}
+        record={tank}
+        button={registryWords.save}
+        send={(body: Schemas['TankEditDto']) => api.PATCH('/api/tanks/{id}', { params: { path: { id: tank.id } }, headers: ifMatch(tank), body })}
+      />
+    </details>
+  );
+}
+
+function Tanks({ skidId, siteId }: { skidId: string; siteId: string }) {
+  const filling = useFilling(siteId);
   const tanks = query.useQuery('get', '/api/tanks', { params: { query: { skidId, limit: 200 } } });
   return (
     <section className="block">
@@ -130,20 +167,11 @@ function Tanks({ skidId }: { skidId: string }) {
         {(list) => (
           <>
             {list.items.map((tank) => (
-              <details className="more" key={tank.id}>
-                <summary>{`${tank.name}, ${tank.chemical}`}</summary>
-                <RecordForm
-                  key={tank.version}
-                  fields={TANK_FIELDS}
-                  record={tank}
-                  button={registryWords.save}
-                  send={(body: Schemas['TankEditDto']) => api.PATCH('/api/tanks/{id}', { params: { path: { id: tank.id } }, headers: ifMatch(tank), body })}
-                />
-              </details>
+              <TankRecord key={tank.id} tank={tank} siteId={siteId} />
             ))}
             <h3>{registryWords.newTank}</h3>
             <RecordForm
-              fields={TANK_FIELDS}
+              fields={[...TANK_FIELDS, ...filling]}
               button={registryWords.add}
               send={(body: Omit<Schemas['TankDto'], 'skidId'>) => api.POST('/api/tanks', { body: { ...body, skidId } })}
             />
