@@ -48,7 +48,15 @@ const BATCH: readonly RecordField[] = [
     only: { field: 'chemical', is: ['sodium hydroxide', 'hydrochloric acid'] },
   },
   { name: 'targetPercent', label: calc.targetPercent, type: 'number', empty: 'left out', required: true, only: { field: 'chemical', is: ['citric acid'] } },
-  { name: 'productValue', label: calc.strength, hint: calc.dry, type: 'number', empty: 'left out' },
+  {
+    name: 'productValue',
+    label: calc.strength,
+    type: 'number',
+    empty: 'left out',
+    required: true,
+    only: { field: 'chemical', is: ['sodium hypochlorite', 'sodium hydroxide', 'hydrochloric acid'] },
+  },
+  { name: 'productValue', label: calc.strength, hint: calc.dry, type: 'number', empty: 'left out', only: { field: 'chemical', is: ['citric acid'] } },
   ...PRODUCT,
   {
     name: 'reagent',

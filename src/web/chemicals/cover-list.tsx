@@ -80,8 +80,23 @@ const REST: readonly Column<Cover>[] = [
         {SAYS_SOMETHING.includes(tank.balanceState) && <p>{tank.balanceWords}</p>}
         {tank.cautions.length > 0 && (
           <p className="caution">
-            <strong>{words.chemicals.caution}</strong> {tank.cautions.join(' ')}
+            <strong>{words.chemicals.caution}</strong> {tank.cautions[0]}
           </p>
+        )}
+        {tank.cautions.length > 1 && (
+          <details className="more">
+            <summary>
+              {coverWords.moreCautions}{' '}
+              <span className="unseen">
+                {tank.tankName}, {tank.skidName}
+              </span>
+            </summary>
+            <ul>
+              {tank.cautions.slice(1).map((caution) => (
+                <li key={caution}>{caution}</li>
+              ))}
+            </ul>
+          </details>
         )}
         <details className="more">
           <summary>

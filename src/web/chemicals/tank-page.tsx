@@ -51,7 +51,7 @@ function OneTank({ tank }: { tank: Tank }) {
         ]}
       >
         <p>
-          <StandingTag standing={tank.standing} /> {chemicalWords.suppliedBy}{' '}
+          <StandingTag standing={tank.standing} /> · {chemicalWords.suppliedBy.toLowerCase()}{' '}
           {tank.suppliedBy === 'client' ? chemicalWords.suppliers.client : chemicalWords.suppliers.us}
           {tank.fedFrom !== null && `, ${chemicalWords.dayTank(tank.fedFrom)}`}
         </p>

@@ -2,5 +2,6 @@
 export const coverWords = {
   suppliedBy: 'Filled by',
   suppliers: { us: 'us', client: 'the client' },
+  moreCautions: 'More cautions',
   dayTank: (from: string) => `day tank, filled from ${from}`,
 };
