@@ -51,8 +51,8 @@ CREATE TABLE "clogging_life" (
     "life" DOUBLE PRECISION NOT NULL,
     "ended" TEXT NOT NULL,
     "ended_on" DATE NOT NULL,
-    "clock" DOUBLE PRECISION[] NOT NULL,
-    "level" DOUBLE PRECISION[] NOT NULL,
+    "clock" DOUBLE PRECISION[],
+    "level" DOUBLE PRECISION[],
 
     CONSTRAINT "clogging_life_pkey" PRIMARY KEY ("position_id", "part_id")
 );
