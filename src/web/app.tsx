@@ -7,7 +7,7 @@ import { UnsentLine } from './offline/unsent-line.js';
 import { SESSION_KEY, type Session, SessionContext, useMay, useSession, useSessionQuery } from './session/session.js';
 import { SignInPage } from './session/sign-in-page.js';
 import { Strip } from './strip.js';
-import { PageHead } from './ui/page-head.js';
+import { NotFound } from './ui/not-found.js';
 import { Loaded, Loading } from './ui/states.js';
 import { words } from './words.js';
 import { FetchAhead } from './work/use-sheets.js';
@@ -31,18 +31,8 @@ const CorrectSheetPage = lazy(() => import('./work/correct-page.js'));
 const BreakdownsPage = lazy(() => import('./breakdowns/breakdowns-page.js'));
 const ChooseBreakdownPage = lazy(() => import('./breakdowns/choose-skid-page.js'));
 const ReportBreakdownPage = lazy(() => import('./breakdowns/report-page.js'));
-const StockPage = lazy(() => import('./store/stock-page.js'));
+const StorePages = lazy(() => import('./store/store-pages.js'));
 const ReorderPage = lazy(() => import('./store/reorder-page.js'));
-const CardPage = lazy(() => import('./store/card-page.js'));
-const OrdersPage = lazy(() => import('./store/orders-page.js'));
-const OrderPage = lazy(() => import('./store/order-page.js'));
-const CountsPage = lazy(() => import('./store/counts-page.js'));
-const CountPage = lazy(() => import('./store/count-page.js'));
-const LotsPage = lazy(() => import('./store/lots-page.js'));
-const TransfersPage = lazy(() => import('./store/transfers-page.js'));
-const TablesPage = lazy(() => import('./store/tables-page.js'));
-const PostPage = lazy(() => import('./store/post-page.js'));
-const StorePlacesPage = lazy(() => import('./store/places-page.js'));
 const ChemicalsPage = lazy(() => import('./chemicals/chemicals-page.js'));
 const TankPage = lazy(() => import('./chemicals/tank-page.js'));
 const CalculatorsPage = lazy(() => import('./chemicals/calculators-page.js'));
@@ -78,6 +68,9 @@ const TaskSheetsPage = lazy(() => import('./upkeep/task-sheets-page.js'));
 const TaskSheetPage = lazy(() => import('./upkeep/task-sheet-page.js'));
 const SheetEditPage = lazy(() => import('./upkeep/sheet-edit-page.js'));
 const UnitsPage = lazy(() => import('./units/units-page.js'));
+
+/** Addresses of the store, whose pages are known to a part of their own: other pages stay light */
+const OF_STORE = /^\/(reorder|stock|orders|counts|transfers|lots)(\/|$)/;
 
 /** Where those begin who do not begin with the fleet. */
 const START: Readonly<Partial<Record<Session['role'], typeof FleetPage>>> = { client: StartPage, storekeeper: ReorderPage };
@@ -183,18 +176,7 @@ function Pages() {
         {may.seeWork && <Route path="/breakdowns" component={BreakdownsPage} />}
         {may.doWork && <Route path="/breakdowns/new" component={ChooseBreakdownPage} />}
         {may.doWork && <Route path="/skids/:skidId/breakdown">{({ skidId }) => <ReportBreakdownPage key={skidId} skidId={skidId} />}</Route>}
-        {may.keepStore && <Route path="/reorder" component={ReorderPage} />}
-        {may.keepStore && <Route path="/orders" component={OrdersPage} />}
-        {may.keepStore && <Route path="/orders/:id">{({ id }) => <OrderPage key={id} orderId={id} />}</Route>}
-        {may.seeWork && <Route path="/counts" component={CountsPage} />}
-        {may.seeWork && <Route path="/counts/:id">{({ id }) => <CountPage key={id} countId={id} />}</Route>}
-        {may.seeWork && <Route path="/lots" component={LotsPage} />}
-        {may.seeWork && <Route path="/transfers" component={TransfersPage} />}
-        {may.keepStore && <Route path="/stock/tables" component={TablesPage} />}
-        {may.seeWork && <Route path="/stock" component={StockPage} />}
-        {may.seeWork && <Route path="/stock/items/:id">{({ id }) => <CardPage key={id} itemId={id} />}</Route>}
-        {may.seeWork && <Route path="/stock/post" component={PostPage} />}
-        {may.seeWork && <Route path="/stock/places" component={StorePlacesPage} />}
+        {may.seeWork && <Route path={OF_STORE} component={StorePages} />}
         <Route path="/chemicals" component={ChemicalsPage} />
         <Route path="/load" component={ChooseLoadPage} />
         <Route path="/skids/:skidId/history">{({ skidId }) => <HistoryPage key={skidId} skidId={skidId} />}</Route>
@@ -230,10 +212,7 @@ function Pages() {
         {may.seeUpkeep && <Route path="/task-sheets/:id">{({ id }) => <TaskSheetPage key={id} sheetId={id} />}</Route>}
         {may.seeUpkeep && <Route path="/indicators" component={IndicatorsPage} />}
         <Route path="/units" component={UnitsPage} />
-        <Route>
-          <PageHead title={words.notFound.title} />
-          <p>{words.notFound.text}</p>
-        </Route>
+        <Route component={NotFound} />
       </Switch>
     </>
   );
