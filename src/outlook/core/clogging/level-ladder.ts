@@ -45,6 +45,9 @@ export function leftByLadder(
   return Math.exp(ridgeAt(rows, own));
 }
 
+/** Below this a feature is the same for all lives, but for rounding. */
+const LEAST_SCATTER = 1e-9;
+
 interface LadderRow {
   readonly weight: number;
   readonly features: readonly [number, number];
@@ -62,7 +65,9 @@ function ridgeAt(rows: readonly LadderRow[], asked: readonly [number, number]): 
   const mean = (of: (row: LadderRow) => number) => rows.reduce((sum, row) => sum + row.weight * of(row), 0) / total;
   const middle = mean(({ left }) => left);
   const centre = [mean(({ features }) => features[0]), mean(({ features }) => features[1])] as const;
-  const scale = [0, 1].map((k) => Math.sqrt(mean(({ features }) => ((features[k] as number) - (centre[k] as number)) ** 2)) || 1) as [number, number];
+  const scale = [0, 1]
+    .map((k) => Math.sqrt(mean(({ features }) => ((features[k] as number) - (centre[k] as number)) ** 2)))
+    .map((sd) => (sd > LEAST_SCATTER ? sd : 1)) as [number, number];
   const scaled = (features: readonly [number, number]) =>
     [0, 1].map((k) => Math.max(-FARTHEST_SDS, Math.min(FARTHEST_SDS, ((features[k] as number) - (centre[k] as number)) / (scale[k] as number)))) as [
       number,

@@ -30,8 +30,8 @@ const MOST_CHANGE = 0.5;
 
 /**
  * Learns from past changes how far the signs of a day carry: for each horizon the weights of the unit's own drift, its latest value and its last fortnight, and a drift that all share;
- * and how far off each unit was when it was forecast from the others. Runs count by the root of their number of weeks: weeks of one run are alike. Farther
- * horizons are drawn towards the nearer ones, the nearest towards the usual weights; with nothing to learn from, these stand and no miss is known.
+ * and how far off each unit was when it was forecast from the others. Runs count by the root of their number of weeks: weeks of one run are alike. A horizon
+ * without changes goes by the nearer one; with nothing to learn from, the usual weights stand and no miss is known.
  *
  * Scaling all values, or the clock, changes nothing.
  *
@@ -43,7 +43,7 @@ export function learnLevels(changes: readonly PastChange[], horizons: readonly n
   const law: HorizonLaw[] = [];
   for (const daysAhead of horizons) {
     const cases = changes.filter((change) => change.daysAhead === daysAhead);
-    const usual = usualFor(daysAhead, law.at(-1));
+    const usual = usualFor(daysAhead, cases.length, law.at(-1));
     const misses = [...group(cases, ({ unit }) => unit)].flatMap(([unit, own]) => {
       const weights = fitted(
         cases.filter((change) => change.unit !== unit),
@@ -56,9 +56,9 @@ export function learnLevels(changes: readonly PastChange[], horizons: readonly n
   return law;
 }
 
-/** A horizon goes by the nearer one as far as it has nothing of its own; the shared drift grows with the days. */
-function usualFor(daysAhead: number, nearer: HorizonLaw | undefined): readonly number[] {
-  if (nearer === undefined) return USUAL;
+/** The usual weights; those of the nearer horizon for one that has nothing of its own, the shared drift grown with the days. */
+function usualFor(daysAhead: number, own: number, nearer: HorizonLaw | undefined): readonly number[] {
+  if (own > 0 || nearer === undefined) return USUAL;
   const [drift = 0, last = 0, fortnight = 0, shared = 0] = nearer.weights;
   return [drift, last, fortnight, (shared * daysAhead) / nearer.daysAhead];
 }
