@@ -1,7 +1,7 @@
 import { group, mean, median } from 'd3-array';
 import { daysUntil } from '../../outlook/core/days-to-limit.js';
 import { changesAhead } from '../../outlook/core/permeability/level-ahead.js';
-import { type LevelLaw, learnLevels } from '../../outlook/core/permeability/level-law.js';
+import { LEVEL_HORIZONS, type LevelLaw, learnLevels } from '../../outlook/core/permeability/level-law.js';
 import { signsAt } from '../../outlook/core/permeability/level-signs.js';
 import { levelMetWithin } from '../../outlook/core/permeability/level-to-limit.js';
 import { pastChanges } from '../../outlook/core/permeability/past-changes.js';
@@ -61,7 +61,7 @@ export function cleaningFigures(print: Print, { set }: { readonly set: string },
 function habitOf(runs: readonly UnitRun[]): Habit {
   const whole = runs.filter(({ fromClean, cleanedOn, points }) => fromClean && cleanedOn !== null && points.length >= START_VALUES + END_VALUES);
   return {
-    law: learnLevels(runs.flatMap((run) => pastChanges(run, [7, 14, 30, 60, 90]))),
+    law: learnLevels(runs.flatMap((run) => pastChanges(run, LEVEL_HORIZONS))),
     falls: whole.map(({ points }) => startOf(points) - endOf(points)),
     intervals: whole.map(({ cleanedOn, from }) => (cleanedOn ?? from) - from),
   };
