@@ -19,7 +19,9 @@ export async function seedReorder(databaseUrl) {
   await ledger(run);
   await run('COMMIT');
   await run('ANALYZE');
-  const { rows } = await run(
+  const {
+    rows: [counts],
+  } = await run(
     `SELECT (SELECT count(*)::int FROM item) AS items, (SELECT count(*)::int FROM place WHERE kind <> 'transit') AS places, (SELECT count(*)::int FROM skid) AS skids,
             (SELECT count(*)::int FROM stock_move) AS moves, (SELECT count(*)::int FROM due) AS dues, (SELECT count(*)::int FROM outlook) AS outlooks`,
   );
@@ -28,7 +30,7 @@ export async function seedReorder(databaseUrl) {
   const withDues = await run(`SELECT item_id FROM task_sheet_part GROUP BY 1 ORDER BY count(*) DESC, 1 LIMIT 1`);
   await client.end();
   const asked = { busiest: busiest.rows[0].item_id, withOutlooks: withOutlooks.rows[0].item_id, withDues: withDues.rows[0].item_id };
-  return { ...rows[0], asked };
+  return Object.assign(counts, { asked });
 }
 
 async function fleet(run) {

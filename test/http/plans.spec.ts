@@ -166,6 +166,6 @@ describe('a plan is refused', () => {
 
   test('while another one is searched', async () => {
     const [one, two] = await Promise.all([manager.post('/api/plans', { seconds: 2 }), manager.post('/api/plans', { seconds: 2 })]);
-    expect([one.status, two.status].sort()).toEqual([200, 409]);
+    expect([one.status, two.status].toSorted((a, b) => a - b)).toEqual([200, 409]);
   });
 });

@@ -35,9 +35,10 @@ export class PlanningData {
       const person = await lockPersonToSend(tx, id);
       if (person === null) throw new NotFound('manager or technician', id);
       checkVersion(person.planning, version, person.name);
-      const skills = input.skills.map(({ skill, lastOn = null }) => ({ skill, lastOn }));
-      const daysOff = input.daysOff.map(({ from, until, reason }) => ({ from, until, reason }));
-      await writePerson(tx, id, { ...input, skills, daysOff, workDays: [...input.workDays].sort() });
+      const { skills: able, daysOff: off, workDays: days, ...rest } = input;
+      const skills = able.map(({ skill, lastOn = null }) => ({ skill, lastOn }));
+      const daysOff = off.map(({ from, until, reason }) => ({ from, until, reason }));
+      await writePerson(tx, id, { ...rest, skills, daysOff, workDays: inOrder(days) });
       return personView((await lockPersonToSend(tx, id)) ?? person);
     });
   }
@@ -54,8 +55,9 @@ export class PlanningData {
       const site = await lockSiteToVisit(tx, id);
       if (site === null) throw new NotFound('site', id);
       checkVersion(site.planning, version, site.name);
-      const windows = input.windows.map(({ days, from, until }) => ({ days: [...days].sort(), from, until }));
-      await writeSite(tx, id, { ...input, windows });
+      const { windows: open, ...rest } = input;
+      const windows = open.map(({ days, from, until }) => ({ days: inOrder(days), from, until }));
+      await writeSite(tx, id, { ...rest, windows });
       return siteView((await lockSiteToVisit(tx, id)) ?? site);
     });
   }
@@ -109,3 +111,5 @@ function siteView({ id: siteId, name, timeZone, latitude, longitude, client, pla
   const windows = ((planning?.windows ?? []) as unknown as AccessWindowView[]).map((window) => viewOf(AccessWindowView, window));
   return viewOf(SitePlanningView, { siteId, name, clientName: client.name, timeZone, latitude, longitude, windows, extraMinutes, mayWorkAlone, version });
 }
+
+const inOrder = (days: readonly number[]) => days.toSorted((a, b) => a - b);

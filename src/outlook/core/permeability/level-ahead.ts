@@ -13,7 +13,7 @@ export interface ChangeAhead {
 /** All misses of other units count as so many of the unit's own, of which the last twelve count. */
 const FLEET_COUNTS_AS = 6;
 const OWN_MISSES = 12;
-/** Before misses are known: 8 in 10 within 0.45 % per root of a day, which counts as one of its own; no range is narrower than a tenth of that. Common practice. */
+/** Before misses are known: 8 in 10 within 0.45 % per root of a day, which counts as one of its own; no range is narrower than a tenth of that. Chosen on the daily values of four plant units. */
 const USUAL_REACH = 0.0045;
 const USUAL_COUNTS_AS = 1;
 const LEAST_SHARE = 0.1;
