@@ -56,4 +56,6 @@ export interface PlanFacts {
   readonly sites: readonly SiteFacts[];
   readonly work: readonly WorkFacts[];
   readonly visits: readonly VisitFacts[];
+  /** Between the homes of the people in their order, then the sites in theirs; left out: estimated by distance on usual roads */
+  readonly travel?: { readonly minutes: Float64Array; readonly km: Float64Array };
 }

@@ -1,9 +1,10 @@
 import { UTCDate } from '@date-fns/utc';
 import { type Day, dayPlus, daysBetween } from '../../../shared/day.js';
 import type { PersonToPlan, PlanInput, SiteToPlan, WorkToPlan } from '../planner/plan-input.js';
+import { travelTable } from '../travel/travel-table.js';
 import { visitMinutes } from '../visit-minutes.js';
 import { dayCosts } from './day-costs.js';
-import { estimatedWay } from './estimated-way.js';
+import { USUAL_ROADS } from './estimated-way.js';
 import type { PersonFacts, PlanFacts, SiteFacts, VisitFacts, WorkFacts } from './facts.js';
 
 /** Of leaving work out, in minutes of work: far above any day that comes late within a plan where it cannot wait. */
@@ -31,7 +32,7 @@ export interface InputFromFacts {
  * Makes the input of the search from what is known of people, sites, work and visits. Visits keep their day, time and people. The way into a site takes the extra minutes of
  * the site, once for all work there in a row. Days are days at the sites, whatever their zones.
  */
-export function inputFromFacts({ firstDay, days, people, sites, work, visits }: PlanFacts): InputFromFacts {
+export function inputFromFacts({ firstDay, days, people, sites, work, visits, travel }: PlanFacts): InputFromFacts {
   const siteAt = new Map(sites.map(({ id }, at) => [id, at]));
   const personAt = new Map(people.map(({ id }, at) => [id, at]));
   const cannot: InputFromFacts['cannot'][number][] = [];
@@ -58,7 +59,7 @@ export function inputFromFacts({ firstDay, days, people, sites, work, visits }: 
     people: people.map((person) => personToPlan(person, firstDay, days)),
     sites: sites.map((site) => siteToPlan(site, firstDay, days)),
     work: placed.map((each) => each.work),
-    travel: travelOf(people, sites),
+    travel: withTheWayIn(travel ?? travelTable([...people, ...sites], { usual: USUAL_ROADS, regions: [] }, [], null), people.length, sites),
     prices: { minute: 1, overtimeMinute: 1, km: 0, change: 40 },
   };
   return { input, work: placed.map(({ from }) => from), cannot };
@@ -130,13 +131,9 @@ function visitToPlan({ text, minutes, onDay, startTime }: VisitFacts, site: numb
   };
 }
 
-function travelOf(people: readonly PersonFacts[], sites: readonly SiteFacts[]): PlanInput['travel'] {
-  const places = [...people, ...sites];
-  const ways = places.flatMap((one, from) => places.map((two, to) => (from === to ? { km: 0, minutes: 0 } : estimatedWay(one, two))));
-  const into = (to: number) => sites[to - people.length]?.extraMinutes ?? 0;
-  const minutes = ways.map((way, at) => {
-    const [from, to] = [Math.floor(at / places.length), at % places.length];
-    return from === to ? 0 : way.minutes + into(to);
-  });
-  return { minutes: Float64Array.from(minutes), km: Float64Array.from(ways, ({ km }) => km) };
+/** Ways between homes and sites; into a site it takes the extra minutes of the site. */
+function withTheWayIn({ minutes, km }: PlanInput['travel'], people: number, sites: readonly SiteFacts[]): PlanInput['travel'] {
+  const places = people + sites.length;
+  const into = (from: number, to: number) => (from === to ? 0 : (sites[to - people]?.extraMinutes ?? 0));
+  return { minutes: minutes.map((way, at) => way + into(Math.floor(at / places), at % places)), km };
 }
