@@ -46,6 +46,8 @@ const ReadingsPage = lazy(() => import('./readings/readings-page.js'));
 const BackLogPage = lazy(() => import('./readings/back-log-page.js'));
 const SheetPage = lazy(() => import('./readings/sheet-page.js'));
 const PeoplePage = lazy(() => import('./people/people-page.js'));
+const PersonPlanningPage = lazy(() => import('./planning/person-planning-page.js'));
+const SitePlanningPage = lazy(() => import('./planning/site-planning-page.js'));
 const RegistryPage = lazy(() => import('./registry/registry-page.js'));
 const ClientPage = lazy(() => import('./registry/client-page.js'));
 const SitePage = lazy(() => import('./registry/site-page.js'));
@@ -191,9 +193,11 @@ function Pages() {
         <Route path="/skids/:skidId/back-log">{({ skidId }) => <BackLogPage key={skidId} skidId={skidId} />}</Route>
         <Route path="/skids/:skidId/sheet">{({ skidId }) => <SheetPage skidId={skidId} />}</Route>
         <Route path="/people" component={PeoplePage} />
+        {may.manage && <Route path="/people/:id/planning">{({ id }) => <PersonPlanningPage key={id} personId={id} />}</Route>}
         <Route path="/registry" component={RegistryPage} />
         <Route path="/registry/clients/:id">{({ id }) => <ClientPage key={id} clientId={id} />}</Route>
         <Route path="/registry/sites/:id">{({ id }) => <SitePage key={id} siteId={id} />}</Route>
+        {may.manage && <Route path="/registry/sites/:id/planning">{({ id }) => <SitePlanningPage key={id} siteId={id} />}</Route>}
         <Route path="/registry/skids/:id">{({ id }) => <SkidRecordPage key={id} skidId={id} />}</Route>
         <Route path="/gateways" component={GatewaysPage} />
         <Route path="/notices" component={NoticesPage} />

@@ -364,6 +364,7 @@ export const words = {
     needClient: 'Choose the client that this person belongs to',
     siteHint: 'Readings can be entered for this site only',
     everySite: 'Every site',
+    planning: 'Working hours',
     newLink: 'New link',
     end: 'End',
     endAsk: (name: string) => `End the account of ${name}?`,

@@ -1,15 +1,16 @@
 import { useQueryClient } from '@tanstack/react-query';
 import { useRef, useState } from 'react';
+import { Link } from 'wouter';
 import { api, type Schemas } from '../api/client.js';
 import { ifMatch } from '../api/if-match.js';
 import { problemOf } from '../api/problem.js';
 import { words } from '../words.js';
-import type { Link } from './link.js';
+import type { Link as Invitation } from './link.js';
 
 type Person = Schemas['PersonView'];
 
 /** A new link for somebody who lost theirs, and the end of an account, which is asked for twice. */
-export function PersonActions({ person, onLink }: { person: Person; onLink: (link: Link) => void }) {
+export function PersonActions({ person, onLink }: { person: Person; onLink: (link: Invitation) => void }) {
   const client = useQueryClient();
   const dialog = useRef<HTMLDialogElement>(null);
   const [problem, setProblem] = useState('');
@@ -30,6 +31,11 @@ export function PersonActions({ person, onLink }: { person: Person; onLink: (lin
   };
   return (
     <div className="row">
+      {(person.role === 'technician' || person.role === 'manager') && (
+        <Link className="target" href={`/people/${person.id}/planning`}>
+          {words.people.planning} <span className="unseen">{person.name}</span>
+        </Link>
+      )}
       <button type="button" onClick={() => void newLink()}>
         {words.people.newLink} <span className="unseen">{person.name}</span>
       </button>

@@ -15,6 +15,11 @@ export default function SitePage({ siteId }: { siteId: string }) {
       {(record) => (
         <>
           <PageHead title={record.name} over={<Link href={`/registry/clients/${record.clientId}`}>{record.clientName}</Link>} />
+          <p>
+            <Link className="target" href={`/registry/sites/${siteId}/planning`}>
+              {registryWords.planning}
+            </Link>
+          </p>
           <section className="block">
             <h2>{registryWords.skids}</h2>
             <Loaded of={skids} what={registryWords.skids.toLowerCase()}>

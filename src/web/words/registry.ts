@@ -26,6 +26,7 @@ export const registryWords = {
   changeState: 'Change the state',
   prices: (currency: string) => `Prices that waiting is weighed by, ${currency}`,
   whatPrices: 'prices of the site',
+  planning: 'When people are let in, for plans of visits',
   toSkid: 'Trends, dues and readings of this skid',
   unknown: 'not known',
   need: (label: string) => `${label} is missing`,
