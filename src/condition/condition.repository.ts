@@ -2,24 +2,9 @@ import { Injectable } from '@nestjs/common';
 import { Database } from '../app/index.js';
 import type { Baselines } from './core/baseline.js';
 import type { DailyCondition } from './core/daily-condition.js';
+import type { SkidAsBuilt } from './core/days-of-record.js';
 import type { DoubtfulTime } from './core/doubtful-signals.js';
 import type { PartLifeToStore } from './lives/part-lives.js';
-
-/** What of a skid turns its readings into condition. */
-export interface SkidRow {
-  readonly scheme: 'dead-end' | 'cross-flow' | 'submerged' | null;
-  readonly tmpFrom: 'pressures' | 'measured' | null;
-  readonly feedHeightM: number;
-  readonly filtrateHeightM: number;
-  readonly concentrateHeightM: number;
-  readonly referenceC: number;
-  readonly ratedFlowM3h: number | null;
-  readonly cartridgeReferenceFlowM3h: number | null;
-  readonly baselineLmhBar: number | null;
-  readonly commissionedOn: string | null;
-  readonly timeZone: string;
-  readonly areas: { fromDay: string; areaM2: number }[];
-}
 
 export interface MachineToStore {
   readonly positionId: string;
@@ -47,8 +32,8 @@ export interface ConditionToStore {
 export class ConditionRepository {
   constructor(private readonly database: Database) {}
 
-  async skid(skidId: string): Promise<SkidRow | undefined> {
-    const { rows } = await this.database.pool.query<SkidRow>(
+  async skid(skidId: string): Promise<SkidAsBuilt | undefined> {
+    const { rows } = await this.database.pool.query<SkidAsBuilt>(
       `SELECT s.flow_scheme AS scheme, s.tmp_from AS "tmpFrom", s.feed_height_m AS "feedHeightM", s.filtrate_height_m AS "filtrateHeightM",
               s.concentrate_height_m AS "concentrateHeightM", s.reference_c AS "referenceC", s.rated_flow_m3h AS "ratedFlowM3h",
               s.cartridge_reference_flow_m3h AS "cartridgeReferenceFlowM3h", s.baseline_lmh_bar AS "baselineLmhBar",

@@ -1,4 +1,5 @@
 export type { HandEntry } from './core/hand-entry.js';
+export type { HandRow } from './core/hand-row.js';
 export { EnterEvents } from './enter-events.js';
 export { EventDto } from './events.dto.js';
 export { IntakeModule } from './intake.module.js';
@@ -6,7 +7,6 @@ export { LoadReportView, toReportView } from './load.dto.js';
 export { RecordWork, type WorkEvent } from './record-work.js';
 export {
   type CleanRow,
-  type HandRow,
   IntakeFacts,
   type MeterRow,
   type StateRow,

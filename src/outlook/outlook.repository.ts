@@ -1,64 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { Database } from '../app/index.js';
-import type { Baselines } from '../condition/core/baseline.js';
-import type { PressureBasis } from '../instruments/core/figures-fed.js';
 import type { DoubtOfSignal } from './core/doubts-of-outlook.js';
-import type { ForecastKind } from './record/record.dto.js';
-
-export interface OutlookToStore {
-  readonly subject: string;
-  readonly partId: string | null;
-  readonly limitKind: ForecastKind;
-  readonly limitValue: number;
-  /** When new or clean, as the forecast saw it */
-  readonly firstValue: number | null;
-  /** By how much the record of earlier ones had its range widened */
-  readonly stretch: number;
-  readonly clock: string;
-  readonly originAt: Date;
-  readonly originDay: string;
-  readonly model: string;
-  readonly modelVersion: string;
-  readonly kind: 'outlook' | 'limit-met' | 'too-little-data';
-  readonly metByDay: readonly number[];
-  readonly shareBeyond: number | null;
-  readonly p10Days: number | null;
-  readonly p50Days: number | null;
-  readonly p90Days: number | null;
-  readonly path: readonly { dayAhead: number; low: number; mid: number; high: number }[];
-  readonly reason: string;
-  readonly dataUsed: readonly string[];
-}
-
-export interface OutlookFacts extends PressureBasis {
-  readonly permeabilityLimitFraction: number;
-  readonly cartridgeLimitKpa: number | null;
-  readonly areaM2: number | null;
-  readonly serviceState: string;
-  readonly lastReadingAt: Date | null;
-  readonly timeZone: string;
-  readonly baselines: Baselines | null;
-  readonly dailyLoadM3: number | null;
-  readonly dailyLoadSd: number | null;
-}
-
-export interface OutlookDay {
-  readonly day: string;
-  readonly filtrateM3: number | null;
-  readonly permeability: number | null;
-  readonly cartridgeDpKpa: number | null;
-}
-
-/** A cartridge set in a pre-filter, the present one (`removedOn` null) or an earlier one. */
-export interface SetFitted {
-  readonly positionId: string;
-  readonly partId: string;
-  readonly fittedOn: string;
-  readonly removedOn: string | null;
-  readonly removalReason: string | null;
-  readonly itemId: string;
-  readonly setCount: number;
-}
+import type { OutlookDay, OutlookFacts, OutlookToStore, SetFitted } from './core/skid/known-of-skid.js';
 
 /** $1 skid, $2 client, $3 now, $4 the outlooks as JSON. */
 const VALUES_OF_OUTLOOKS = `SELECT $1, $2, o.subject, o."partId", o."limitKind", o."limitValue", o.clock, o."originAt", o."originDay", $3, o.model, o."modelVersion", o.kind,

@@ -1,10 +1,12 @@
 import { Injectable, type OnModuleInit } from '@nestjs/common';
 import { Clock, Recompute, type SkidToRecompute } from '../app/index.js';
-import { CartridgeFleet, type LearnedFleet } from './cartridges/cartridge-fleet.js';
+import { CartridgeFleet } from './cartridges/cartridge-fleet.js';
 import { CloggingLivesRepository } from './cartridges/clogging-lives.repository.js';
+import type { LearnedFleet } from './core/skid/kept-life.js';
+import type { SetFitted } from './core/skid/known-of-skid.js';
+import { cloggingLives, outlooksOf } from './core/skid/outlooks-of-skid.js';
 import { OutlooksOfParts } from './lives/outlooks-of-parts.js';
-import { OutlookRepository, type SetFitted } from './outlook.repository.js';
-import { cloggingLives, outlooksOf } from './outlooks-of-skid.js';
+import { OutlookRepository } from './outlook.repository.js';
 import { BackCast } from './record/back-cast.js';
 import { Calibrations } from './record/calibrations.js';
 import { ScoreOutlooks } from './record/score-outlooks.js';

@@ -1,16 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { Database } from '../../app/index.js';
-import type { SignalCode } from '../../shared/signals.js';
 import type { CycleFact } from '../core/cycle-fact.js';
-
-export interface HandRow {
-  readonly at: Date;
-  readonly minutesSinceBackwash: number | null;
-  /** In the stored unit of the signal, with half the smallest division of its gauge */
-  readonly values: Partial<Record<SignalCode, { readonly value: number; readonly error: number | null }>>;
-  /** The hour meter of the feed pump, where it was read at the same time */
-  readonly feedPumpHours: number | null;
-}
+import type { HandRow } from '../core/hand-row.js';
 
 export interface CleanRow {
   readonly kind: 'CEB' | 'CIP';

@@ -1,28 +1,11 @@
 import { Injectable } from '@nestjs/common';
 import { Clock } from '../../app/index.js';
-import type { EarlierLife } from '../core/clogging/course.js';
-import { type Fleet, learnFleet } from '../core/clogging/fleet.js';
-import { type CloggingLifeRow, CloggingLivesRepository } from './clogging-lives.repository.js';
+import { learnFleet } from '../core/clogging/fleet.js';
+import { type LearnedFleet, toEarlierLife } from '../core/skid/kept-life.js';
+import { CloggingLivesRepository } from './clogging-lives.repository.js';
 
 /** What was learned this long ago still holds: sets are changed every few weeks. */
 const HOLDS_MS = 6 * 3_600_000;
-
-export interface LearnedFleet {
-  readonly fleet: Fleet;
-  readonly at: Date;
-}
-
-/** A stored life as the model takes it: one condition a place, one group an item. */
-export const toEarlierLife = ({ positionId, partId, itemId, place, life, ended, clock, level }: CloggingLifeRow): EarlierLife => ({
-  key: `${positionId} ${partId}`,
-  condition: positionId,
-  group: itemId,
-  life,
-  ended,
-  order: place,
-  lnStrength: null,
-  course: { clock, level },
-});
 
 /** What the fleet's sets of one item teach, from their stored lives. Learned once for all skids, and again after six hours: it forecasts each life from the others. */
 @Injectable()

@@ -1,17 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Database } from '../../app/index.js';
-
-export interface CloggingLifeRow {
-  readonly positionId: string;
-  readonly partId: string;
-  readonly itemId: string;
-  readonly place: number;
-  readonly life: number;
-  readonly ended: 'limit' | 'censored';
-  readonly endedOn: string;
-  readonly clock: readonly number[];
-  readonly level: readonly number[];
-}
+import type { KeptLife } from '../core/skid/kept-life.js';
 
 /** A fleet teaches little more by further lives; learning from 24 of them takes nearly two seconds, in which the process does nothing else. */
 const MOST_LIVES = 16;
@@ -23,7 +12,7 @@ export class CloggingLivesRepository {
   constructor(private readonly database: Database) {}
 
   /** Keeps the lives of a skid's sets that are out again, in the place of those that were kept. */
-  async store(skidNo: number, lives: readonly CloggingLifeRow[]): Promise<void> {
+  async store(skidNo: number, lives: readonly KeptLife[]): Promise<void> {
     await this.database.pool.query(
       `WITH said AS (
          SELECT * FROM jsonb_to_recordset($2::jsonb) AS l("positionId" uuid, "partId" uuid, "itemId" uuid, place int, life float8, ended text, "endedOn" date, clock jsonb, level jsonb)),
@@ -38,8 +27,8 @@ export class CloggingLivesRepository {
   }
 
   /** The latest lives with an item, a few of each place: those that ended at the limit first. */
-  async ofItem(itemId: string): Promise<CloggingLifeRow[]> {
-    const { rows } = await this.database.pool.query<CloggingLifeRow>(
+  async ofItem(itemId: string): Promise<KeptLife[]> {
+    const { rows } = await this.database.pool.query<KeptLife>(
       `SELECT position_id AS "positionId", part_id AS "partId", item_id AS "itemId", place, life, ended, to_char(ended_on, 'YYYY-MM-DD') AS "endedOn", clock, level
          FROM (SELECT *, row_number() OVER (PARTITION BY position_id ORDER BY ended_on DESC, part_id) AS nth FROM clogging_life WHERE item_id = $1) l
         WHERE nth <= ${MOST_OF_PLACE} ORDER BY (ended = 'limit') DESC, ended_on DESC, position_id, part_id LIMIT ${MOST_LIVES}`,

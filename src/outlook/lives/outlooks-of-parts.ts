@@ -3,7 +3,7 @@ import { group } from 'd3-array';
 import { localDays } from '../../condition/core/local-day.js';
 import { dayInWords } from '../../shared/day.js';
 import { type AgeByClock, lifeOutlook } from '../core/lives/life-outlook.js';
-import type { OutlookToStore } from '../outlook.repository.js';
+import type { OutlookToStore } from '../core/skid/known-of-skid.js';
 import { FleetLives, WEARING_KINDS } from './fleet-lives.js';
 import { LivesRepository, type PartRow, type ReplacementRow } from './lives.repository.js';
 

@@ -1,10 +1,9 @@
 import { Injectable, type OnModuleInit } from '@nestjs/common';
 import { Clock, Queue, type SkidToRecompute } from '../../app/index.js';
-import { baselines } from '../../condition/core/baseline.js';
-import { recentLoad } from '../../condition/core/recent-load.js';
 import { type Day, dayPlus, daysBetween } from '../../shared/day.js';
+import { asKnownOn } from '../core/skid/as-known-on.js';
+import { outlooksOf } from '../core/skid/outlooks-of-skid.js';
 import { OutlookRepository } from '../outlook.repository.js';
-import { type KnownOfSkid, outlooksOf } from '../outlooks-of-skid.js';
 import { ScoreOutlooks } from './score-outlooks.js';
 
 const BACK_CAST = 'back-cast-skid';
@@ -60,32 +59,10 @@ export class BackCast implements OnModuleInit {
     const origins = await this.missing(skid, first.day, last.day);
     const tried = this.tried.get(skid.id) ?? new Set();
     this.tried.set(skid.id, tried);
-    const commissioning = facts.baselines?.commissioning;
-    const measured = commissioning?.kind === 'baseline' && !commissioning.assumed ? commissioning : null;
     for (const origin of origins) {
       tried.add(origin);
-      const known = days.filter(({ day }) => day <= origin);
-      const cleaned = cleans.filter((day) => day <= origin);
-      const fitted = sets.flatMap((set) =>
-        set.fittedOn > origin ? [] : [{ ...set, removedOn: set.removedOn !== null && set.removedOn <= origin ? set.removedOn : null }],
-      );
-      const load = recentLoad(known);
-      const asKnown: KnownOfSkid = {
-        ...facts,
-        doubts: [],
-        dailyLoadM3: load.kind === 'recent-load' ? load.meanM3 : null,
-        dailyLoadSd: load.kind === 'recent-load' ? load.sdM3 : null,
-        baselines: baselines({
-          days: known.map(({ day, permeability }) => ({
-            day,
-            permeability: permeability === null ? null : { median: permeability, low: permeability, high: permeability, n: 1 },
-          })),
-          cleans: cleaned.map((day) => ({ kind: 'CIP' as const, day })),
-          commissioning: measured,
-          referenceC: measured?.referenceC ?? 20,
-        }),
-      };
-      const outlooks = outlooksOf(asKnown, new Date(`${origin}T12:00:00Z`), known, cleaned, fitted);
+      const then = asKnownOn(origin, facts, { days, cleans, sets });
+      const outlooks = outlooksOf(then.known, new Date(`${origin}T12:00:00Z`), then.days, then.cleans, then.sets);
       await this.repository.storeAfterwards(
         skid,
         outlooks.map((outlook) => ({ ...outlook, originDay: origin })),

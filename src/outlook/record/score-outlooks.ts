@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { SkidToRecompute } from '../../app/index.js';
 import { scoreOf } from '../core/record/score.js';
 import { type Truth, truthOf } from '../core/record/truth.js';
-import type { OutlookDay, SetFitted } from '../outlook.repository.js';
+import type { OutlookDay, SetFitted } from '../core/skid/known-of-skid.js';
 import { type PartEnd, ScoreRepository, type ScoreToStore, type StoredForecast } from './score.repository.js';
 
 /** What the record of a skid says of its lives. */

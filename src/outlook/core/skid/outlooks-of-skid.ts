@@ -1,17 +1,16 @@
 import { cumsum } from 'd3-array';
-import { localDays } from '../condition/core/local-day.js';
-import { dayInWords, daysBetween } from '../shared/day.js';
-import type { OutlookLimit } from '../shared/upkeep-terms.js';
-import { type LearnedFleet, toEarlierLife } from './cartridges/cartridge-fleet.js';
-import type { CloggingLifeRow } from './cartridges/clogging-lives.repository.js';
-import { cartridgeOutlook, type FleetOfSet } from './core/cartridge-outlook.js';
-import { type SetCourse, setCourse } from './core/clogging/set-course.js';
-import { type DoubtOfSignal, doubtsOfOutlook } from './core/doubts-of-outlook.js';
-import { earlierDeclines, earlierLives } from './core/earlier-runs.js';
-import type { Outlook } from './core/outlook.js';
-import { permeabilityOutlook } from './core/permeability-outlook.js';
-import type { StretchFor } from './core/record/calibration.js';
-import type { OutlookDay, OutlookFacts, OutlookToStore, SetFitted } from './outlook.repository.js';
+import { localDays } from '../../../condition/core/local-day.js';
+import { dayInWords, daysBetween } from '../../../shared/day.js';
+import type { OutlookLimit } from '../../../shared/upkeep-terms.js';
+import { cartridgeOutlook, type FleetOfSet } from '../cartridge-outlook.js';
+import { type SetCourse, setCourse } from '../clogging/set-course.js';
+import { doubtsOfOutlook } from '../doubts-of-outlook.js';
+import { earlierDeclines, earlierLives } from '../earlier-runs.js';
+import type { Outlook } from '../outlook.js';
+import { permeabilityOutlook } from '../permeability-outlook.js';
+import type { StretchFor } from '../record/calibration.js';
+import { type KeptLife, type LearnedFleet, toEarlierLife } from './kept-life.js';
+import type { KnownOfSkid, OutlookDay, OutlookFacts, OutlookToStore, SetFitted } from './known-of-skid.js';
 
 const LOAD_DAYS = 28;
 
@@ -106,7 +105,7 @@ function ofSet(
 }
 
 /** The lives of a skid's sets that are out again, as the fleet keeps them. */
-export function cloggingLives(days: readonly OutlookDay[], sets: readonly SetFitted[], limitKpa: number | null): CloggingLifeRow[] {
+export function cloggingLives(days: readonly OutlookDay[], sets: readonly SetFitted[], limitKpa: number | null): KeptLife[] {
   if (limitKpa === null) return [];
   return sets.flatMap((set) => {
     const course = set.removedOn === null ? null : courseOf(days, set, limitKpa);
@@ -140,10 +139,6 @@ function fleetOf(
 function loadDays({ dailyLoadM3 }: OutlookFacts, days: readonly OutlookDay[]): number {
   const [first, last] = [days[0], days.at(-1)];
   return dailyLoadM3 === null || first === undefined || last === undefined ? 0 : Math.min(LOAD_DAYS, daysBetween(first.day, last.day));
-}
-
-export interface KnownOfSkid extends OutlookFacts {
-  readonly doubts: readonly DoubtOfSignal[];
 }
 
 interface About {

@@ -1,14 +1,14 @@
 import { greatest, median, rollup } from 'd3-array';
-import type { CycleFact } from '../intake/core/cycle-fact.js';
-import { transmembraneKpa } from '../intake/core/tmp.js';
-import type { HandRow } from '../intake/index.js';
-import type { SignalCode } from '../shared/signals.js';
-import { assessCycle, type SkidBasis } from './core/assess-cycle.js';
-import { type DailyCondition, dailyCondition } from './core/daily-condition.js';
-import { DEFAULT_GATES } from './core/gates.js';
-import { loadBetweenReadings } from './core/hand-load.js';
-import { comparableRange, permeabilityRange, thirdOfCycle, tmpErrorKpa } from './core/hand-point.js';
-import { localDays } from './core/local-day.js';
+import type { CycleFact } from '../../intake/core/cycle-fact.js';
+import type { HandRow } from '../../intake/core/hand-row.js';
+import { transmembraneKpa } from '../../intake/core/tmp.js';
+import type { SignalCode } from '../../shared/signals.js';
+import { assessCycle, type SkidBasis } from './assess-cycle.js';
+import { type DailyCondition, dailyCondition } from './daily-condition.js';
+import { DEFAULT_GATES } from './gates.js';
+import { loadBetweenReadings } from './hand-load.js';
+import { comparableRange, permeabilityRange, thirdOfCycle, tmpErrorKpa } from './hand-point.js';
+import { localDays } from './local-day.js';
 
 /** Daily condition of a plant that people read: each reading is one moment with its range, and the water between readings comes from totaliser or hours. */
 export function handDays(readings: readonly HandRow[], basisOn: (day: string) => SkidBasis, timeZone: string): DailyCondition[] {
