@@ -14,6 +14,7 @@ import { insertStore } from './insert-store.js';
 import { insertSupply } from './insert-supply.js';
 import { insertVisits } from './insert-visits.js';
 import { loadComingWork } from './load-coming-work.js';
+import { loadPlanning } from './load-planning.js';
 import { buildScenario } from './scenario.js';
 import type { Scenario, ScenarioPerson } from './types.js';
 
@@ -47,6 +48,7 @@ export async function loadScenario(app: INestApplicationContext, scenario: Scena
   const counts = await copyReadings(database, scenario, ids);
   const recompute = app.get(Recompute);
   for (const skid of ids.skids.values()) await recompute.now(skid.id);
+  await loadPlanning(app, scenario, ids);
   await loadComingWork(app, scenario, ids);
   await app.get(RecomputeReorder, { strict: false }).all();
   const seconds = ((performance.now() - startedAt) / 1000).toFixed(0);

@@ -26,6 +26,7 @@ export const PEOPLE: readonly ScenarioPerson[] = [
   staff('tomas.reedway', 'Tomas Reedway', 'storekeeper'),
   staff('jonah.pikkala', 'Jonah Pikkala', 'technician'),
   staff('marit.dunnoway', 'Marit Dunnoway', 'technician'),
+  staff('signe.aldermoor', 'Signe Aldermoor', 'technician'),
   ofClient('orla.fennimore', 'Orla Fennimore', 'fernhollow'),
   ofClient('bo.tamarind', 'Bo Tamarind', 'brennholm', 'tamarrow-creamery'),
   ofClient('pilar.vasconde', 'Pilar Vasconde', 'merla'),
