@@ -5,6 +5,7 @@ import type { Move } from './core/apply-moves.js';
 import { Ledger } from './ledger.js';
 import { findPost, orderOfPost } from './ledger.repository.js';
 import { checkOwnVan } from './own-van.js';
+import { anyRepairer } from './repairs/repairs.repository.js';
 import { refuseShort } from './short-in-words.js';
 import type { ReversalDto, StockMoveDto, StockPostDto, StockPostView } from './stock.dto.js';
 import { StockList } from './stock-list.js';
@@ -24,6 +25,7 @@ export class PostStock {
     const asked = moves.map(toMove);
     await this.database.write(async (tx) => {
       await checkOwnVan(tx, caller, asked);
+      if (kind === 'scrap' && (await anyRepairer(tx, placesOf(asked)))) throw scrappedAtRepairer();
       const post = { id, kind, at: momentOf(at, this.clock.now()), caller, note, moves: asked, countWasWrong, expiredReason };
       refuseShort(await this.ledger.post(tx, post));
     });
@@ -37,7 +39,7 @@ export class PostStock {
       if (post === null) throw new NotFound('stock post', postId);
       if (post.reportId !== null) throw new Conflict('This post is part of a job report. Settle it there, or correct the stock by a post of its own');
       if (post.transferId !== null) throw new Conflict('This post is part of a transfer. Enter there what came, or send it back');
-      if (post.kind === 'repair' || post.kind === 'repaired')
+      if (post.kind === 'repair' || post.kind === 'repaired' || (post.kind === 'scrap' && (await anyRepairer(tx, placesOf(post.moves)))))
         throw new Conflict('This post is part of a repair. Enter there how it came back, and transfer it');
       const order = await orderOfPost(tx, postId);
       if (order !== null) throw new Conflict(ofOrder(order));
@@ -46,6 +48,11 @@ export class PostStock {
     });
   }
 }
+
+const placesOf = (moves: readonly { readonly fromPlaceId: string | null }[]) => moves.flatMap(({ fromPlaceId }) => fromPlaceId ?? []);
+
+/** Its repair would go on saying that the part is out. */
+const scrappedAtRepairer = () => new Conflict('What is out for repair is scrapped by its repair: enter there that it was scrapped');
 
 /** The order would go on saying that it has come. */
 const ofOrder = ({ no, as }: { no: number; as: 'receipt' | 'return' }) =>

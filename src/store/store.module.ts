@@ -7,6 +7,8 @@ import { Lots } from './lots/lots.js';
 import { PlacesController } from './places.controller.js';
 import { Places } from './places.js';
 import { PostStock } from './post-stock.js';
+import { RepairsController } from './repairs/repairs.controller.js';
+import { Repairs } from './repairs/repairs.js';
 import { ReservationsController } from './reservations/reservations.controller.js';
 import { Reservations } from './reservations/reservations.js';
 import { StockController } from './stock.controller.js';
@@ -16,8 +18,8 @@ import { TransfersController } from './transfers/transfers.controller.js';
 import { Transfers } from './transfers/transfers.js';
 
 @Module({
-  controllers: [CountsController, LotsController, PlacesController, ReservationsController, StockController, TransfersController],
-  providers: [Counts, Ledger, Lots, Places, PostStock, Reservations, StockList, StockOfPeople, Transfers],
+  controllers: [CountsController, LotsController, PlacesController, RepairsController, ReservationsController, StockController, TransfersController],
+  providers: [Counts, Ledger, Lots, Places, PostStock, Repairs, Reservations, StockList, StockOfPeople, Transfers],
   exports: [Ledger, Reservations, StockOfPeople],
 })
 export class StoreModule {}

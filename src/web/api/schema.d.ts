@@ -1833,6 +1833,57 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/repairs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Parts that went out for repair, the latest sent first */
+        get: operations["RepairsController_list"];
+        put?: never;
+        /** Sends one part out, with what its counters show */
+        post: operations["RepairsController_send"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/repairs/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["RepairsController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/repairs/{id}/back": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** How it came back, or that it was scrapped there */
+        post: operations["RepairsController_back"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/stock/available": {
         parameters: {
             query?: never;
@@ -6429,6 +6480,87 @@ export interface components {
             personId?: string | null;
             note?: string;
         };
+        CounterView: {
+            /** @description days, run hours, starts, strokes, cycles */
+            kind: string;
+            /** @description Since it was new, or since its last overhaul */
+            run: number;
+        };
+        RepairView: {
+            id: string;
+            itemId: string;
+            itemCode: string;
+            itemName: string;
+            partId: string;
+            serialNumber: string;
+            fromPlaceId: string;
+            fromPlaceName: string;
+            repairPlaceId: string;
+            repairPlaceName: string;
+            /** Format: date-time */
+            sentAt: string;
+            sentBy: string;
+            expectedOn: string | null;
+            /** @description It is still out after the day on which it was expected */
+            late: boolean;
+            fault: string;
+            /** @description What it had run when it left */
+            counters: components["schemas"]["CounterView"][];
+            /** Format: date-time */
+            backAt: string | null;
+            backBy: string | null;
+            /** @enum {string|null} */
+            outcome: "repaired" | "overhauled" | "not repaired" | "scrapped" | null;
+            done: string;
+        };
+        RepairsPageView: {
+            items: components["schemas"]["RepairView"][];
+            next: string | null;
+        };
+        SendForRepairDto: {
+            /**
+             * Format: uuid
+             * @description Made by the caller, and the id of the repair: sent again, the part goes out once
+             */
+            id: string;
+            /**
+             * Format: uuid
+             * @description One piece under a serial number
+             */
+            partId: string;
+            /**
+             * Format: uuid
+             * @description Where it lies
+             */
+            fromPlaceId: string;
+            /**
+             * Format: uuid
+             * @description A place of kind repair
+             */
+            repairPlaceId: string;
+            /** @description When it left */
+            at: string;
+            expectedOn?: string | null;
+            /** @description What is wrong with it */
+            fault: string;
+        };
+        RepairBackDto: {
+            /**
+             * Format: uuid
+             * @description Made by the caller: sent again, it comes back once
+             */
+            id: string;
+            at: string;
+            /** @enum {string} */
+            outcome: "repaired" | "overhauled" | "not repaired" | "scrapped";
+            /**
+             * Format: uuid
+             * @description Where it lies from now on; of what was scrapped there: left out
+             */
+            placeId?: string | null;
+            /** @description What was done; of what was not repaired or was scrapped: why */
+            done?: string;
+        };
         AvailableView: {
             placeId: string;
             placeName: string;
@@ -6528,7 +6660,7 @@ export interface components {
             id: string;
             postId: string;
             /** @enum {string} */
-            kind: "count" | "repair" | "receive" | "use" | "consume" | "transfer" | "send" | "arrive" | "return" | "repaired" | "send back" | "scrap" | "correct" | "reverse";
+            kind: "count" | "repair" | "repaired" | "receive" | "use" | "consume" | "transfer" | "send" | "arrive" | "return" | "send back" | "scrap" | "correct" | "reverse";
             /** Format: date-time */
             at: string;
             /** Format: date-time */
@@ -6565,7 +6697,7 @@ export interface components {
         StockPostView: {
             id: string;
             /** @enum {string} */
-            kind: "count" | "repair" | "receive" | "use" | "consume" | "transfer" | "send" | "arrive" | "return" | "repaired" | "send back" | "scrap" | "correct" | "reverse";
+            kind: "count" | "repair" | "repaired" | "receive" | "use" | "consume" | "transfer" | "send" | "arrive" | "return" | "send back" | "scrap" | "correct" | "reverse";
             /** Format: date-time */
             at: string;
             /** Format: date-time */
@@ -13260,6 +13392,105 @@ export interface operations {
             };
         };
     };
+    RepairsController_list: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                /** @description true: still out */
+                open?: boolean;
+                itemId?: string;
+                partId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RepairsPageView"];
+                };
+            };
+        };
+    };
+    RepairsController_send: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SendForRepairDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RepairView"];
+                };
+            };
+        };
+    };
+    RepairsController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RepairView"];
+                };
+            };
+        };
+    };
+    RepairsController_back: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RepairBackDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RepairView"];
+                };
+            };
+        };
+    };
     ReservationsController_available: {
         parameters: {
             query?: {
@@ -13409,7 +13640,7 @@ export interface operations {
                 placeId?: string;
                 itemId?: string;
                 jobId?: string;
-                kind?: "count" | "repair" | "receive" | "use" | "consume" | "transfer" | "send" | "arrive" | "return" | "repaired" | "send back" | "scrap" | "correct" | "reverse";
+                kind?: "count" | "repair" | "repaired" | "receive" | "use" | "consume" | "transfer" | "send" | "arrive" | "return" | "send back" | "scrap" | "correct" | "reverse";
                 /** @description From this moment on */
                 from?: string;
                 /** @description Before this moment */

@@ -13,6 +13,7 @@ const PLACES = [
   { href: '/orders', name: nav.orders, keepers: true },
   { href: '/counts', name: nav.counts, keepers: false },
   { href: '/transfers', name: nav.transfers, keepers: false },
+  { href: '/stock/repairs', name: nav.repairs, keepers: false },
   { href: '/lots', name: nav.lots, keepers: false },
   { href: '/stock/places', name: nav.places, keepers: false },
   { href: '/stock/tables', name: nav.tables, keepers: true },

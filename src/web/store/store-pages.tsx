@@ -12,6 +12,7 @@ const CountsPage = lazy(() => import('./counts-page.js'));
 const CountPage = lazy(() => import('./count-page.js'));
 const LotsPage = lazy(() => import('./lots-page.js'));
 const TransfersPage = lazy(() => import('./transfers-page.js'));
+const RepairsPage = lazy(() => import('./repairs-page.js'));
 const TablesPage = lazy(() => import('./tables-page.js'));
 const PostPage = lazy(() => import('./post-page.js'));
 const StorePlacesPage = lazy(() => import('./places-page.js'));
@@ -28,6 +29,7 @@ export default function StorePages() {
       <Route path="/counts/:id">{({ id }) => <CountPage key={id} countId={id} />}</Route>
       <Route path="/lots" component={LotsPage} />
       <Route path="/transfers" component={TransfersPage} />
+      <Route path="/stock/repairs" component={RepairsPage} />
       {keepStore && <Route path="/stock/tables" component={TablesPage} />}
       <Route path="/stock" component={StockPage} />
       <Route path="/stock/items/:id">{({ id }) => <CardPage key={id} itemId={id} />}</Route>

@@ -10,6 +10,7 @@ export const storeWords = {
     orders: 'Orders',
     counts: 'Counts',
     transfers: 'Transfers',
+    repairs: 'Out for repair',
     lots: 'Lots',
     places: 'Places',
     tables: 'Tables',
