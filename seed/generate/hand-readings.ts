@@ -20,8 +20,8 @@ const METRIC: Gauges = { pressure: ['bar', 0.02], flow: ['m3/h', 0.2], temperatu
 const US: Gauges = { pressure: ['[psi]', 0.5], flow: ['[gal_us]/min', 1], temperature: ['[degF]', 1], total: ['[gal_us]', 100] };
 const HOUR_METER_STEP = 0.1;
 
-/** What people wrote down once a week, and the hour meter of the feed pump that they read at the same moment. */
-export function handRecord(course: Course, cyclesPerDay?: number): { readings: ScenarioHandReading[]; meter: ScenarioMeter } {
+/** What people wrote down once a week, or every so many days, and the hour meter of the feed pump that they read at the same moment. */
+export function handRecord(course: Course, cyclesPerDay?: number, everyDays = 7): { readings: ScenarioHandReading[]; meter: ScenarioMeter } {
   const { plan, period, offsetMs } = course;
   const random = randomOf(`${plan.key} by hand`);
   const bornDaysBefore = plan.commissionedDaysAgo - (period.untilMs - period.fromMs) / DAY_MS;
@@ -45,7 +45,7 @@ export function handRecord(course: Course, cyclesPerDay?: number): { readings: S
       const m3 = counted.m3 + (cycle.flowM3h * minutes) / 60;
       readings.push({ skidKey: plan.key, at, ...readingOf(course, cycle, minutes, { m3, cycles: counted.cycles }, random) });
       hourReadings.push({ kind: 'reading', at, value: Math.floor((counted.hours + minutes / 60) / HOUR_METER_STEP) / Math.round(1 / HOUR_METER_STEP) });
-      visitMs = nextVisit(atMs + 6.2 * DAY_MS);
+      visitMs = nextVisit(atMs + (everyDays - 0.8) * DAY_MS);
     }
     counted.hours += cycle.minutes / 60;
     counted.m3 += cycle.filtrateM3;

@@ -121,7 +121,7 @@ export function sharedRecord(plan: SharedPlan, site: SitePlan, served: readonly 
   };
 }
 
-function skidOf(plan: SkidPlan, period: Period, commissionedMs: number): ScenarioSkid {
+export function skidOf(plan: SkidPlan, period: Period, commissionedMs: number): ScenarioSkid {
   const { isolatedModule, areaM2, modules } = plan;
   const dayAgo = (days: number) => dayText(period.untilMs - days * DAY_MS);
   const isolated = isolatedModule

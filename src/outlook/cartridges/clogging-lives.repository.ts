@@ -1,11 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Database } from '../../app/index.js';
-import type { KeptLife } from '../core/skid/kept-life.js';
-
-/** A fleet teaches little more by further lives; learning from 24 of them takes nearly two seconds, in which the process does nothing else. */
-const MOST_LIVES = 16;
-/** Of one place no more than these, so that a fleet is not one skid */
-const MOST_OF_PLACE = 4;
+import { type KeptLife, MOST_LIVES, MOST_OF_PLACE } from '../core/skid/kept-life.js';
 
 @Injectable()
 export class CloggingLivesRepository {

@@ -1,12 +1,11 @@
 import { Injectable } from '@nestjs/common';
-import { group } from 'd3-array';
 import { Clock } from '../../app/index.js';
-import { type CameTrue, REACHES, reachOf, type StretchFor, stretchOf } from '../core/record/calibration.js';
+import type { StretchFor } from '../core/record/calibration.js';
+import { stretchesOf } from '../core/record/stretches.js';
 import { CalibrationRepository } from './calibration.repository.js';
 
 /** Truths come by the day, and one more changes little. */
 const HOLDS_MS = 6 * 3_600_000;
-const LEAST_LIVES = 3;
 
 /** By how much ranges are stretched, for each model and reach, learned from all forecasts that came true. Learned once for all skids, and again after six hours. */
 @Injectable()
@@ -27,19 +26,7 @@ export class Calibrations {
     });
   }
 
-  /** A reach with too few lives goes by all reaches of its model. */
   private async learn(): Promise<StretchFor> {
-    const rows = await this.repository.cameTrue();
-    const stretches = new Map(
-      [...group(rows, ({ model }) => model)].map(([model, own]) => {
-        const pooled = stretchOf(own);
-        const byReach = REACHES.map((_, reach) => {
-          const near: CameTrue[] = own.filter(({ p50Days }) => p50Days !== null && reachOf(p50Days) === reach);
-          return new Set(near.map(({ life }) => life)).size < LEAST_LIVES ? pooled : stretchOf(near);
-        });
-        return [model, byReach] as const;
-      }),
-    );
-    return (model, p50Days) => stretches.get(model)?.[reachOf(p50Days)] ?? 1;
+    return stretchesOf(await this.repository.cameTrue());
   }
 }

@@ -19,6 +19,11 @@ export interface LearnedFleet {
   readonly at: Date;
 }
 
+/** A fleet teaches little more by further lives, and learning takes its time: each is forecast from the others. */
+export const MOST_LIVES = 16;
+/** Of one place no more than these, so that a fleet is not one skid */
+export const MOST_OF_PLACE = 4;
+
 /** A kept life as the model takes it: one condition a place, one group an item. */
 export const toEarlierLife = ({ positionId, partId, itemId, place, life, ended, clock, level }: KeptLife): EarlierLife => ({
   key: `${positionId} ${partId}`,
