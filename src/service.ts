@@ -30,8 +30,8 @@ export async function startWorker(settings: Settings, { url }: OpenDatabase, shu
 
 export async function startService(settings: Settings, { url, ownFolder }: OpenDatabase, shutdown: Shutdown, say: Say): Promise<void> {
   await checkPort(settings.port, settings.host);
-  const { publicUrl, mail } = settings;
-  const module = AppModule.with({ databaseUrl: url, backgroundWork: settings.role === 'both', publicUrl, mail });
+  const { publicUrl, mail, travelTableUrl } = settings;
+  const module = AppModule.with({ databaseUrl: url, backgroundWork: settings.role === 'both', publicUrl, mail, travelTableUrl });
   const app = await NestFactory.create<NestFastifyApplication>(module, makeAdapter(settings.trustedProxy), LOGGER);
   shutdown.add(() => app.close());
   await setUpApp(app, { pagesFolder: join(project, 'dist/web'), openapiFile: join(project, 'src/web/api/openapi.json') });

@@ -15,6 +15,7 @@ export interface FoundationOptions {
   readonly backgroundWork: boolean;
   readonly publicUrl?: string | undefined;
   readonly mail?: MailServer | undefined;
+  readonly travelTableUrl?: string | undefined;
 }
 
 /** What all stages share. */
@@ -32,7 +33,7 @@ export class AppFoundationModule {
         Recompute,
         KeyedWork,
         { provide: BackgroundWork, useValue: new BackgroundWork(options.backgroundWork) },
-        { provide: ServiceSettings, useValue: new ServiceSettings(options.publicUrl, options.mail) },
+        { provide: ServiceSettings, useValue: new ServiceSettings(options.publicUrl, options.mail, options.travelTableUrl) },
       ],
       exports: [Clock, Queue, Recompute, KeyedWork, ServiceSettings, DatabaseModule],
     };

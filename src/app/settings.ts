@@ -2,7 +2,19 @@ import { join } from 'node:path';
 import { StartProblem } from './start/start-problem.js';
 
 /** Every variable that the service takes from its environment; no other file of the service reads it. */
-export const SETTING_NAMES = ['PORT', 'HOST', 'PUBLIC_URL', 'TRUSTED_PROXY', 'DATABASE_URL', 'DATA_DIR', 'DEMO', 'ROLE', 'SMTP_URL', 'MAIL_FROM'] as const;
+export const SETTING_NAMES = [
+  'PORT',
+  'HOST',
+  'PUBLIC_URL',
+  'TRUSTED_PROXY',
+  'DATABASE_URL',
+  'DATA_DIR',
+  'DEMO',
+  'ROLE',
+  'SMTP_URL',
+  'MAIL_FROM',
+  'TRAVEL_TABLE_URL',
+] as const;
 type SettingName = (typeof SETTING_NAMES)[number];
 
 export interface MailServer {
@@ -27,6 +39,8 @@ export interface Settings {
   readonly role: 'web' | 'worker' | 'both';
   /** Undefined: notices are kept and shown, and nothing is mailed */
   readonly mail: MailServer | undefined;
+  /** A service that knows the roads; undefined: nothing is asked, and ways are estimated by distance. Without a slash at its end */
+  readonly travelTableUrl: string | undefined;
 }
 
 /** Throws one problem that names everything that is wrong. An empty value is the same as none. */
@@ -68,6 +82,7 @@ export function readSettings(environment: Readonly<Record<string, string | undef
     demo: oneOf('DEMO', ['on', 'off']),
     role: oneOf('ROLE', ['web', 'worker', 'both']) ?? 'both',
     mail: mailServer(),
+    travelTableUrl: url('TRAVEL_TABLE_URL', ['https:', 'http:'])?.replace(/\/+$/, ''),
   };
   if (settings.role !== 'both' && settings.databaseUrl === undefined) {
     problems.push(`ROLE=${settings.role} shares its work with other processes and needs DATABASE_URL, the database of all of them.`);

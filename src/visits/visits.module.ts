@@ -15,6 +15,10 @@ import { ReserveKit } from './reserve-kit.js';
 import { SheetsController } from './sheets.controller.js';
 import { Sheets } from './sheets.js';
 import { ShiftVisit } from './shift-visit.js';
+import { travelProvider } from './travel/make-travel-provider.js';
+import { TravelController } from './travel/travel.controller.js';
+import { Travel } from './travel/travel.js';
+import { TravelSettings } from './travel/travel-settings.js';
 import { VisitKits } from './visit-kits.js';
 import { VisitList } from './visit-list.js';
 import { VisitsController } from './visits.controller.js';
@@ -22,7 +26,7 @@ import { WorkOfVisit } from './work-of-visit.js';
 
 @Module({
   imports: [UpkeepModule, StoreModule, JobsModule],
-  controllers: [VisitsController, SheetsController, PlanningController, PlansController],
+  controllers: [VisitsController, SheetsController, PlanningController, PlansController, TravelController],
   providers: [
     FollowJobs,
     JudgeVisit,
@@ -34,6 +38,9 @@ import { WorkOfVisit } from './work-of-visit.js';
     ReserveKit,
     Sheets,
     ShiftVisit,
+    Travel,
+    travelProvider,
+    TravelSettings,
     VisitKits,
     VisitList,
     WorkOfVisit,

@@ -6,6 +6,7 @@ import { type InputFromFacts, inputFromFacts } from '../core/plan-facts/input-fr
 import type { CheckedPlan } from '../core/plan-facts/make-plan.js';
 import { reasonInWords } from '../core/plan-facts/reason-in-words.js';
 import type { DayTour } from '../core/planner/plan-input.js';
+import { Travel } from '../travel/travel.js';
 import { duesToPlace, jobsToPlace, visitsToKeep } from './plan-facts.repository.js';
 import { PlanSearch } from './plan-search.js';
 import { type PersonToRead, peopleToSend, type SiteToRead, sitesToVisit } from './planning-data.repository.js';
@@ -14,12 +15,13 @@ import { NotInPlanView, type PlanDto, PlanStopView, PlanTourView, PlanView } fro
 const USUAL_DAYS = 14;
 const USUAL_SECONDS = 3;
 
-/** Makes a plan of what is to be done, from what is stored; five statements, however much there is. */
+/** Makes a plan of what is to be done, from what is stored; seven statements, however much there is. */
 @Injectable()
 export class Plans {
   constructor(
     private readonly database: Database,
     private readonly search: PlanSearch,
+    private readonly travel: Travel,
     private readonly clock: Clock,
   ) {}
 
@@ -34,7 +36,8 @@ export class Plans {
     const sites = (await sitesToVisit(prisma)).flatMap(siteFacts);
     const work = [...(await jobsToPlace(prisma)), ...(await duesToPlace(prisma, lastDay))];
     const visits = await visitsToKeep(prisma, firstDay, lastDay);
-    const facts = inputFromFacts({ firstDay, days, people, sites, work, visits });
+    const { table: travel } = await this.travel.between([...people, ...sites]);
+    const facts = inputFromFacts({ firstDay, days, people, sites, work, visits, travel });
     const found = await this.search.run(facts.input, seed, seconds);
     const known = new Set(people.map(({ id }) => id));
     return viewOf(PlanView, {

@@ -3621,6 +3621,91 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/planning/travel": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How long the way between two places takes, and where that comes from */
+        get: operations["TravelController_way"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/planning/travel/regions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Roads by region; that of everywhere else comes first */
+        get: operations["TravelController_regions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/planning/travel/regions/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** Makes or replaces a region, by an id of the caller’s making; "0" is the version of a new one */
+        put: operations["TravelController_putRegion"];
+        post?: never;
+        delete: operations["TravelController_endRegion"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/planning/travel/overrides": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Ways that were set by hand */
+        get: operations["TravelController_overrides"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/planning/travel/overrides/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** Sets or replaces a way, by an id of the caller’s making; "0" is the version of a new one */
+        put: operations["TravelController_putOverride"];
+        post?: never;
+        delete: operations["TravelController_endOverride"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/attachments/{id}": {
         parameters: {
             query?: never;
@@ -9356,6 +9441,66 @@ export interface components {
             notInPlan: components["schemas"]["NotInPlanView"][];
             /** @description People of whom planning knows neither home nor shifts */
             peopleLeftOut: string[];
+        };
+        TravelView: {
+            fromName: string;
+            toName: string;
+            minutes: number;
+            km: number;
+            /** @enum {string} */
+            source: "estimated by distance" | "by road table" | "set by hand";
+            /** @description Why the road table does not say it, where one is set up */
+            said: string | null;
+        };
+        TravelRegionView: {
+            id: string;
+            name: string;
+            /** @description Holds for every site that is of no other region; it is never deleted */
+            isUsual: boolean;
+            siteIds: string[];
+            factor: number;
+            nearKmh: number;
+            farKmh: number;
+            version: number;
+        };
+        TravelRegionDto: {
+            name: string;
+            /** @description Each site is of one region at most */
+            siteIds: string[];
+            /** @description How much longer roads are than the straight line */
+            factor: number;
+            /** @description On the first 10 km of a way */
+            nearKmh: number;
+            /** @description On the rest of it */
+            farKmh: number;
+        };
+        TravelOverrideView: {
+            id: string;
+            fromId: string;
+            /** @description Null: neither a site nor a person any more */
+            fromName: string | null;
+            toId: string;
+            toName: string | null;
+            bothWays: boolean;
+            minutes: number;
+            km: number;
+            note: string;
+            version: number;
+        };
+        TravelOverrideDto: {
+            /**
+             * Format: uuid
+             * @description A site, or a person: their home
+             */
+            fromId: string;
+            /** Format: uuid */
+            toId: string;
+            /** @description Whether it holds for the way back, too */
+            bothWays: boolean;
+            minutes: number;
+            km: number;
+            /** @description Why, such as a ferry */
+            note?: string;
         };
         AttachmentView: {
             id: string;
@@ -16629,6 +16774,161 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["PlanView"];
                 };
+            };
+        };
+    };
+    TravelController_way: {
+        parameters: {
+            query: {
+                /** @description A site, or a person whose home is known */
+                from: string;
+                to: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TravelView"];
+                };
+            };
+        };
+    };
+    TravelController_regions: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TravelRegionView"][];
+                };
+            };
+        };
+    };
+    TravelController_putRegion: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TravelRegionDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TravelRegionView"];
+                };
+            };
+        };
+    };
+    TravelController_endRegion: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
+    TravelController_overrides: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TravelOverrideView"][];
+                };
+            };
+        };
+    };
+    TravelController_putOverride: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TravelOverrideDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TravelOverrideView"];
+                };
+            };
+        };
+    };
+    TravelController_endOverride: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
         };
     };

@@ -59,7 +59,7 @@ export function inputFromFacts({ firstDay, days, people, sites, work, visits, tr
     people: people.map((person) => personToPlan(person, firstDay, days)),
     sites: sites.map((site) => siteToPlan(site, firstDay, days)),
     work: placed.map((each) => each.work),
-    travel: withTheWayIn(travel ?? travelTable([...people, ...sites], { usual: USUAL_ROADS, regions: [] }, [], null), people.length, sites),
+    travel: withTheWayIn(travel ?? travelTable([...people, ...sites], { usual: USUAL_ROADS, regions: [], overrides: [] }, null), people.length, sites),
     prices: { minute: 1, overtimeMinute: 1, km: 0, change: 40 },
   };
   return { input, work: placed.map(({ from }) => from), cannot };

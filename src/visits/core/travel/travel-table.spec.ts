@@ -14,28 +14,28 @@ const sourceOf = ({ sources }: { sources: Uint8Array }, at: number) => TRAVEL_SO
 
 describe('ways by distance', () => {
   test('take the usual roads where no place is of a region', () => {
-    const { km, minutes } = travelTable(PLACES, { usual: USUAL_ROADS, regions: [] }, [], null);
+    const { km, minutes } = travelTable(PLACES, { usual: USUAL_ROADS, regions: [], overrides: [] }, null);
     expect({ km: km[HOME_TO_HILL], minutes: minutes[HOME_TO_HILL] }).toEqual(estimatedWay(HOME, HILL));
   });
 
   test('from a home take the roads of the site', () => {
-    const table = travelTable(PLACES, { usual: USUAL_ROADS, regions: [HILLS] }, [], null);
+    const table = travelTable(PLACES, { usual: USUAL_ROADS, regions: [HILLS], overrides: [] }, null);
     expect(table.minutes[HOME_TO_HILL]).toBe(estimatedWay(HOME, HILL, HILLS).minutes);
     expect(table.minutes[HILL_TO_HOME]).toBe(table.minutes[HOME_TO_HILL]);
   });
 
   test('from one region to another are half of one, half of the other', () => {
-    const { km } = travelTable(PLACES, { usual: USUAL_ROADS, regions: [HILLS, TOWNS] }, [], null);
+    const { km } = travelTable(PLACES, { usual: USUAL_ROADS, regions: [HILLS, TOWNS], overrides: [] }, null);
     expect((km[HILL_TO_TOWN] ?? 0) / estimatedWay(HILL, TOWN, { ...USUAL_ROADS, factor: 1 }).km).toBeCloseTo(1.4, 9);
   });
 });
 
 describe('every way says where it comes from', () => {
-  const usual = { usual: USUAL_ROADS, regions: [] };
+  const withHand = (...overrides: TravelOverride[]) => ({ usual: USUAL_ROADS, regions: [], overrides });
 
   test('the road table where it knows the way, the distance where it has a hole', () => {
     const roads = PLACES.flatMap((_, from) => PLACES.map((_, to) => (from === 0 && to === 1 ? { km: 61, minutes: 52 } : null)));
-    const table = travelTable(PLACES, usual, [], roads);
+    const table = travelTable(PLACES, withHand(), roads);
     expect([table.minutes[HOME_TO_HILL], sourceOf(table, HOME_TO_HILL)]).toEqual([52, 'by road table']);
     expect([table.minutes[HILL_TO_HOME], sourceOf(table, HILL_TO_HOME)]).toEqual([estimatedWay(HILL, HOME).minutes, 'estimated by distance']);
   });
@@ -43,9 +43,9 @@ describe('every way says where it comes from', () => {
   test('what is set by hand wins, in both directions or in one', () => {
     const ferry: TravelOverride = { fromId: 'home', toId: 'hill', bothWays: true, km: 40, minutes: 95 };
     const roads = PLACES.flatMap(() => PLACES.map(() => ({ km: 1, minutes: 1 })));
-    const both = travelTable(PLACES, usual, [ferry], roads);
+    const both = travelTable(PLACES, withHand(ferry), roads);
     expect([both.minutes[HOME_TO_HILL], both.minutes[HILL_TO_HOME], sourceOf(both, HILL_TO_HOME)]).toEqual([95, 95, 'set by hand']);
-    const one = travelTable(PLACES, usual, [{ ...ferry, bothWays: false }], roads);
+    const one = travelTable(PLACES, withHand({ ...ferry, bothWays: false }), roads);
     expect([one.minutes[HOME_TO_HILL], one.minutes[HILL_TO_HOME]]).toEqual([95, 1]);
   });
 
@@ -56,7 +56,7 @@ describe('every way says where it comes from', () => {
       [both, down],
       [down, both],
     ]) {
-      const { minutes } = travelTable(PLACES, usual, overrides, null);
+      const { minutes } = travelTable(PLACES, withHand(...overrides), null);
       expect([minutes[HILL_TO_HOME], minutes[HOME_TO_HILL]]).toEqual([70, 95]);
     }
   });
@@ -66,7 +66,7 @@ describe('every way says where it comes from', () => {
     fc.assert(
       fc.property(fc.array(position, { minLength: 1, maxLength: 5 }), (positions) => {
         const places = positions.map((each, at) => ({ ...each, id: String(at) }));
-        const { km, minutes } = travelTable(places, { usual: USUAL_ROADS, regions: [HILLS] }, [], null);
+        const { km, minutes } = travelTable(places, { usual: USUAL_ROADS, regions: [HILLS], overrides: [] }, null);
         for (const [from, one] of places.entries()) {
           expect([km[from * places.length + from], minutes[from * places.length + from]]).toEqual([0, 0]);
           for (const [to, two] of places.entries())

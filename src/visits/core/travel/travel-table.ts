@@ -26,6 +26,14 @@ export interface TravelOverride extends Way {
   readonly bothWays: boolean;
 }
 
+/** What travel is reckoned from. */
+export interface TravelKnown {
+  /** Of places that are of no region */
+  readonly usual: Roads;
+  readonly regions: readonly TravelRegion[];
+  readonly overrides: readonly TravelOverride[];
+}
+
 /** Ways between places, row by row: from the place of the row to that of the column. */
 export interface TravelTable {
   readonly minutes: Float64Array;
@@ -42,14 +50,9 @@ export type RoadWays = readonly (Way | null)[];
  * half on those where it ends; a place of no region, such as a home, takes the roads of the other end, and the usual ones where both are of none.
  *
  * @param roads null: no table was asked
- * @example travelTable([{ id: 'a', latitude: 0, longitude: 0 }, { id: 'b', latitude: 0, longitude: 0 }], { usual: { factor: 1.3, nearKmh: 35, farKmh: 70 }, regions: [] }, [{ fromId: 'a', toId: 'b', bothWays: false, km: 4, minutes: 9 }], null).minutes[1] // => 9
+ * @example travelTable([{ id: 'a', latitude: 0, longitude: 0 }, { id: 'b', latitude: 0, longitude: 0 }], { usual: { factor: 1.3, nearKmh: 35, farKmh: 70 }, regions: [], overrides: [{ fromId: 'a', toId: 'b', bothWays: false, km: 4, minutes: 9 }] }, null).minutes[1] // => 9
  */
-export function travelTable(
-  places: readonly TravelPlace[],
-  { usual, regions }: { readonly usual: Roads; readonly regions: readonly TravelRegion[] },
-  overrides: readonly TravelOverride[],
-  roads: RoadWays | null,
-): TravelTable {
+export function travelTable(places: readonly TravelPlace[], { usual, regions, overrides }: TravelKnown, roads: RoadWays | null): TravelTable {
   const count = places.length;
   const table = { minutes: new Float64Array(count * count), km: new Float64Array(count * count), sources: new Uint8Array(count * count) };
   const regionOf = new Map(regions.flatMap((region) => region.siteIds.map((id) => [id, region] as const)));

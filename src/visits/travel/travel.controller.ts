@@ -1,0 +1,61 @@
+import { Body, Controller, Delete, Get, HttpCode, Param, ParseUUIDPipe, Put, Query, UseInterceptors } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
+import { Allow, EtagInterceptor, TakesVersion, VersionSeen } from '../../app/index.js';
+import { TravelOverrideDto, type TravelOverrideView, TravelQuery, TravelRegionDto, type TravelRegionView, type TravelView } from './travel.dto.js';
+import { Travel } from './travel.js';
+import { TravelSettings } from './travel-settings.js';
+
+@ApiTags('planning')
+@Controller('planning/travel')
+@UseInterceptors(EtagInterceptor)
+@Allow('manager')
+export class TravelController {
+  constructor(
+    private readonly travel: Travel,
+    private readonly settings: TravelSettings,
+  ) {}
+
+  /** How long the way between two places takes, and where that comes from */
+  @Get()
+  way(@Query() query: TravelQuery): Promise<TravelView> {
+    return this.travel.way(query);
+  }
+
+  /** Roads by region; that of everywhere else comes first */
+  @Get('regions')
+  regions(): Promise<TravelRegionView[]> {
+    return this.settings.regions();
+  }
+
+  /** Makes or replaces a region, by an id of the caller’s making; "0" is the version of a new one */
+  @Put('regions/:id')
+  @TakesVersion()
+  putRegion(@Param('id', ParseUUIDPipe) id: string, @VersionSeen() version: number, @Body() input: TravelRegionDto): Promise<TravelRegionView> {
+    return this.settings.putRegion(id, version, input);
+  }
+
+  @Delete('regions/:id')
+  @HttpCode(204)
+  endRegion(@Param('id', ParseUUIDPipe) id: string): Promise<void> {
+    return this.settings.endRegion(id);
+  }
+
+  /** Ways that were set by hand */
+  @Get('overrides')
+  overrides(): Promise<TravelOverrideView[]> {
+    return this.settings.overrides();
+  }
+
+  /** Sets or replaces a way, by an id of the caller’s making; "0" is the version of a new one */
+  @Put('overrides/:id')
+  @TakesVersion()
+  putOverride(@Param('id', ParseUUIDPipe) id: string, @VersionSeen() version: number, @Body() input: TravelOverrideDto): Promise<TravelOverrideView> {
+    return this.settings.putOverride(id, version, input);
+  }
+
+  @Delete('overrides/:id')
+  @HttpCode(204)
+  endOverride(@Param('id', ParseUUIDPipe) id: string): Promise<void> {
+    return this.settings.endOverride(id);
+  }
+}

@@ -1,0 +1,107 @@
+import { ArrayMaxSize, ArrayUnique, IsArray, IsBoolean, IsInt, IsNumber, IsUUID, Max, Min } from 'class-validator';
+import { IsName, IsText, MayBeLeftOut, View } from '../../app/index.js';
+import type { TravelSource } from '../core/travel/travel-table.js';
+
+export class TravelQuery {
+  /** A site, or a person whose home is known */
+  @IsUUID()
+  from!: string;
+
+  @IsUUID()
+  to!: string;
+}
+
+/** A way as planning reckons with it, without the extra minutes of a site. */
+export class TravelView extends View {
+  readonly fromName!: string;
+  readonly toName!: string;
+  readonly minutes!: number;
+  readonly km!: number;
+  readonly source!: TravelSource;
+  /** Why the road table does not say it, where one is set up */
+  readonly said!: string | null;
+}
+
+export class TravelRegionDto {
+  @IsName()
+  name!: string;
+
+  /** Each site is of one region at most */
+  @IsArray()
+  @ArrayMaxSize(2000)
+  @ArrayUnique()
+  @IsUUID(undefined, { each: true })
+  siteIds!: string[];
+
+  /** How much longer roads are than the straight line */
+  @IsNumber()
+  @Min(1)
+  @Max(5)
+  factor!: number;
+
+  /** On the first 10 km of a way */
+  @IsNumber()
+  @Min(1)
+  @Max(200)
+  nearKmh!: number;
+
+  /** On the rest of it */
+  @IsNumber()
+  @Min(1)
+  @Max(200)
+  farKmh!: number;
+}
+
+export class TravelRegionView extends View {
+  readonly id!: string;
+  readonly name!: string;
+  /** Holds for every site that is of no other region; it is never deleted */
+  readonly isUsual!: boolean;
+  readonly siteIds!: string[];
+  readonly factor!: number;
+  readonly nearKmh!: number;
+  readonly farKmh!: number;
+  readonly version!: number;
+}
+
+export class TravelOverrideDto {
+  /** A site, or a person: their home */
+  @IsUUID()
+  fromId!: string;
+
+  @IsUUID()
+  toId!: string;
+
+  /** Whether it holds for the way back, too */
+  @IsBoolean()
+  bothWays!: boolean;
+
+  @IsInt()
+  @Min(1)
+  @Max(2880)
+  minutes!: number;
+
+  @IsNumber()
+  @Min(0)
+  @Max(20_000)
+  km!: number;
+
+  /** Why, such as a ferry */
+  @MayBeLeftOut()
+  @IsText()
+  note?: string;
+}
+
+export class TravelOverrideView extends View {
+  readonly id!: string;
+  readonly fromId!: string;
+  /** Null: neither a site nor a person any more */
+  readonly fromName!: string | null;
+  readonly toId!: string;
+  readonly toName!: string | null;
+  readonly bothWays!: boolean;
+  readonly minutes!: number;
+  readonly km!: number;
+  readonly note!: string;
+  readonly version!: number;
+}
