@@ -10,7 +10,8 @@ npm run evaluate -- membrane --units units_daily.csv [--train units_daily.csv]
 Forecasts the specific flux and the normalised pressure drop of membrane units 14, 30 and 60 days ahead, in every week of every run between cleans that has sixty values before it,
 and the days to the next clean. units_daily.csv has a row for each unit and day: date, unit, cip (1 on a day with a clean), area_weighted_specific_flux, and perhaps unit_n_delta_p.
 
-unit-unseen: learned from all other units. as-known: from all units, but only what had come by that day. With --train (train-test) learned from that file alone.
+unit-unseen: learned from all other units. as-known: from all units, but only what had come by that day; unit-known: from all others and the unit's own earlier runs. With --train
+(train-test) learned from that file alone.
 pooled goes over all units, worst is the unit that came off worst. coverage80 stands with the range in which a true 80 % would lie by chance for so many cycles.
 `;
 

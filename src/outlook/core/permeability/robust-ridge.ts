@@ -29,18 +29,17 @@ export function robustRidge(cases: readonly RidgeCase[], usual: readonly number[
   for (let round = 0; round < ROUNDS; round++) {
     const errors = cases.map(({ features, target }) => Math.abs(target - dot(weights, features)));
     const scale = Math.max(LEAST, median(errors) ?? LEAST);
-    const trust = cases.map(({ weight }, k) => weight / Math.max((errors[k] ?? 0) / scale, NEAR));
-    const matrix = usual.map((_, i) =>
-      usual.map(
-        (__, j) =>
-          cases.reduce((sum, { features }, k) => sum + (trust[k] ?? 0) * (features[i] ?? 0) * (features[j] ?? 0), 0) +
-          (i === j ? strength * (spreads[i] ?? 0) + LEAST : 0),
-      ),
-    );
-    const right = usual.map(
-      (value, i) =>
-        cases.reduce((sum, { features, target }, k) => sum + (trust[k] ?? 0) * (features[i] ?? 0) * target, 0) + (strength * (spreads[i] ?? 0) + LEAST) * value,
-    );
+    const matrix = usual.map((_, i) => usual.map((__, j) => (i === j ? strength * (spreads[i] ?? 0) + LEAST : 0)));
+    const right = usual.map((value, i) => (strength * (spreads[i] ?? 0) + LEAST) * value);
+    for (const [k, { features, target, weight }] of cases.entries()) {
+      const trust = weight / Math.max((errors[k] ?? 0) / scale, NEAR);
+      for (let i = 0; i < usual.length; i++) {
+        const part = trust * (features[i] ?? 0);
+        const row = matrix[i] as number[];
+        for (let j = 0; j < usual.length; j++) row[j] = (row[j] ?? 0) + part * (features[j] ?? 0);
+        right[i] = (right[i] ?? 0) + part * target;
+      }
+    }
     weights = solved(matrix, right);
   }
   return weights;
