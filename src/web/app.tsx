@@ -21,6 +21,7 @@ const StartPage = lazy(() => import('./start/start-page.js'));
 const SkidPage = lazy(() => import('./skid/skid-page.js'));
 const DuePage = lazy(() => import('./dues/due-page.js'));
 const VisitsPage = lazy(() => import('./visits/visits-page.js'));
+const PlanPage = lazy(() => import('./planning/plan-page.js'));
 const VisitPage = lazy(() => import('./visits/visit-page.js'));
 const KitPage = lazy(() => import('./visits/kit-page.js'));
 const JobsPage = lazy(() => import('./jobs/jobs-page.js'));
@@ -168,6 +169,7 @@ function Pages() {
         <Route path="/work/:jobId">{({ jobId }) => <JobSheetPage key={jobId} jobId={jobId} />}</Route>
         <Route path="/dues" component={DuePage} />
         {may.seeWork && <Route path="/visits" component={VisitsPage} />}
+        {may.manage && <Route path="/plan" component={PlanPage} />}
         {may.seeWork && <Route path="/visits/:id">{({ id }) => <VisitPage key={id} visitId={id} />}</Route>}
         {may.seeWork && <Route path="/visits/:id/kit">{({ id }) => <KitPage key={id} visitId={id} />}</Route>}
         {may.seeWork && <Route path="/jobs" component={JobsPage} />}

@@ -39,6 +39,7 @@ function Places({ path }: { path: string }) {
     { href: '/work', name: words.places.work, shown: may.doWork },
     { href: '/dues', name: words.dues.title, shown: may.seeUpkeep },
     { href: '/visits', name: words.places.visits, shown: may.seeWork },
+    { href: '/plan', name: words.places.plan, shown: may.manage },
     { href: '/requests', name: words.places.requests, shown: !may.seeWork },
     { href: '/jobs', name: words.places.jobs, shown: may.seeWork },
     { href: '/breakdowns', name: words.places.breakdowns, shown: may.seeWork },

@@ -33,6 +33,7 @@ export const words = {
     reorder: 'Reorder list',
     stock: 'Stock',
     visits: 'Visits',
+    plan: 'Week plan',
     jobs: 'Jobs',
     breakdowns: 'Breakdowns',
     requests: 'Requests and work',

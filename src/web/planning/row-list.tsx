@@ -24,12 +24,14 @@ export function RowList({ legend, one, none, add, count, onAdd, onLeaveOut, chil
       {Array.from({ length: count }, (_, at) => (
         <fieldset key={at} className="group form-row">
           <legend>{planningWords.row(one, at + 1)}</legend>
-          <div className="fields">{children(at)}</div>
-          <p>
-            <button type="button" onClick={() => onLeaveOut(at)}>
-              {planningWords.leaveOut(planningWords.row(one, at + 1))}
-            </button>
-          </p>
+          <div className="fields">
+            {children(at)}
+            <p className="field">
+              <button type="button" onClick={() => onLeaveOut(at)}>
+                {planningWords.leaveOut(planningWords.row(one, at + 1))}
+              </button>
+            </p>
+          </div>
         </fieldset>
       ))}
       <p>

@@ -29,7 +29,8 @@ export function ShiftDialog({ visit, onClose }: { visit: Visit; onClose: () => v
   );
 }
 
-function ShiftForm({ visit, close }: { visit: Visit; close: () => void }) {
+/** The form of it, for a dialog that says more. */
+export function ShiftForm({ visit, close }: { visit: Visit; close: () => void }) {
   const client = useQueryClient();
   const [personIds, setPersonIds] = useState<readonly string[]>(() => visit.people.map(({ personId }) => personId));
   const form = useEntries({

@@ -1,0 +1,52 @@
+import { api, type Schemas } from '../api/client.js';
+import { Field } from '../ui/field.js';
+import { Trouble } from '../ui/trouble.js';
+import { useEntries } from '../ui/use-entries.js';
+import { planWords } from '../words/plan.js';
+
+const WEEKS = [1, 2, 3, 4, 6, 8];
+
+/** From when and for how long a plan is searched. */
+export function SearchForm({ onFound }: { onFound: (plan: Schemas['PlanView']) => void }) {
+  const form = useEntries({
+    start: { firstDay: '', days: '2', seconds: '3' },
+    check: ({ seconds }) => (/^(1?\d|20)$/.test(seconds.trim()) ? {} : { seconds: planWords.badSeconds }),
+    send: ({ firstDay, days, seconds }) =>
+      api.POST('/api/plans', { body: { ...(firstDay === '' ? {} : { firstDay }), days: Number(days) * 7, seconds: Number(seconds) } }),
+    onDone: (plan) => {
+      if (plan !== undefined) onFound(plan);
+    },
+  });
+  return (
+    <section className="block no-print">
+      <Trouble troubles={form.troubles} attempt={form.attempt} />
+      <form noValidate className="search-plan" onSubmit={form.submit}>
+        <Field {...form.field('firstDay')} label={planWords.from} hint={planWords.fromHint}>
+          {(props) => <input {...props} {...form.control('firstDay')} type="date" />}
+        </Field>
+        <Field {...form.field('days')} label={planWords.weeks}>
+          {(props) => (
+            <select {...props} {...form.control('days')}>
+              {WEEKS.map((weeks) => (
+                <option key={weeks} value={weeks}>
+                  {planWords.weeksOf(weeks)}
+                </option>
+              ))}
+            </select>
+          )}
+        </Field>
+        <Field {...form.field('seconds')} label={planWords.seconds} hint={planWords.secondsHint}>
+          {(props) => <input {...props} {...form.control('seconds')} className="short" inputMode="numeric" autoComplete="off" />}
+        </Field>
+        <p>
+          <button type="submit" className="main-button" disabled={form.isSending}>
+            {planWords.search}
+          </button>
+          <span role="status" className="hint">
+            {form.isSending && planWords.searching}
+          </span>
+        </p>
+      </form>
+    </section>
+  );
+}
