@@ -6,6 +6,10 @@ import { type BuiltPosition, moduleName, positionKey } from './positions.js';
 import { randomOf, seedOf } from './random.js';
 import { repairTime } from './stops.js';
 
+/** Why people take a set out, as they write it. */
+export const CHANGED_EARLY = 'changed by the calendar';
+export const CHANGED_AT_LIMIT = 'pressure drop at the limit';
+
 /** What was built in when the plant was commissioned. */
 export function firstFittings(positions: readonly BuiltPosition[], commissionedMs: number): ScenarioFitting[] {
   const year = dayText(commissionedMs).slice(2, 4);
@@ -21,10 +25,7 @@ export function cartridgeFittings({ plan, cartridgeRuns, period }: Course): Scen
   const random = randomOf(`${plan.key} sets`);
   return cartridgeRuns.map(({ fromMs, toMs }) => {
     const by = random.pick(TECHNICIANS);
-    const removal =
-      toMs === null
-        ? {}
-        : { removedAt: new Date(toMs), removedBy: by, removalReason: cartridge.early ? 'changed by the calendar' : 'pressure drop at the limit' };
+    const removal = toMs === null ? {} : { removedAt: new Date(toMs), removedBy: by, removalReason: cartridge.early ? CHANGED_EARLY : CHANGED_AT_LIMIT };
     const lot = `L${dayText(fromMs - random.between(30, 200) * DAY_MS)
       .replaceAll('-', '')
       .slice(2)}`;

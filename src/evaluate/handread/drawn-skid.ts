@@ -1,4 +1,5 @@
 import { type Course, courseOf } from '../../../seed/generate/course.js';
+import { CHANGED_AT_LIMIT, CHANGED_EARLY } from '../../../seed/generate/fittings.js';
 import { handRecord } from '../../../seed/generate/hand-readings.js';
 import { DAY_MS, dayText, type Period } from '../../../seed/generate/period.js';
 import { skidOf } from '../../../seed/generate/records.js';
@@ -84,12 +85,13 @@ const cleanDays = ({ stops }: Course): string[] => stops.flatMap(({ why, fromMs 
 function setsOf({ plan, cartridgeRuns }: Course): RecordOfSkid['sets'] {
   const { cartridge, key } = plan;
   if (cartridge === null) return [];
+  const reason = cartridge.early ? CHANGED_EARLY : CHANGED_AT_LIMIT;
   return cartridgeRuns.map(({ fromMs, toMs }, index) => ({
     positionId: `${key} housing`,
     partId: `${key} set ${index}`,
     fittedOn: dayText(fromMs),
     removedOn: toMs === null ? null : dayText(toMs),
-    removalReason: null,
+    removalReason: toMs === null ? null : reason,
     itemId: cartridge.itemCode,
     setCount: cartridge.count,
   }));

@@ -1,5 +1,6 @@
 import { median, sum } from 'd3-array';
 import type { Day } from '../../shared/day.js';
+import { endOfSet } from './clogging/end-of-set.js';
 
 /** A day of the record, as far as earlier parts and runs need it. */
 export interface RecordDay {
@@ -12,6 +13,8 @@ export interface RecordDay {
 export interface EarlierSet {
   readonly fittedOn: Day;
   readonly removedOn: Day;
+  /** Why it was removed, in words */
+  readonly reason?: string | null;
 }
 
 export interface EarlierLife {
@@ -19,14 +22,12 @@ export interface EarlierLife {
   readonly ended: 'limit' | 'censored';
 }
 
-/** A set that was removed at this share of the limit or above has lived its life; below, it was changed early and lived at least so long. */
-const SPENT_SHARE = 0.9;
 const EDGE_DAYS = 3;
 const LEAST_RUN_DAYS = 14;
 
 /**
  * What earlier sets of cartridges ran through, the latest first: filtrate from the day each was fitted to the day it was removed. A set that was fitted before the
- * record begins is left out, since its load is not known. A set changed well before its limit is censored: it would have lived longer.
+ * record begins is left out, since its load is not known. A set changed well before its limit is censored: it would have lived longer (`endOfSet`).
  *
  * Source: own composition; censoring as in survival analysis.
  *
@@ -36,10 +37,10 @@ export function earlierLives(days: readonly RecordDay[], sets: readonly EarlierS
   const begin = days[0]?.day;
   return sets
     .filter(({ fittedOn }) => begin !== undefined && fittedOn >= begin)
-    .map(({ fittedOn, removedOn }): EarlierLife => {
+    .map(({ fittedOn, removedOn, reason = null }): EarlierLife => {
       const run = days.filter(({ day }) => day >= fittedOn && day < removedOn);
-      const last = median(run.flatMap(({ cartridgeDpKpa }) => (cartridgeDpKpa === null ? [] : [cartridgeDpKpa])).slice(-EDGE_DAYS)) ?? 0;
-      return { loadM3: sum(run, ({ filtrateM3 }) => filtrateM3), ended: last >= SPENT_SHARE * limitKpa ? 'limit' : 'censored' };
+      const values = run.flatMap(({ day, cartridgeDpKpa }) => (cartridgeDpKpa === null ? [] : [{ day, dpKpa: cartridgeDpKpa }]));
+      return { loadM3: sum(run, ({ filtrateM3 }) => filtrateM3), ended: endOfSet({ fittedOn, removedOn, reason, limitKpa, values }) };
     })
     .filter(({ loadM3 }) => loadM3 > 0)
     .reverse();

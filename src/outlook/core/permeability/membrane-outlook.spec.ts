@@ -77,7 +77,7 @@ describe('the outlook of the permeability of membranes', () => {
   });
 
   test('says what it takes where there is too little, and that nothing runs', () => {
-    expect(membraneOutlook(membranes(9))).toMatchObject({ kind: 'too-little-data', need: '10 daily values over at least 14 of the last 60 days' });
+    expect(membraneOutlook(membranes(9))).toMatchObject({ kind: 'too-little-data', need: '10 daily values over two weeks, or 4 over three' });
     expect(membraneOutlook(membranes(0))).toMatchObject({ kind: 'too-little-data', reason: { lastValue: null } });
     expect(membraneOutlook(membranes(60, { dailyLoad: { meanM3PerM2: 0, days: 28 } }))).toMatchObject({ need: 'days on which water runs' });
   });

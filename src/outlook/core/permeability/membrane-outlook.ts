@@ -43,7 +43,7 @@ const RECENT_DAYS = 60;
  * recent drift is believed. ln(permeability) then moves as a random walk whose scatter past misses gave, and the limit is met at its first passage (`levelMetWithin`). Days ahead go by the load of recent weeks. A
  * drift upwards counts as none. Where no decline can be told from the scatter the answer still is an outlook, since a level that holds is knowledge; its reason says so.
  *
- * `limit-met` where the last readings are at or below the limit; `too-little-data` before 10 daily values over 14 days of the run, or where no water runs.
+ * `limit-met` where the last readings are at or below the limit; `too-little-data` before 10 daily values over 14 days of the run, or 4 over three weeks, or where no water runs.
  *
  * Source: own composition; figures by `npm run evaluate -- membrane`, held against saying that nothing changes in test/open-data/permeability-open-data.spec.ts.
  *
@@ -82,7 +82,7 @@ export function membraneOutlook(input: MembraneInput): Outlook {
   const metOn = metSince(points, (value) => value <= limitLmhBar);
   if (metOn !== null) return { ...rest, kind: 'limit-met', metOn, reason: because(`${seen}; ${limit} has been reached.`, 'signal') };
   if (signs === null || !(limitLmhBar > 0)) {
-    const need = hasLoad ? '10 daily values over at least 14 of the last 60 days' : 'days on which water runs';
+    const need = hasLoad ? '10 daily values over two weeks, or 4 over three' : 'days on which water runs';
     return {
       ...rest,
       kind: 'too-little-data',

@@ -17,10 +17,14 @@ const byDay = bisector(({ dayNo }: LevelPoint) => dayNo);
 
 /** Days around the one that is looked at: a single day is noise. */
 const AROUND = 2;
+/** Where a person reads once a week, the next reading is as near as it gets. */
+const AROUND_SPARSE = 4;
+const SPARSE_EVERY_DAYS = 5;
+const FEWEST_SPARSE = 4;
 const EVERY_DAYS = 7;
 
 /**
- * The changes of a run over each of the horizons, from a day in every week of it; `fewest` values come before the first of them. A horizon that ends after the run, in a gap or beyond the
+ * The changes of a run over each of the horizons, from a day in every week of it; `fewest` values come before the first of them (as many days, where a value comes once a week). A horizon that ends after the run, in a gap or beyond the
  * clean, gives none.
  *
  * @example pastChanges({ unit: 'a', points: [] }, [14]) // => []
@@ -29,26 +33,34 @@ export function pastChanges({ unit, points }: LevelRun, horizons: readonly numbe
   const found: PastChange[] = [];
   const runFrom = points[0]?.dayNo ?? 0;
   let next = Number.NEGATIVE_INFINITY;
-  for (let at = fewest; at < points.length; at++) {
+  for (let at = Math.min(fewest, FEWEST_SPARSE); at < points.length; at++) {
     const point = points[at];
     if (point === undefined || point.dayNo < next) continue;
+    const days = point.dayNo - runFrom;
+    const sparse = at * SPARSE_EVERY_DAYS <= days;
+    if (at < fewest && !(sparse && days >= fewest)) continue;
     next = point.dayNo + EVERY_DAYS;
     const signs = signsAt(points, at);
     if (signs === null) continue;
     for (const daysAhead of horizons) {
-      const then = around(points, at, point.dayNo + daysAhead);
+      const then = around(points, at, point.dayNo + daysAhead, sparse ? { within: AROUND_SPARSE, nearest: AROUND_SPARSE } : { within: AROUND, nearest: 1 });
       if (then !== null) found.push({ unit, runFrom, dayNo: point.dayNo, daysAhead, signs, value: then });
     }
   }
   return found;
 }
 
-/** The middle of the values about a day; `null` where there is none within a day of it. */
-function around(points: readonly LevelPoint[], after: number, dayNo: number): number | null {
+/** The middle of the values `within` so many days about a day; `null` where not even the `nearest` is as near as that. */
+function around(
+  points: readonly LevelPoint[],
+  after: number,
+  dayNo: number,
+  { within, nearest }: { readonly within: number; readonly nearest: number },
+): number | null {
   const near: LevelPoint[] = [];
-  for (let i = byDay.left(points, dayNo - AROUND, after + 1); i < points.length && (points[i]?.dayNo ?? Number.POSITIVE_INFINITY) <= dayNo + AROUND; i++) {
+  for (let i = byDay.left(points, dayNo - within, after + 1); i < points.length && (points[i]?.dayNo ?? Number.POSITIVE_INFINITY) <= dayNo + within; i++) {
     const point = points[i];
     if (point !== undefined && point.value > 0) near.push(point);
   }
-  return near.some((point) => Math.abs(point.dayNo - dayNo) <= 1) ? (median(near, ({ value }) => value) ?? null) : null;
+  return near.some((point) => Math.abs(point.dayNo - dayNo) <= nearest) ? (median(near, ({ value }) => value) ?? null) : null;
 }

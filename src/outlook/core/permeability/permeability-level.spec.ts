@@ -29,6 +29,16 @@ function forecast(runs: readonly LevelRun[], asked: LevelRun) {
 }
 
 describe('the level of a membrane between cleans', () => {
+  test('can be told from a reading a week, its own past weeks among what is learned from', () => {
+    const { points } = run('a', 0.002);
+    const weekly = { unit: 'a', points: points.filter((_, i) => i % 7 === 0) };
+    expect(signsAt(weekly.points, 2)).toBeNull();
+    const signs = signsAt(weekly.points, 12);
+    expect(Math.log((weekly.points[12]?.value ?? 1) / (signs?.level ?? 1))).toBeCloseTo(0, 1);
+    expect((signs?.drift ?? 0) * 1.2).toBeCloseTo(-0.002, 3);
+    expect(new Set(changesOf(weekly).map(({ daysAhead }) => daysAhead))).toEqual(new Set(HORIZONS));
+  });
+
   test('learns from other units that a decline goes on where theirs did, and that it does not where theirs stopped', () => {
     const steady = [run('a', 0.001), run('b', 0.002), run('c', 0.003)];
     const goesOn = forecast(steady, run('z', 0.002, { days: 80 }))?.ahead[2]?.change;
