@@ -79,7 +79,9 @@ function ofSet(
   const points = run.flatMap(({ day, cartridgeDpKpa }, index) =>
     cartridgeDpKpa === null || day === set.fittedOn ? [] : [{ day, dpKpa: cartridgeDpKpa, loadM3: loads[index] ?? 0 }],
   );
-  const earlier = sets.flatMap(({ positionId, fittedOn, removedOn }) => (positionId !== set.positionId || removedOn === null ? [] : [{ fittedOn, removedOn }]));
+  const earlier = sets.flatMap(({ positionId, fittedOn, removedOn, removalReason: reason }) =>
+    positionId !== set.positionId || removedOn === null ? [] : [{ fittedOn, removedOn, reason }],
+  );
   const outlook = cartridgeOutlook({
     points,
     limitKpa,
@@ -115,8 +117,8 @@ export function cloggingLives(days: readonly OutlookDay[], sets: readonly SetFit
   });
 }
 
-const courseOf = (days: readonly OutlookDay[], { fittedOn, removedOn, setCount }: SetFitted, limitKpa: number): SetCourse | null =>
-  setCourse(days, { fittedOn, removedOn, cartridges: setCount, limitKpa });
+const courseOf = (days: readonly OutlookDay[], { fittedOn, removedOn, removalReason: reason, setCount }: SetFitted, limitKpa: number): SetCourse | null =>
+  setCourse(days, { fittedOn, removedOn, reason, cartridges: setCount, limitKpa });
 
 const placeOf = (set: SetFitted, sets: readonly SetFitted[]): number =>
   sets.filter(({ positionId, fittedOn }) => positionId === set.positionId && fittedOn < set.fittedOn).length;
