@@ -5,6 +5,8 @@ import { UpkeepModule } from '../upkeep/index.js';
 import { FollowJobs } from './follow-jobs.js';
 import { JudgeVisit } from './judge-visit.js';
 import { PlanVisit } from './plan-visit.js';
+import { PlanFactsReader } from './planning/plan-facts-reader.js';
+import { PlanList } from './planning/plan-list.js';
 import { PlanSearch } from './planning/plan-search.js';
 import { PlanningController } from './planning/planning.controller.js';
 import { PlanningData } from './planning/planning-data.js';
@@ -30,6 +32,8 @@ import { WorkOfVisit } from './work-of-visit.js';
   providers: [
     FollowJobs,
     JudgeVisit,
+    PlanFactsReader,
+    PlanList,
     PlanningData,
     Plans,
     PlanSearch,

@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from '@jest/globals';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { Clock, Database } from '../../src/app/index.js';
@@ -9,8 +10,27 @@ import { startTestApp } from '../support/test-app.js';
 import { makeDue, signInByName } from '../support/work.js';
 
 interface Plan {
+  readonly id: string;
+  readonly no: number;
+  readonly verdict: string;
+  readonly costs: { kind: string; minutes: number; count: number }[];
+  readonly lines: {
+    id: string;
+    change: string;
+    visitId: string | null;
+    day: string;
+    startAt: string;
+    endAt: string;
+    workMinutes: number;
+    travelMinutes: number;
+    travelIsEstimated: boolean;
+    people: { personId: string }[];
+    work: { id: string }[];
+    was: { day: string } | null;
+    reason: string;
+  }[];
   readonly tours: { personId: string; day: string; leaveAt: string; backAt: string; stops: { id: string; kind: string; startAt: string; endAt: string }[] }[];
-  readonly notInPlan: { id: string; reason: string }[];
+  readonly notInPlan: { id: string; reason: string; promised: boolean; urgent: boolean }[];
   readonly peopleLeftOut: string[];
 }
 
@@ -60,7 +80,7 @@ beforeEach(async () => {
 afterAll(() => app?.close());
 
 const plan = async (about: object = {}): Promise<Plan> =>
-  (await manager.post('/api/plans', { firstDay: '2026-11-30', days: 5, seconds: 0, ...about }).expect(200)).body;
+  (await manager.post('/api/plans', { firstDay: '2026-11-30', days: 5, seconds: 0, ...about }).expect(201)).body;
 const reasonOf = ({ notInPlan }: Plan, id: string) => notInPlan.find((item) => item.id === id)?.reason;
 const stopOf = ({ tours }: Plan, id: string) => tours.flatMap((tour) => tour.stops.map((stop) => ({ ...tour, ...stop }))).find((stop) => stop.id === id);
 const promise = async (onDay: string, startTime: string, personIds = [ada.id]): Promise<string> => {
@@ -87,6 +107,7 @@ describe('a plan', () => {
     const due = await makeDue(app, near, 'Change the oil', { minutes: 45, bestOn: '2026-12-01', latestOn: '2026-12-01' });
     const found = await plan();
     expect(stopOf(found, visit)).toMatchObject({ kind: 'visit', personId: ada.id, day: '2026-12-01', startAt: '10:00', endAt: '12:00' });
+    expect(found.lines.find(({ visitId }) => visitId === visit)).toMatchObject({ change: 'stays', reason: expect.stringMatching(/^The client was promised/) });
     const other = stopOf(found, due);
     expect(other?.day).toBe('2026-12-01');
     expect((other?.endAt ?? '') <= '10:00' || (other?.startAt ?? '') >= '12:00').toBe(true);
@@ -94,7 +115,7 @@ describe('a plan', () => {
   });
 
   test('asks as many questions of the database however much is due', async () => {
-    const ask = () => countQueries(() => manager.post('/api/plans', { firstDay: '2026-11-30', days: 5, seconds: 0 }).expect(200));
+    const ask = () => countQueries(() => manager.post('/api/plans', { firstDay: '2026-11-30', days: 5, seconds: 0 }).expect(201));
     await makeDue(app, near, 'Task 0', { minutes: 10 });
     await ask();
     const few = await ask();
@@ -104,7 +125,66 @@ describe('a plan', () => {
 
   test('is the same for the same seed', async () => {
     for (let at = 0; at < 6; at += 1) await makeDue(app, near, `Task ${at}`, { minutes: 90 });
-    expect(await plan({ seed: 7 })).toEqual(await plan({ seed: 7 }));
+    const [one, two] = [await plan({ seed: 7 }), await plan({ seed: 7 })];
+    expect(one.tours).toEqual(two.tours);
+    expect(one.costs).toEqual(two.costs);
+  });
+});
+
+describe('a plan is kept', () => {
+  test('with its visits, why each is there, what it costs by kind and what is left out', async () => {
+    const dues = [await makeDue(app, near, 'Change the oil', { minutes: 45 }), await makeDue(app, near, 'Check the valves', { minutes: 30 })];
+    const out = await makeDue(app, far, 'Change the oil', { minutes: 45 });
+    const made = await plan();
+    expect(made).toMatchObject({ firstDay: '2026-11-30', days: 5, madeBy: 'A manager', verdict: 'work left out', replacesNo: null, replacedByNo: null });
+    expect(made.notInPlan).toMatchObject([{ id: out, kind: 'due', siteName: 'Unplaced site', urgent: false, promised: false }]);
+    const [line] = made.lines;
+    expect(made.lines).toHaveLength(1);
+    expect(line).toMatchObject({
+      change: 'new',
+      visitId: null,
+      siteName: 'Near site',
+      day: '2026-11-30',
+      workMinutes: 75,
+      travelSource: 'estimated by distance',
+      travelIsEstimated: true,
+      people: [{ personId: ada.id, name: 'Ada' }],
+      was: null,
+      reason: 'The latest day of Change the oil, Near 1 is 1 Dec. A day later costs nothing. The only site of the trip.',
+      why: { limitOn: '2026-12-01', dayLaterMinutes: 0, withSites: [], kept: null },
+      accepted: null,
+    });
+    expect(line?.work.map(({ id }) => id).sort()).toEqual([...dues].sort());
+    const minutesOf = (kind: string) => made.costs.find((cost) => cost.kind === kind)?.minutes;
+    expect([minutesOf('work'), minutesOf('travel'), minutesOf('left out')]).toEqual([75, 2 * (line?.travelMinutes ?? 0), 0]);
+    expect((await manager.get(`/api/plans/${made.id}`).expect(200)).body).toEqual(made);
+    const { body: page } = await manager.get('/api/plans?limit=1').expect(200);
+    expect(page.items).toMatchObject([{ id: made.id, lines: 1, toAccept: 1, accepted: 0, leftOut: 1, verdict: 'work left out' }]);
+    const { body: next } = await manager.get(`/api/plans?limit=1&cursor=${page.next}`).expect(200);
+    expect(next.items[0].no).toBeLessThan(made.no);
+  });
+
+  test('once, however often the request comes', async () => {
+    const key = randomUUID();
+    const send = (days = 5) => manager.post('/api/plans', { firstDay: '2026-11-30', days, seconds: 0 }).set('idempotency-key', key);
+    const first = await send().expect(201);
+    expect((await send().expect(201)).body).toEqual(first.body);
+    await send(6).expect(422);
+  });
+
+  test('and shifts what is only planned where that is worth it', async () => {
+    const { body: visit } = await manager
+      .post('/api/visits', { siteId: near.siteId, onDay: '2026-12-02', startTime: '10:00', personIds: [ada.id], minutes: 120 })
+      .expect(201);
+    expect((await plan()).lines).toMatchObject([{ visitId: visit.id, change: 'stays', was: null }]);
+    await knownAs(ada.id, { daysOff: [{ from: '2026-12-02', until: '2026-12-02', reason: 'Ill' }] });
+    const [line] = (await plan()).lines;
+    expect(line).toMatchObject({ visitId: visit.id, change: 'shift', was: { day: '2026-12-02', startAt: '10:00', people: [{ personId: ada.id }] } });
+    expect(line?.day).not.toBe('2026-12-02');
+    // Within the hours in which nothing is shifted it stays, and is told.
+    const kept = await plan({ keepHours: 24 * 14 });
+    expect(kept.notInPlan).toMatchObject([{ id: visit.id, promised: false }]);
+    await knownAs(ada.id, {});
   });
 });
 
@@ -142,6 +222,7 @@ describe('what cannot be planned is said with what to change', () => {
     const found = await plan();
     expect(stopOf(found, visit)).toBeUndefined();
     expect(reasonOf(found, visit)).toMatch(/^those who are to go cannot be there then/);
+    expect(found).toMatchObject({ verdict: 'promise not kept', notInPlan: [{ id: visit, promised: true }] });
     await knownAs(ada.id, {});
   });
 
@@ -166,6 +247,6 @@ describe('a plan is refused', () => {
 
   test('while another one is searched', async () => {
     const [one, two] = await Promise.all([manager.post('/api/plans', { seconds: 2 }), manager.post('/api/plans', { seconds: 2 })]);
-    expect([one.status, two.status].toSorted((a, b) => a - b)).toEqual([200, 409]);
+    expect([one.status, two.status].toSorted((a, b) => a - b)).toEqual([201, 409]);
   });
 });

@@ -245,6 +245,8 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'GET /api/planning/travel/regions',
     'DELETE /api/planning/travel/regions/:id',
     'PUT /api/planning/travel/regions/:id',
+    'GET /api/plans',
+    'GET /api/plans/:id',
     'POST /api/plans',
     'PUT /api/store-settings',
     'POST /api/clients',

@@ -16,6 +16,7 @@ CREATE TABLE "visit_plan" (
     "tours" JSONB NOT NULL,
     "changes" JSONB NOT NULL,
     "people_left_out" JSONB NOT NULL,
+    "travel_said" TEXT,
 
     CONSTRAINT "visit_plan_pkey" PRIMARY KEY ("id")
 );

@@ -30,24 +30,36 @@ export interface KeyedRequest {
  */
 export async function once<T>(sql: Sql, { callerId, key, request }: KeyedRequest, work: () => Promise<T>): Promise<T> {
   if (key === undefined) return work();
-  if (!isUUID(key)) throw new InvalidRequest(`Idempotency-Key must be a UUID, not "${key}"`);
-  const requestHash = createHash('sha256').update(JSON.stringify(request)).digest('hex');
+  checkKey(key);
   const [lock] = await sql.query<{ free: boolean }>('SELECT pg_try_advisory_xact_lock(hashtextextended($1, 0)) AS free', [`${callerId} ${key}`]);
   if (lock?.free !== true) throw new StillRunning('The first request with this Idempotency-Key is still running');
-  const [earlier] = await sql.query<{ request_hash: string; response: T }>(
-    'SELECT request_hash, response FROM idempotent_request WHERE caller = $1 AND key = $2::uuid',
-    [callerId, key],
-  );
-  if (earlier !== undefined) {
-    if (earlier.request_hash !== requestHash) throw new KeyReused('This Idempotency-Key was used with another request');
-    return earlier.response;
-  }
+  const earlier = await earlierAnswer<T>(sql, { callerId, key, request });
+  if (earlier !== undefined) return earlier.answer;
   const answer = await work();
   await sql.query('INSERT INTO idempotent_request (caller, key, request_hash, status, response) VALUES ($1, $2::uuid, $3, 200, $4::jsonb)', [
     callerId,
     key,
-    requestHash,
+    hashOf(request),
     JSON.stringify(answer),
   ]);
   return answer;
+}
+
+/** What an earlier request with the key was answered; undefined where there was none. */
+export async function earlierAnswer<T>(sql: Sql, { callerId, key, request }: KeyedRequest): Promise<{ answer: T } | undefined> {
+  if (key === undefined) return undefined;
+  checkKey(key);
+  const [earlier] = await sql.query<{ request_hash: string; response: T }>(
+    'SELECT request_hash, response FROM idempotent_request WHERE caller = $1 AND key = $2::uuid',
+    [callerId, key],
+  );
+  if (earlier === undefined) return undefined;
+  if (earlier.request_hash !== hashOf(request)) throw new KeyReused('This Idempotency-Key was used with another request');
+  return { answer: earlier.response };
+}
+
+const hashOf = (request: unknown) => createHash('sha256').update(JSON.stringify(request)).digest('hex');
+
+function checkKey(key: string): void {
+  if (!isUUID(key)) throw new InvalidRequest(`Idempotency-Key must be a UUID, not "${key}"`);
 }

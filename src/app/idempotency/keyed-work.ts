@@ -3,7 +3,7 @@ import { ApiHeader } from '@nestjs/swagger';
 import type { SqlRunner } from '../background/queue.js';
 import { Database, type Reader } from '../database/database.js';
 import type { RequestWithCaller } from '../identity/allow.js';
-import { type KeyedRequest, once, type Sql } from './idempotency.js';
+import { earlierAnswer, type KeyedRequest, once, type Sql } from './idempotency.js';
 
 /** What makes the request the same as another one of its caller. */
 export const RequestKey = createParamDecorator((_: unknown, context: ExecutionContext): KeyedRequest => {
@@ -35,5 +35,10 @@ export class KeyedWork {
 
   run<T>(request: KeyedRequest, work: (tx: Reader) => Promise<T>): Promise<T> {
     return this.database.write((tx) => once(sqlOf(tx), request, () => work(tx)));
+  }
+
+  /** The answer to an earlier request with the key: asked before work that takes too long for one transaction, whose outcome alone is then stored with `run`. */
+  earlier<T>(request: KeyedRequest): Promise<{ answer: T } | undefined> {
+    return earlierAnswer<T>(sqlOf(this.database.prisma), request);
   }
 }

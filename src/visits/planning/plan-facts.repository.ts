@@ -1,7 +1,8 @@
 import type { Reader } from '../../app/index.js';
+import type { VisitState } from '../../shared/work.js';
 import type { VisitFacts, WorkFacts } from '../core/plan-facts/facts.js';
 
-type WorkRow = Omit<WorkFacts, 'kind'>;
+type WorkRow = Omit<WorkFacts, 'kind' | 'partsFromOn'>;
 
 /** Jobs that can begin and are in no visit to come, with what their tasks take; a job without tasks counts as one of unknown time. */
 export async function jobsToPlace(reader: Reader): Promise<WorkFacts[]> {
@@ -15,7 +16,7 @@ export async function jobsToPlace(reader: Reader): Promise<WorkFacts[]> {
                  'skills', to_jsonb(coalesce(v.skills || v.certificates, '{}')))), '[{"minutes": null, "crew": 1, "skills": []}]') AS tasks
           FROM job_task t LEFT JOIN task_sheet_version v ON v.id = t.sheet_version_id WHERE t.job_id = j.id AND t.outcome IS DISTINCT FROM 'done') t
      WHERE j.state = 'open' AND v.id IS NULL ORDER BY j.no`;
-  return rows.map((row) => ({ ...row, kind: 'job' }));
+  return rows.map((row) => ({ ...row, kind: 'job', partsFromOn: null }));
 }
 
 /** Dues whose best day comes by a day and that no job holds, with what their sheets say. */
@@ -31,13 +32,28 @@ export async function duesToPlace(reader: Reader, until: string): Promise<WorkFa
        SELECT 1 FROM job j JOIN job_task t ON t.job_id = j.id
         WHERE j.skid_id = s.id AND j.state NOT IN ('finished', 'dropped') AND t.outcome IS NULL AND t.task = d.task AND t.position_id IS NOT DISTINCT FROM d.position_id)
      ORDER BY d.best_on, d.id`;
-  return rows.map((row) => ({ ...row, kind: 'due' }));
+  return rows.map((row) => ({ ...row, kind: 'due', partsFromOn: null }));
 }
 
-/** Visits that are agreed on, from one day to another. */
-export const visitsToKeep = (reader: Reader, from: string, until: string): Promise<VisitFacts[]> =>
-  reader.$queryRaw<VisitFacts[]>`
-    SELECT v.id, v.site_id AS "siteId", 'Visit ' || v.no || ', ' || v.state AS text, to_char(v.on_day, 'YYYY-MM-DD') AS "onDay", v.start_time AS "startTime", v.minutes,
-           ARRAY(SELECT person_id::text FROM visit_person WHERE visit_id = v.id ORDER BY person_id) AS "personIds"
+/** A visit that somebody has planned, with what its work asks for. */
+export interface VisitToKeep extends Omit<VisitFacts, 'promised' | 'stays'> {
+  readonly no: number;
+  readonly state: VisitState;
+  readonly version: number;
+  readonly timeZone: string;
+  readonly personNames: readonly string[];
+}
+
+/** Visits with work still to be done, from one day to another. */
+export const visitsToKeep = (reader: Reader, from: string, until: string): Promise<VisitToKeep[]> =>
+  reader.$queryRaw<VisitToKeep[]>`
+    SELECT v.id, v.no, v.state, v.version, v.site_id AS "siteId", site.time_zone AS "timeZone", 'Visit ' || v.no || ', ' || v.state AS text,
+           to_char(v.on_day, 'YYYY-MM-DD') AS "onDay", v.start_time AS "startTime", v.minutes, p."personIds", p."personNames",
+           to_char(j.earliest_on, 'YYYY-MM-DD') AS "earliestOn", to_char(j.latest_on, 'YYYY-MM-DD') AS "latestOn",
+           ARRAY(SELECT DISTINCT unnest(s.skills || s.certificates) FROM job k JOIN job_task t ON t.job_id = k.id JOIN task_sheet_version s ON s.id = t.sheet_version_id
+                  WHERE k.visit_id = v.id AND k.state NOT IN ('finished', 'dropped') AND t.outcome IS DISTINCT FROM 'done' ORDER BY 1) AS skills
       FROM visit v JOIN site ON site.id = v.site_id AND site.ended_on IS NULL
+      CROSS JOIN LATERAL (SELECT coalesce(array_agg(person_id::text ORDER BY person_id), '{}') AS "personIds", coalesce(array_agg(name ORDER BY person_id), '{}') AS "personNames"
+                            FROM visit_person WHERE visit_id = v.id) p
+      CROSS JOIN LATERAL (SELECT max(earliest_on) AS earliest_on, min(latest_on) AS latest_on FROM job WHERE visit_id = v.id AND state NOT IN ('finished', 'dropped')) j
      WHERE v.state IN ('planned', 'promised', 'under way') AND v.on_day BETWEEN ${from}::date AND ${until}::date ORDER BY v.on_day, v.no`;

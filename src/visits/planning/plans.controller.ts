@@ -1,19 +1,35 @@
-import { Body, Controller, HttpCode, Post } from '@nestjs/common';
+import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
-import { Allow } from '../../app/index.js';
-import { PlanDto, type PlanView } from './plans.dto.js';
+import { Allow, type Caller, CurrentCaller, type KeyedRequest, PageQuery, RequestKey, TakesRequestKey } from '../../app/index.js';
+import { PlanList } from './plan-list.js';
+import type { PlansPageView, PlanView } from './plan-views.dto.js';
+import { PlanDto } from './plans.dto.js';
 import { Plans } from './plans.js';
 
 @ApiTags('planning')
 @Controller('plans')
 @Allow('manager')
 export class PlansController {
-  constructor(private readonly plans: Plans) {}
+  constructor(
+    private readonly plans: Plans,
+    private readonly list: PlanList,
+  ) {}
 
-  /** Searches tours for the jobs that wait, the dues and the visits that are agreed on, which keep their day, time and people. Nothing is stored */
+  /** Plans that were made, the latest first */
+  @Get()
+  page(@Query() query: PageQuery): Promise<PlansPageView> {
+    return this.list.page(query);
+  }
+
+  @Get(':id')
+  read(@Param('id', ParseUUIDPipe) id: string): Promise<PlanView> {
+    return this.list.read(id);
+  }
+
+  /** Searches tours for the jobs that wait, the dues and the visits that are there, and keeps the plan. What was promised keeps its day, time and people; no visit is made or shifted */
   @Post()
-  @HttpCode(200)
-  make(@Body() input: PlanDto): Promise<PlanView> {
-    return this.plans.make(input);
+  @TakesRequestKey()
+  make(@CurrentCaller() caller: Caller, @RequestKey() key: KeyedRequest, @Body() input: PlanDto): Promise<PlanView> {
+    return this.plans.make(caller, key, input);
   }
 }

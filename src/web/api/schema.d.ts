@@ -3611,10 +3611,27 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        get?: never;
+        /** Plans that were made, the latest first */
+        get: operations["PlansController_page"];
         put?: never;
-        /** Searches tours for the jobs that wait, the dues and the visits that are agreed on, which keep their day, time and people. Nothing is stored */
+        /** Searches tours for the jobs that wait, the dues and the visits that are there, and keeps the plan. What was promised keeps its day, time and people; no visit is made or shifted */
         post: operations["PlansController_make"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/plans/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get: operations["PlansController_read"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -9392,14 +9409,104 @@ export interface components {
             extraMinutes: number;
             mayWorkAlone: boolean;
         };
-        PlanDto: {
-            /** @description Left out: tomorrow */
-            firstDay?: string;
-            days?: number;
-            /** @description How long to search; 0: the first plan that keeps everything */
-            seconds?: number;
-            /** @description The same seed begins the search in the same way */
-            seed?: number;
+        PlanHeadView: {
+            id: string;
+            no: number;
+            /** Format: date-time */
+            madeAt: string;
+            madeBy: string;
+            firstDay: string;
+            days: number;
+            /**
+             * @description whole: everything is in it; promise not kept: what was promised cannot be done so
+             * @enum {string}
+             */
+            verdict: "whole" | "work left out" | "promise not kept";
+            /** @description The number of the plan that it replaces, and of the one that replaced it */
+            replacesNo: number | null;
+            replacedByNo: number | null;
+            lines: number;
+            /** @description Lines that make or shift a visit, and how many of them were accepted */
+            toAccept: number;
+            accepted: number;
+            leftOut: number;
+        };
+        PlansPageView: {
+            items: components["schemas"]["PlanHeadView"][];
+            next: string | null;
+        };
+        PlanCostView: {
+            /** @enum {string} */
+            kind: "waiting" | "work" | "travel" | "overtime" | "nights" | "late" | "early" | "changes" | "left out";
+            /** @description What it counts as */
+            minutes: number;
+            count: number;
+        };
+        PlanPersonView: {
+            personId: string;
+            name: string;
+        };
+        PlanWorkView: {
+            id: string;
+            /** @enum {string} */
+            kind: "job" | "due" | "visit";
+            text: string;
+            minutes: number;
+        };
+        PlanLineWasView: {
+            day: string;
+            startAt: string;
+            people: components["schemas"]["PlanPersonView"][];
+        };
+        PlanLineWhyView: {
+            /** @description The nearest of the latest days of its work, and of which work */
+            limitOn: string | null;
+            limitOf: string | null;
+            /** @description What going a day later counts as, in minutes of work; null: not within the plan */
+            dayLaterMinutes: number | null;
+            /** @description Other sites of the same people on that day */
+            withSites: string[];
+            /**
+             * @description Why it is not shifted; null: it may be
+             * @enum {string|null}
+             */
+            kept: "promised" | "agreed" | null;
+        };
+        PlanLineAcceptedView: {
+            /** Format: date-time */
+            at: string;
+            by: string;
+        };
+        PlanLineView: {
+            id: string;
+            /**
+             * @description new: accepting it makes a visit; shift: it shifts the visit; stays: the visit is there, and nothing is to be accepted
+             * @enum {string}
+             */
+            change: "new" | "stays" | "shift";
+            /** @description Of a line that was accepted, the visit that was made */
+            visitId: string | null;
+            visitNo: number | null;
+            promised: boolean;
+            siteId: string;
+            siteName: string;
+            day: string;
+            startAt: string;
+            endAt: string;
+            /** @description Of the way there */
+            travelMinutes: number;
+            /** @enum {string} */
+            travelSource: "estimated by distance" | "by road table" | "set by hand";
+            travelIsEstimated: boolean;
+            workMinutes: number;
+            people: components["schemas"]["PlanPersonView"][];
+            work: components["schemas"]["PlanWorkView"][];
+            /** @description Of a line that shifts a visit, where it was */
+            was: components["schemas"]["PlanLineWasView"] | null;
+            /** @description Why it is there, in sentences */
+            reason: string;
+            why: components["schemas"]["PlanLineWhyView"];
+            accepted: components["schemas"]["PlanLineAcceptedView"] | null;
         };
         PlanStopView: {
             /** @description Of the job, due or visit */
@@ -9430,17 +9537,50 @@ export interface components {
             kind: "job" | "due" | "visit";
             text: string;
             siteId: string;
+            siteName: string;
+            urgent: boolean;
+            /** @description A visit that was promised and cannot be kept: it stands as it is until somebody shifts it */
+            promised: boolean;
             /** @description Why, and what to change */
             reason: string;
         };
         PlanView: {
+            id: string;
+            no: number;
+            /** Format: date-time */
+            madeAt: string;
+            madeBy: string;
             firstDay: string;
             days: number;
             seed: number;
+            seconds: number;
+            keepHours: number;
+            /** @enum {string} */
+            verdict: "whole" | "work left out" | "promise not kept";
+            replacesId: string | null;
+            replacesNo: number | null;
+            replacedById: string | null;
+            replacedByNo: number | null;
+            /** @description By kind, in minutes of work */
+            costs: components["schemas"]["PlanCostView"][];
+            lines: components["schemas"]["PlanLineView"][];
             tours: components["schemas"]["PlanTourView"][];
             notInPlan: components["schemas"]["NotInPlanView"][];
             /** @description People of whom planning knows neither home nor shifts */
             peopleLeftOut: string[];
+            /** @description Why ways are estimated that should not be; null: none is */
+            travelSaid: string | null;
+        };
+        PlanDto: {
+            /** @description Left out: tomorrow */
+            firstDay?: string;
+            days?: number;
+            /** @description How long to search; 0: the first plan that keeps everything */
+            seconds?: number;
+            /** @description The same seed begins the search in the same way */
+            seed?: number;
+            /** @description Visits that begin within so many hours stay where they are, also where the client was told nothing yet; left out: 24 */
+            keepHours?: number;
         };
         TravelView: {
             fromName: string;
@@ -16754,10 +16894,39 @@ export interface operations {
             };
         };
     };
+    PlansController_page: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlansPageView"];
+                };
+            };
+        };
+    };
     PlansController_make: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
             path?: never;
             cookie?: never;
         };
@@ -16766,6 +16935,27 @@ export interface operations {
                 "application/json": components["schemas"]["PlanDto"];
             };
         };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanView"];
+                };
+            };
+        };
+    };
+    PlansController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
         responses: {
             200: {
                 headers: {

@@ -4,6 +4,12 @@ import { type Day, daysBetween } from '../../../shared/day.js';
 const EARLY_A_DAY = 6;
 const LATE_A_DAY = 90;
 
+export interface WorkDates {
+  readonly earliestOn: Day | null;
+  readonly bestOn: Day | null;
+  readonly latestOn: Day | null;
+}
+
 /**
  * What doing work on each day of a plan costs more than on the cheapest of them, in minutes of work: nothing from the best day to the latest, 6 for each day before the
  * best, 90 for each day after the latest; days before the earliest are out. Where none of the dates is known every day is alike.
@@ -11,17 +17,25 @@ const LATE_A_DAY = 90;
  * @example dayCosts({ earliestOn: null, bestOn: '2026-12-02', latestOn: '2026-12-02' }, '2026-12-01', 4) // => [6, 0, 90, 180]
  * @example dayCosts({ earliestOn: null, bestOn: null, latestOn: '2026-11-29' }, '2026-12-01', 3) // => [0, 90, 180]
  */
-export function dayCosts(
-  { earliestOn, bestOn, latestOn }: { readonly earliestOn: Day | null; readonly bestOn: Day | null; readonly latestOn: Day | null },
-  firstDay: Day,
-  days: number,
-): number[] {
+export function dayCosts(dates: WorkDates, firstDay: Day, days: number): number[] {
   const costs = Array.from({ length: days }, (_, day) => {
-    if (earliestOn !== null && day < daysBetween(firstDay, earliestOn)) return Number.POSITIVE_INFINITY;
-    const early = bestOn === null ? 0 : Math.max(0, daysBetween(firstDay, bestOn) - day);
-    const late = latestOn === null ? 0 : Math.max(0, day - daysBetween(firstDay, latestOn));
-    return early * EARLY_A_DAY + late * LATE_A_DAY;
+    if (dates.earliestOn !== null && day < daysBetween(firstDay, dates.earliestOn)) return Number.POSITIVE_INFINITY;
+    const { early, late } = earlyAndLate(dates, firstDay, day);
+    return early + late;
   });
   const least = Math.min(...costs);
   return Number.isFinite(least) ? costs.map((cost) => cost - least) : costs;
+}
+
+/**
+ * The two parts of what a day counts as, in minutes of work: what is thrown away of the life of what is there by coming before the best day, and what coming after the latest day
+ * counts as.
+ *
+ * @example earlyAndLate({ earliestOn: null, bestOn: '2026-12-03', latestOn: '2026-12-05' }, '2026-12-01', 0) // => { "early": 12, "late": 0 }
+ * @example earlyAndLate({ earliestOn: null, bestOn: '2026-12-03', latestOn: '2026-12-05' }, '2026-12-01', 6) // => { "early": 0, "late": 180 }
+ */
+export function earlyAndLate({ bestOn, latestOn }: WorkDates, firstDay: Day, day: number): { early: number; late: number } {
+  const early = bestOn === null ? 0 : Math.max(0, daysBetween(firstDay, bestOn) - day);
+  const late = latestOn === null ? 0 : Math.max(0, day - daysBetween(firstDay, latestOn));
+  return { early: early * EARLY_A_DAY, late: late * LATE_A_DAY };
 }

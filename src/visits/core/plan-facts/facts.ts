@@ -35,10 +35,12 @@ export interface WorkFacts {
   readonly earliestOn: Day | null;
   readonly bestOn: Day | null;
   readonly latestOn: Day | null;
+  /** Its parts are there from then on; null: they are there, or it takes none */
+  readonly partsFromOn: Day | null;
   readonly tasks: readonly (TaskTime & { readonly skills: readonly string[] })[];
 }
 
-/** A visit that is agreed on: it stays where it is. */
+/** A visit that somebody has planned. */
 export interface VisitFacts {
   readonly id: string;
   readonly siteId: string;
@@ -47,7 +49,17 @@ export interface VisitFacts {
   readonly startTime: string;
   readonly minutes: number;
   readonly personIds: readonly string[];
+  /** Of its work */
+  readonly skills: readonly string[];
+  readonly earliestOn: Day | null;
+  readonly latestOn: Day | null;
+  readonly promised: boolean;
+  /** It keeps its day, time and people: promised, begun, or too soon to shift it */
+  readonly stays: boolean;
 }
+
+/** A piece of work by its kind and id. */
+export const workKey = ({ kind, id }: { readonly kind: string; readonly id: string }): string => `${kind} ${id}`;
 
 export interface PlanFacts {
   readonly firstDay: Day;
@@ -57,5 +69,7 @@ export interface PlanFacts {
   readonly work: readonly WorkFacts[];
   readonly visits: readonly VisitFacts[];
   /** Between the homes of the people in their order, then the sites in theirs; left out: estimated by distance on usual roads */
-  readonly travel?: { readonly minutes: Float64Array; readonly km: Float64Array };
+  readonly travel?: { readonly minutes: Float64Array; readonly km: Float64Array; readonly sources?: Uint8Array };
+  /** Where an earlier plan had work, by `workKey`: put elsewhere only where that is worth more than the change */
+  readonly earlier?: ReadonlyMap<string, { readonly personIds: readonly string[]; readonly onDay: Day }>;
 }

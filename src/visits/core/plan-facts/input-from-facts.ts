@@ -1,11 +1,12 @@
 import { UTCDate } from '@date-fns/utc';
 import { type Day, dayPlus, daysBetween } from '../../../shared/day.js';
+import { isAble } from '../planner/build-problem.js';
 import type { PersonToPlan, PlanInput, SiteToPlan, WorkToPlan } from '../planner/plan-input.js';
 import { travelTable } from '../travel/travel-table.js';
 import { visitMinutes } from '../visit-minutes.js';
-import { dayCosts } from './day-costs.js';
+import { dayCosts, type WorkDates } from './day-costs.js';
 import { USUAL_ROADS } from './estimated-way.js';
-import type { PersonFacts, PlanFacts, SiteFacts, VisitFacts, WorkFacts } from './facts.js';
+import { type PersonFacts, type PlanFacts, type SiteFacts, type VisitFacts, type WorkFacts, workKey } from './facts.js';
 
 /** Of leaving work out, in minutes of work: far above any day that comes late within a plan where it cannot wait. */
 const LEFT_OUT = 1500;
@@ -14,55 +15,74 @@ const PROMISE_LEFT_OUT = 1_000_000;
 const NIGHT_MINUTES = 120;
 const DAY_MINUTES = 24 * 60;
 
+/** A piece of work of the input: to be put somewhere, or a visit that is there. */
+export type PlacedFacts = WorkFacts | (VisitFacts & { readonly kind: 'visit' });
+
 /** What the search is given, and what no search can place. */
 export interface InputFromFacts {
   readonly input: PlanInput;
   /** Of each piece of work in the input */
-  readonly work: readonly (WorkFacts | (VisitFacts & { readonly kind: 'visit' }))[];
-  readonly cannot: readonly {
-    readonly kind: WorkFacts['kind'] | 'visit';
-    readonly id: string;
-    readonly siteId: string;
-    readonly text: string;
+  readonly work: readonly PlacedFacts[];
+  /** By which its days were judged */
+  readonly dates: readonly WorkDates[];
+  readonly cannot: readonly (Pick<PlacedFacts, 'kind' | 'id' | 'siteId' | 'text'> & {
+    readonly urgent: boolean;
+    readonly promised: boolean;
     readonly reason: string;
-  }[];
+  })[];
 }
 
 /**
- * Makes the input of the search from what is known of people, sites, work and visits. Visits keep their day, time and people. The way into a site takes the extra minutes of
- * the site, once for all work there in a row. Days are days at the sites, whatever their zones.
+ * Makes the input of the search from what is known of people, sites, work and visits. Visits that stay keep their day, time and people, and so do those whose people have not the skills
+ * by their list: whoever sent them knows more. Other visits are shifted where that is worth more than the change. The way into a site takes the extra minutes of the site, once for all
+ * work there in a row; ways are in whole minutes, so that all times are. Days are days at the sites, whatever their zones.
  */
-export function inputFromFacts({ firstDay, days, people, sites, work, visits, travel }: PlanFacts): InputFromFacts {
+export function inputFromFacts({ firstDay, days, people, sites, work, visits, travel, earlier }: PlanFacts): InputFromFacts {
   const siteAt = new Map(sites.map(({ id }, at) => [id, at]));
   const personAt = new Map(people.map(({ id }, at) => [id, at]));
   const cannot: InputFromFacts['cannot'][number][] = [];
-  const placed: { work: WorkToPlan; from: InputFromFacts['work'][number] }[] = [];
+  const placed: { work: WorkToPlan; from: PlacedFacts; dates: WorkDates }[] = [];
+  const goers = people.map((person) => personToPlan(person, firstDay, days));
+  const numbersOf = (ids: readonly string[]) => ids.flatMap((id) => personAt.get(id) ?? []);
   for (const visit of visits) {
-    const goes = visit.personIds.flatMap((id) => personAt.get(id) ?? []);
+    const goes = numbersOf(visit.personIds);
     const site = siteAt.get(visit.siteId);
-    const { id, siteId, text, personIds } = visit;
-    const reason = site === undefined ? NO_POSITION : goes.length < personIds.length ? 'of somebody who goes neither home nor shifts are known' : null;
-    if (site === undefined || reason !== null) cannot.push({ kind: 'visit', id, siteId, text, reason: reason ?? NO_POSITION });
-    else if (goes.length > 2) cannot.push({ kind: 'visit', id, siteId, text, reason: 'more than two people go' });
-    else placed.push({ work: visitToPlan(visit, site, goes, firstDay, days), from: { ...visit, kind: 'visit' } });
+    const { id, siteId, text, personIds, promised } = visit;
+    const refuse = (reason: string) => cannot.push({ kind: 'visit', id, siteId, text, urgent: false, promised, reason });
+    if (site === undefined) refuse(NO_POSITION);
+    else if (goes.length < personIds.length) refuse('of somebody who goes neither home nor shifts are known');
+    else if (goes.length > 2) refuse('more than two people go');
+    else {
+      const day = daysBetween(firstDay, visit.onDay);
+      const leads = (at: number) => isAble(goers[at] as PersonToPlan, visit.skills, day);
+      const dates = datesOfVisit(visit);
+      const shiftable = !visit.stays && goes.some(leads);
+      placed.push({ work: visitToPlan(visit, site, goes, { dates, shiftable, firstDay, days }), from: { ...visit, kind: 'visit' }, dates });
+    }
   }
   for (const item of work) {
     const site = siteAt.get(item.siteId);
-    const { kind, id, siteId, text } = item;
+    const { kind, id, siteId, text, urgent } = item;
     const crew = Math.max(site === undefined || sites[site]?.mayWorkAlone === true ? 1 : 2, ...item.tasks.map((task) => task.crew));
-    if (site === undefined) cannot.push({ kind, id, siteId, text, reason: NO_POSITION });
-    else if (crew > 2) cannot.push({ kind, id, siteId, text, reason: `${crew} people are needed, and no more than two are planned together` });
-    else placed.push({ work: workToPlan(item, site, crew === 2 ? 2 : 1, firstDay, days), from: item });
+    const refuse = (reason: string) => cannot.push({ kind, id, siteId, text, urgent, promised: false, reason });
+    if (site === undefined) refuse(NO_POSITION);
+    else if (crew > 2) refuse(`${crew} people are needed, and no more than two are planned together`);
+    else {
+      const before = earlier?.get(workKey(item));
+      const then = before === undefined ? [] : numbersOf(before.personIds);
+      const published = before === undefined || then.length === 0 ? null : { people: then, day: daysBetween(firstDay, before.onDay) };
+      placed.push({ work: workToPlan(item, site, { people: crew === 2 ? 2 : 1, published, firstDay, days }), from: item, dates: item });
+    }
   }
   const input: PlanInput = {
     days,
-    people: people.map((person) => personToPlan(person, firstDay, days)),
+    people: goers,
     sites: sites.map((site) => siteToPlan(site, firstDay, days)),
     work: placed.map((each) => each.work),
     travel: withTheWayIn(travel ?? travelTable([...people, ...sites], { usual: USUAL_ROADS, regions: [], overrides: [] }, null), people.length, sites),
     prices: { minute: 1, overtimeMinute: 1, km: 0, change: 40 },
   };
-  return { input, work: placed.map(({ from }) => from), cannot };
+  return { input, work: placed.map(({ from }) => from), dates: placed.map(({ dates }) => dates), cannot };
 }
 
 const NO_POSITION = 'the site has no position: enter its latitude and longitude';
@@ -100,7 +120,15 @@ function siteToPlan({ name, windows }: SiteFacts, firstDay: Day, days: number): 
   return { name, open };
 }
 
-function workToPlan({ text, urgent, tasks, ...dates }: WorkFacts, site: number, people: 1 | 2, firstDay: Day, days: number): WorkToPlan {
+interface Place {
+  readonly people: 1 | 2;
+  readonly published: WorkToPlan['published'];
+  readonly firstDay: Day;
+  readonly days: number;
+}
+
+function workToPlan({ text, urgent, tasks, partsFromOn, ...dates }: WorkFacts, site: number, { people, published, firstDay, days }: Place): WorkToPlan {
+  const partsFrom = partsFromOn === null ? 0 : Math.max(0, daysBetween(firstDay, partsFromOn));
   return {
     name: text,
     site,
@@ -109,25 +137,38 @@ function workToPlan({ text, urgent, tasks, ...dates }: WorkFacts, site: number, 
     people,
     dayCost: Float64Array.from(dayCosts(dates, firstDay, days)),
     unassignedCost: urgent ? URGENT_LEFT_OUT : LEFT_OUT,
-    partsFrom: 0,
+    partsFrom: partsFrom < days ? partsFrom : null,
     promised: null,
-    published: null,
+    published,
   };
 }
 
-function visitToPlan({ text, minutes, onDay, startTime }: VisitFacts, site: number, people: readonly number[], firstDay: Day, days: number): WorkToPlan {
+/** Whoever planned it knew why it may be so early. */
+const datesOfVisit = ({ earliestOn, latestOn, onDay }: VisitFacts): WorkDates => ({
+  earliestOn: earliestOn !== null && earliestOn > onDay ? onDay : earliestOn,
+  bestOn: null,
+  latestOn,
+});
+
+function visitToPlan(
+  { text, minutes, skills, promised, onDay, startTime }: VisitFacts,
+  site: number,
+  people: readonly number[],
+  { dates, shiftable, firstDay, days }: { dates: WorkDates; shiftable: boolean; firstDay: Day; days: number },
+): WorkToPlan {
+  const then = { people, day: daysBetween(firstDay, onDay), start: minutesOfDay(startTime) };
   return {
     name: text,
     site,
     minutes,
-    // Who goes was decided by people, who know more than the list of skills.
-    skills: [],
+    // Who goes to a visit that stays was decided by people, who know more than the list of skills.
+    skills: shiftable ? skills : [],
     people: people.length === 2 ? 2 : 1,
-    dayCost: new Float64Array(days),
-    unassignedCost: PROMISE_LEFT_OUT,
+    dayCost: shiftable ? Float64Array.from(dayCosts(dates, firstDay, days)) : new Float64Array(days),
+    unassignedCost: promised ? PROMISE_LEFT_OUT : URGENT_LEFT_OUT,
     partsFrom: 0,
-    promised: { people, day: daysBetween(firstDay, onDay), start: minutesOfDay(startTime) },
-    published: null,
+    promised: shiftable ? null : then,
+    published: shiftable ? then : null,
   };
 }
 
@@ -135,5 +176,5 @@ function visitToPlan({ text, minutes, onDay, startTime }: VisitFacts, site: numb
 function withTheWayIn({ minutes, km }: PlanInput['travel'], people: number, sites: readonly SiteFacts[]): PlanInput['travel'] {
   const places = people + sites.length;
   const into = (from: number, to: number) => (from === to ? 0 : (sites[to - people]?.extraMinutes ?? 0));
-  return { minutes: minutes.map((way, at) => way + into(Math.floor(at / places), at % places)), km };
+  return { minutes: minutes.map((way, at) => Math.ceil(way) + into(Math.floor(at / places), at % places)), km };
 }

@@ -111,24 +111,26 @@ function addOptions(options: OptionColumns, input: PlanInput, work: WorkToPlan, 
   }
   const able = people.flatMap((person, at) => (!isFirst || isAble(person, skills, 0) ? [at] : []));
   // As it was published costs nothing; anything else costs the change, so that days come by their cost with and without it.
-  const entries: { day: number; person: number; cost: number }[] = [];
+  const entries: { day: number; person: number; cost: number; start: number | null }[] = [];
   for (let day = partsFrom; day < days; day += 1) {
     const cost = dayCost[day] as number;
     if (!(cost < unassignedCost) || sites[work.site]?.open[day]?.length === 0) continue;
     for (const person of able) {
       if ((slotAt[person * days + day] as number) < 0 || (isFirst && !isAble(people[person] as PersonToPlan, skills, day))) continue;
-      const moved = published !== null && (published.day !== day || !published.people.includes(person));
-      entries.push({ day, person, cost: moved ? cost + prices.change : cost });
+      const same = published !== null && published.day === day && published.people.includes(person);
+      if (same && published.start !== undefined) entries.push({ day, person, cost, start: published.start });
+      entries.push({ day, person, cost: published === null || (same && published.start === undefined) ? cost : cost + prices.change, start: null });
     }
   }
   entries.sort((one, two) => one.cost - two.cost || one.day - two.day || one.person - two.person);
-  for (const { day, person, cost } of entries) {
+  for (const { day, person, cost, start } of entries) {
     const slot = slotAt[person * days + day] as number;
     const shift = slots[slot]?.shift as Shift;
     for (const open of sites[work.site]?.open[day] ?? []) {
       const from = Math.max(open.from, shift.from);
       const until = Math.min(open.until, shift.until) - minutes;
-      if (from <= until) options.add(slot, from, until, cost);
+      if (start !== null && from <= start && start <= until) options.add(slot, start, start, cost);
+      else if (start === null && from <= until) options.add(slot, from, until, cost);
     }
   }
 }

@@ -59,8 +59,8 @@ export interface WorkToPlan {
   readonly partsFrom: number | null;
   /** Promised: with these people on this day, begun then */
   readonly promised: Appointment | null;
-  /** As it was published */
-  readonly published: { readonly people: readonly number[]; readonly day: number } | null;
+  /** As it was published; where the time was, another one on the same day is a change too */
+  readonly published: { readonly people: readonly number[]; readonly day: number; readonly start?: number } | null;
 }
 
 export interface Appointment {

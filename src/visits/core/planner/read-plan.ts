@@ -2,7 +2,7 @@ import type { BuiltProblem } from './build-problem.js';
 import type { DayTour, VisitPlan } from './plan-input.js';
 import type { FirstPlan, RoutePlan } from './routing-problem.js';
 
-/** The routes of a search as tours with their times: each leaves as late as it can without anything beginning later. */
+/** The routes of a search as tours with their times: each comes home as early as it can and leaves as late as it can for that, so that nobody waits who could have left later. */
 export function readPlan({ problem, slots, workOf }: BuiltProblem, plan: RoutePlan): VisitPlan {
   const { travel, slots: table } = problem;
   const way = (from: number, to: number) => travel.minutes[from * travel.nodes + to] as number;
@@ -11,8 +11,15 @@ export function readPlan({ problem, slots, workOf }: BuiltProblem, plan: RoutePl
     const startPlace = plan.startNode[slot] as number;
     const endPlace = plan.endNode[slot] as number;
     if (visits.length === 0 && startPlace === endPlace) return [];
-    const starts = visits.map((_, at) => plan.starts[slot]?.[at] as number);
     const nodes = visits.map((visit) => problem.visits.node[visit] as number);
+    const starts = visits.map((_, at) => plan.starts[slot]?.[at] as number);
+    for (let at = visits.length - 2; at >= 0; at -= 1) {
+      const inTime =
+        (starts[at + 1] as number) - way(nodes[at] as number, nodes[at + 1] as number) - (problem.visits.serviceMinutes[visits[at] as number] as number);
+      const agreed = plan.agreed[slot]?.[at] as number;
+      const latest = Number.isNaN(agreed) ? (problem.options.until[plan.options[slot]?.[at] as number] as number) : agreed;
+      starts[at] = Math.max(starts[at] as number, Math.min(inTime, latest));
+    }
     const ends = visits.map((visit, at) => (starts[at] as number) + (problem.visits.serviceMinutes[visit] as number));
     const leave = visits.length === 0 ? (table.from[slot] as number) : (starts[0] as number) - way(startPlace, nodes[0] as number);
     const back = visits.length === 0 ? leave + way(startPlace, endPlace) : (ends.at(-1) as number) + way(nodes.at(-1) as number, endPlace);

@@ -1,0 +1,68 @@
+import type { PlanInput, VisitPlan, WorkToPlan } from '../planner/plan-input.js';
+import { earlyAndLate, type WorkDates } from './day-costs.js';
+
+const COST_KINDS = ['travel', 'work', 'waiting', 'overtime', 'nights', 'late', 'early', 'changes', 'left out'] as const;
+
+export interface KindOfCost {
+  readonly kind: (typeof COST_KINDS)[number];
+  /** What it counts as */
+  readonly minutes: number;
+  /** Ways, pieces of work, pauses, tours, nights: as many as the kind has */
+  readonly count: number;
+}
+
+/**
+ * What a plan costs by kind, in minutes of work: the sum is what the search tells. `work` counts the minutes of each person; `late` and `early` what days count as beyond the cheapest
+ * day of each piece of work; `changes` visits and earlier lines that were put elsewhere; `left out` what leaving work out counts as.
+ *
+ * @param dates by which the days of each piece of work were judged
+ */
+export function costByKind(input: PlanInput, dates: readonly WorkDates[], firstDay: string, { tours, leftOut }: VisitPlan): KindOfCost[] {
+  const { people, work, travel, prices } = input;
+  const places = people.length + input.sites.length;
+  const sums = new Map(COST_KINDS.map((kind) => [kind, { minutes: 0, count: 0 }]));
+  const add = (kind: KindOfCost['kind'], minutes: number, count = minutes > 0 ? 1 : 0) => {
+    const sum = sums.get(kind);
+    if (sum === undefined) return;
+    sum.minutes += minutes;
+    sum.count += count;
+  };
+  for (const { person, day, startPlace, endPlace, back, leave, stops } of tours) {
+    let place = startPlace;
+    let [ways, working] = [0, 0];
+    for (const { work: at, start, end } of stops) {
+      const item = work[at];
+      if (item === undefined) continue;
+      const way = travel.minutes[place * places + people.length + item.site] as number;
+      ways += way;
+      working += end - start;
+      add('travel', way * prices.minute);
+      add('work', (end - start) * prices.minute);
+      const { early, late } = beyondCheapest(item, dates[at], firstDay, day);
+      add('early', early);
+      add('late', late);
+      if (isChanged(item, person, day, start)) add('changes', prices.change);
+      place = people.length + item.site;
+    }
+    const home = travel.minutes[place * places + endPlace] as number;
+    add('travel', home * prices.minute);
+    add('waiting', (back - leave - ways - home - working) * prices.minute);
+    add('overtime', Math.max(0, back - (people[person]?.shifts[day]?.regularUntil ?? back)) * prices.overtimeMinute);
+    if (endPlace !== person) add('nights', people[person]?.nightCost ?? 0, 1);
+  }
+  for (const at of leftOut) add('left out', work[at]?.unassignedCost ?? 0, 1);
+  return [...sums].map(([kind, sum]) => ({ kind, ...sum }));
+}
+
+/** The parts of the cost of a day: of both the cheapest day is taken off. */
+function beyondCheapest({ dayCost }: WorkToPlan, dates: WorkDates | undefined, firstDay: string, day: number): { early: number; late: number } {
+  if (dates === undefined || (dayCost[day] ?? 0) === 0) return { early: 0, late: 0 };
+  const cheapest = dayCost.indexOf(0);
+  const [here, there] = [earlyAndLate(dates, firstDay, day), earlyAndLate(dates, firstDay, cheapest)];
+  return { early: here.early - there.early, late: here.late - there.late };
+}
+
+function isChanged({ published }: WorkToPlan, person: number, day: number, start: number): boolean {
+  if (published === null) return false;
+  return published.day !== day || !published.people.includes(person) || (published.start !== undefined && Math.abs(published.start - start) > 0.5);
+}

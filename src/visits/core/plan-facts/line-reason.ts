@@ -1,0 +1,63 @@
+import { type Day, dayInWords } from '../../../shared/day.js';
+import type { InputFromFacts, PlacedFacts } from './input-from-facts.js';
+import type { LineOfPlan } from './plan-lines.js';
+
+/** What keeps a line where it is. */
+export interface WhyOfLine {
+  /** The nearest of the latest days of its work, and of which work; null: none is known */
+  readonly limitOn: Day | null;
+  readonly limitOf: string | null;
+  /** What going a day later counts as, in minutes of work; null: not within the plan */
+  readonly dayLaterMinutes: number | null;
+  /** Other sites of the same people on that day */
+  readonly withSites: readonly string[];
+  /** Why it is not shifted; null: it may be */
+  readonly kept: 'promised' | 'agreed' | null;
+}
+
+/** Why a line is where it is: the nearest limit, what a day later costs, and what it shares the trip with. */
+export function whyOfLine({ input, work }: InputFromFacts, line: LineOfPlan, lines: readonly LineOfPlan[]): WhyOfLine {
+  const placed = line.work.flatMap((at) => work[at] ?? []);
+  const limited = placed
+    .flatMap((item) => (item.latestOn === null ? [] : [{ on: item.latestOn, text: item.text }]))
+    .sort((a, b) => (a.on + a.text < b.on + b.text ? -1 : 1));
+  const later = line.work.map((at) => {
+    const costs = input.work[at]?.dayCost;
+    return (costs?.[line.day + 1] ?? Number.POSITIVE_INFINITY) - (costs?.[line.day] ?? 0);
+  });
+  const more = later.reduce((sum, minutes) => sum + minutes, 0);
+  const sameTrip = lines.filter((other) => other.day === line.day && other.site !== line.site && other.people.some((person) => line.people.includes(person)));
+  return {
+    limitOn: limited[0]?.on ?? null,
+    limitOf: limited[0]?.text ?? null,
+    dayLaterMinutes: Number.isFinite(more) ? more : null,
+    withSites: [...new Set(sameTrip.map(({ site }) => input.sites[site]?.name ?? ''))],
+    kept: keptBy(placed[0]),
+  };
+}
+
+function keptBy(item: PlacedFacts | undefined): WhyOfLine['kept'] {
+  if (item?.kind !== 'visit' || !item.stays) return null;
+  return item.promised ? 'promised' : 'agreed';
+}
+
+/**
+ * Why a line is there, in sentences.
+ *
+ * @example reasonOfLine({ limitOn: '2026-12-02', limitOf: 'Change the oil, UF 1', dayLaterMinutes: 90, withSites: ['Alder'], kept: null }, '2026-12-02') // => "The latest day of Change the oil, UF 1 is 2 Dec. A day later counts as 90 minutes of work. Shares the trip with Alder."
+ * @example reasonOfLine({ limitOn: null, limitOf: null, dayLaterMinutes: 0, withSites: [], kept: 'promised' }, '2026-12-02') // => "The client was promised this day and time. The only site of the trip."
+ */
+export function reasonOfLine({ limitOn, limitOf, dayLaterMinutes, withSites, kept }: WhyOfLine, day: Day): string {
+  const trip = withSites.length === 0 ? 'The only site of the trip.' : `Shares the trip with ${withSites.join(', ')}.`;
+  if (kept === 'promised') return `The client was promised this day and time. ${trip}`;
+  if (kept === 'agreed') return `It is agreed on and stays where it is. ${trip}`;
+  const limit = limitOn === null ? 'No latest day is known.' : `The latest day of ${limitOf} ${limitOn < day ? 'was' : 'is'} ${dayInWords(limitOn, day)}.`;
+  return `${limit} ${inWords(dayLaterMinutes)} ${trip}`;
+}
+
+function inWords(dayLaterMinutes: number | null): string {
+  if (dayLaterMinutes === null) return 'A day later is not within the plan.';
+  const minutes = Math.round(Math.abs(dayLaterMinutes));
+  if (minutes === 0) return 'A day later costs nothing.';
+  return dayLaterMinutes > 0 ? `A day later counts as ${minutes} minutes of work.` : `A day later would save ${minutes} minutes of work.`;
+}

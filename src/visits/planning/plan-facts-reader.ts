@@ -1,0 +1,74 @@
+import { Injectable } from '@nestjs/common';
+import { Clock, Database } from '../../app/index.js';
+import { dayPlus } from '../../shared/day.js';
+import type { PersonFacts, PlanFacts, SiteFacts, VisitFacts } from '../core/plan-facts/facts.js';
+import { visitSpan } from '../core/visit-span.js';
+import { Travel } from '../travel/travel.js';
+import { duesToPlace, jobsToPlace, type VisitToKeep, visitsToKeep } from './plan-facts.repository.js';
+import { type PersonToRead, peopleToSend, type SiteToRead, sitesToVisit } from './planning-data.repository.js';
+
+const HOUR_MS = 3_600_000;
+
+/** What a plan is made from, and what it knew of the visits that are there. */
+export interface FactsForPlan extends PlanFacts {
+  readonly visitsThere: readonly VisitToKeep[];
+  /** People of whom planning knows neither home nor shifts */
+  readonly peopleLeftOut: readonly string[];
+  /** Why ways are estimated that should not be; null: none is */
+  readonly travelSaid: string | null;
+}
+
+/** Reads what is to be planned; seven statements, however much there is. */
+@Injectable()
+export class PlanFactsReader {
+  constructor(
+    private readonly database: Database,
+    private readonly travel: Travel,
+    private readonly clock: Clock,
+  ) {}
+
+  async read(firstDay: string, days: number, keepHours: number): Promise<FactsForPlan> {
+    const lastDay = dayPlus(firstDay, days - 1);
+    const { prisma } = this.database;
+    const everybody = await peopleToSend(prisma);
+    const people = everybody.flatMap(personFacts);
+    const sites = (await sitesToVisit(prisma)).flatMap(siteFacts);
+    const work = [...(await jobsToPlace(prisma)), ...(await duesToPlace(prisma, lastDay))];
+    const visitsThere = await visitsToKeep(prisma, firstDay, lastDay);
+    const { table: travel, fault: travelSaid } = await this.travel.between([...people, ...sites]);
+    const keepUntil = this.clock.now().getTime() + keepHours * HOUR_MS;
+    const known = new Set(people.map(({ id }) => id));
+    return {
+      firstDay,
+      days,
+      people,
+      sites,
+      work,
+      visits: visitsThere.map((visit) => visitFacts(visit, keepUntil)),
+      visitsThere,
+      travel,
+      travelSaid,
+      peopleLeftOut: everybody.flatMap(({ id, name }) => (known.has(id) ? [] : [name])),
+    };
+  }
+}
+
+function visitFacts(visit: VisitToKeep, keepUntil: number): VisitFacts {
+  const { id, siteId, text, onDay, startTime, minutes, personIds, skills, earliestOn, latestOn, state } = visit;
+  const stays = state !== 'planned' || visitSpan(visit).fromMs < keepUntil;
+  return { id, siteId, text, onDay, startTime, minutes, personIds, skills, earliestOn, latestOn, promised: state === 'promised', stays };
+}
+
+function personFacts({ id, name, planning }: PersonToRead): PersonFacts[] {
+  if (planning === null) return [];
+  const { latitude, longitude, workDays, shiftFrom, regularUntil, shiftUntil, mostNights } = planning;
+  const skills = planning.skills as unknown as PersonFacts['skills'];
+  const daysOff = planning.daysOff as unknown as PersonFacts['daysOff'];
+  return [{ id, name, latitude, longitude, workDays, shiftFrom, regularUntil, shiftUntil, mostNights, skills, daysOff }];
+}
+
+function siteFacts({ id, name, latitude, longitude, planning }: SiteToRead): SiteFacts[] {
+  if (latitude === null || longitude === null) return [];
+  const windows = (planning?.windows ?? []) as unknown as SiteFacts['windows'];
+  return [{ id, name, latitude, longitude, windows, extraMinutes: planning?.extraMinutes ?? 0, mayWorkAlone: planning?.mayWorkAlone ?? true }];
+}

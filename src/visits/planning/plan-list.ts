@@ -1,0 +1,105 @@
+import { Injectable } from '@nestjs/common';
+import { Database, NotFound, type PageQuery, readCursor, toPage, viewOf } from '../../app/index.js';
+import { dayOf } from '../../registry/index.js';
+import type { KindOfCost } from '../core/plan-facts/cost-by-kind.js';
+import {
+  NotInPlanView,
+  PlanCostView,
+  PlanHeadView,
+  PlanLineAcceptedView,
+  PlanLineView,
+  PlanLineWasView,
+  PlanLineWhyView,
+  PlanPersonView,
+  PlanStopView,
+  PlansPageView,
+  PlanTourView,
+  PlanView,
+  PlanWorkView,
+} from './plan-views.dto.js';
+import type { StoredPerson, StoredTour, StoredWas, StoredWhy, StoredWork } from './stored-plan.js';
+import { findPlan, plansPage, type StoredPlan } from './stored-plans.repository.js';
+
+/** Plans as they were stored. */
+@Injectable()
+export class PlanList {
+  constructor(private readonly database: Database) {}
+
+  async page({ cursor, limit }: PageQuery): Promise<PlansPageView> {
+    const [before] = readCursor(cursor, 1) ?? [];
+    const rows = await plansPage(this.database.prisma, before === undefined ? null : Math.trunc(Number(before)), limit);
+    const page = toPage(
+      rows,
+      limit,
+      (row) => viewOf(PlanHeadView, row),
+      ({ no }) => [no],
+    );
+    return viewOf(PlansPageView, page);
+  }
+
+  async read(id: string): Promise<PlanView> {
+    const plan = await findPlan(this.database.prisma, id);
+    if (plan === null) throw new NotFound('plan', id);
+    return planView(plan);
+  }
+}
+
+function planView(plan: StoredPlan): PlanView {
+  const { id, no, madeAt, madeBy, days, seed, seconds, keepHours, replacesId, replaces, replacedBy, lines, leftOut } = plan;
+  return viewOf(PlanView, {
+    id,
+    no,
+    madeAt,
+    madeBy,
+    firstDay: dayOf(plan.firstDay),
+    days,
+    seed,
+    seconds,
+    keepHours,
+    verdict: plan.verdict as PlanView['verdict'],
+    replacesId,
+    replacesNo: replaces?.no ?? null,
+    replacedById: replacedBy?.id ?? null,
+    replacedByNo: replacedBy?.no ?? null,
+    costs: (plan.costs as unknown as KindOfCost[]).map((cost) => viewOf(PlanCostView, cost)),
+    lines: lines.map(lineView),
+    tours: (plan.tours as unknown as StoredTour[]).map((tour) =>
+      viewOf(PlanTourView, { ...tour, stops: tour.stops.map((stop) => viewOf(PlanStopView, stop)) }),
+    ),
+    notInPlan: leftOut.map(({ workId, kind, text, siteId, site, urgent, promised, reason }) =>
+      viewOf(NotInPlanView, { id: workId, kind: kind as NotInPlanView['kind'], text, siteId, siteName: site.name, urgent, promised, reason }),
+    ),
+    peopleLeftOut: plan.peopleLeftOut as string[],
+    travelSaid: plan.travelSaid,
+  });
+}
+
+const peopleView = (people: readonly StoredPerson[]) => people.map((person) => viewOf(PlanPersonView, person));
+
+function lineView(line: StoredPlan['lines'][number]): PlanLineView {
+  const { id, promised, siteId, site, travelMinutes, workMinutes, reason, acceptance, visit } = line;
+  const was = line.was as unknown as StoredWas | null;
+  const { travelSource, ...why } = line.why as unknown as StoredWhy;
+  return viewOf(PlanLineView, {
+    id,
+    change: line.change as PlanLineView['change'],
+    visitId: line.visitId ?? acceptance?.visitId ?? null,
+    visitNo: visit?.no ?? acceptance?.visit.no ?? null,
+    promised,
+    siteId,
+    siteName: site.name,
+    day: dayOf(line.onDay),
+    startAt: line.startTime,
+    endAt: line.endTime,
+    travelMinutes,
+    travelSource,
+    travelIsEstimated: travelSource === 'estimated by distance',
+    workMinutes,
+    people: peopleView(line.people as unknown as StoredPerson[]),
+    work: (line.work as unknown as StoredWork[]).map((work) => viewOf(PlanWorkView, work)),
+    was: line.change !== 'shift' || was === null ? null : viewOf(PlanLineWasView, { ...was, people: peopleView(was.people) }),
+    reason,
+    why: viewOf(PlanLineWhyView, { ...why, withSites: [...why.withSites] }),
+    accepted: acceptance === null ? null : viewOf(PlanLineAcceptedView, { at: acceptance.at, by: acceptance.by }),
+  });
+}

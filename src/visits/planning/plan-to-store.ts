@@ -1,0 +1,119 @@
+import { dayPlus } from '../../shared/day.js';
+import { costByKind, type KindOfCost } from '../core/plan-facts/cost-by-kind.js';
+import type { InputFromFacts } from '../core/plan-facts/input-from-facts.js';
+import { reasonOfLine, whyOfLine } from '../core/plan-facts/line-reason.js';
+import type { CheckedPlan } from '../core/plan-facts/make-plan.js';
+import { type LineOfPlan, linesOf } from '../core/plan-facts/plan-lines.js';
+import { reasonInWords } from '../core/plan-facts/reason-in-words.js';
+import type { DayTour } from '../core/planner/plan-input.js';
+import { TRAVEL_SOURCES } from '../core/travel/travel-table.js';
+import type { FactsForPlan } from './plan-facts-reader.js';
+import type { PlanVerdict, StoredPerson, StoredTour } from './stored-plan.js';
+import type { LeftOutColumns, LineColumns } from './stored-plans.repository.js';
+
+/** What was found, in the words in which it is stored. */
+export interface FoundPlan {
+  readonly verdict: PlanVerdict;
+  readonly costs: KindOfCost[];
+  readonly tours: StoredTour[];
+  readonly lines: LineColumns[];
+  readonly leftOut: LeftOutColumns[];
+}
+
+export function planToStore({ plan, reasons }: CheckedPlan, made: InputFromFacts, facts: FactsForPlan): FoundPlan {
+  const { input, work, dates, cannot } = made;
+  const lines = linesOf(input, work, plan);
+  const notPlaced = plan.leftOut.flatMap((at, place): Omit<LeftOutColumns, 'place'>[] => {
+    const [item, planned, reason] = [work[at], input.work[at], reasons[place]];
+    if (item === undefined || planned === undefined || reason === undefined) return [];
+    const { id: workId, kind, text, siteId } = item;
+    const [urgent, promised] = item.kind === 'visit' ? [false, item.promised] : [item.urgent, false];
+    return [{ workId, kind, text, siteId, urgent, promised, reason: reasonInWords(reason, planned) }];
+  });
+  const leftOut = [...cannot.map(({ id: workId, ...item }) => ({ ...item, workId })), ...notPlaced].map((item, place) => ({ ...item, place }));
+  return {
+    verdict: verdictOf(leftOut),
+    costs: costByKind(input, dates, facts.firstDay, plan).map(({ kind, minutes, count }) => ({ kind, minutes: Math.round(minutes), count })),
+    tours: plan.tours.map((tour) => tourOf(tour, made, facts)),
+    lines: lines.map((line, place) => ({ ...lineOf(line, lines, made, facts), place })),
+    leftOut,
+  };
+}
+
+function verdictOf(leftOut: readonly Pick<LeftOutColumns, 'promised'>[]): PlanVerdict {
+  if (leftOut.some(({ promised }) => promised)) return 'promise not kept';
+  return leftOut.length > 0 ? 'work left out' : 'whole';
+}
+
+function lineOf(line: LineOfPlan, lines: readonly LineOfPlan[], made: InputFromFacts, facts: FactsForPlan): Omit<LineColumns, 'place'> {
+  const { input, work } = made;
+  const day = dayPlus(facts.firstDay, line.day);
+  const [startTime, endTime] = [clockOf(line.start), clockOf(line.end)];
+  const people = line.people.map((at): StoredPerson => ({ personId: facts.people[at]?.id ?? '', name: facts.people[at]?.name ?? '' }));
+  const items = line.work.flatMap((at) => {
+    const [item, planned] = [work[at], input.work[at]];
+    return item === undefined || planned === undefined ? [] : [{ id: item.id, kind: item.kind, text: item.text, minutes: planned.minutes }];
+  });
+  const there = facts.visitsThere.find(({ id }) => items.some((item) => item.kind === 'visit' && item.id === id));
+  const ids = (of: readonly { personId: string }[]) =>
+    of
+      .map(({ personId }) => personId)
+      .toSorted()
+      .join();
+  const was =
+    there === undefined
+      ? null
+      : {
+          day: there.onDay,
+          startAt: there.startTime,
+          people: there.personIds.map((personId, at) => ({ personId, name: there.personNames[at] ?? '' })),
+        };
+  const same = was !== null && was.day === day && was.startAt === startTime && ids(was.people) === ids(people);
+  const why = whyOfLine(made, line, lines);
+  return {
+    change: was === null ? 'new' : same ? 'stays' : 'shift',
+    visitId: there?.id ?? null,
+    visitVersion: there?.version ?? null,
+    promised: there?.state === 'promised',
+    was,
+    siteId: facts.sites[line.site]?.id ?? '',
+    onDay: day,
+    startTime,
+    endTime,
+    travelMinutes: Math.round(line.travelMinutes),
+    workMinutes: Math.round(line.end - line.start),
+    people,
+    work: items,
+    reason: reasonOfLine(why, day),
+    why: { ...why, travelSource: TRAVEL_SOURCES[facts.travel?.sources?.[line.way] ?? 0] ?? TRAVEL_SOURCES[0] },
+  };
+}
+
+function tourOf(
+  { person, day, startPlace, endPlace, leave, back, stops }: DayTour,
+  { work }: InputFromFacts,
+  { firstDay, people, sites }: FactsForPlan,
+): StoredTour {
+  const near = (place: number) => sites[place - people.length]?.name ?? null;
+  return {
+    personId: people[person]?.id ?? '',
+    personName: people[person]?.name ?? '',
+    day: dayPlus(firstDay, day),
+    startsNear: near(startPlace),
+    endsNear: near(endPlace),
+    leaveAt: clockOf(leave),
+    backAt: clockOf(back),
+    stops: stops.flatMap(({ work: at, arrive, start, end }) => {
+      const item = work[at];
+      if (item === undefined) return [];
+      const { id, kind, text, siteId } = item;
+      const siteName = sites.find((site) => site.id === siteId)?.name ?? '';
+      return [{ id, kind, text, siteId, siteName, arriveAt: clockOf(arrive), startAt: clockOf(start), endAt: clockOf(end) }];
+    }),
+  };
+}
+
+function clockOf(minutes: number): string {
+  const whole = Math.round(minutes);
+  return `${String(Math.floor(whole / 60)).padStart(2, '0')}:${String(whole % 60).padStart(2, '0')}`;
+}

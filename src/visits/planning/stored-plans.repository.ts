@@ -1,0 +1,117 @@
+import { newId, type Reader } from '../../app/index.js';
+import type { Prisma } from '../../generated/prisma/client.js';
+import { dateOf } from '../../registry/index.js';
+import type { KindOfCost } from '../core/plan-facts/cost-by-kind.js';
+import type { PlanVerdict, StoredPerson, StoredTour, StoredWas, StoredWhy, StoredWork } from './stored-plan.js';
+
+export interface PlanColumns {
+  readonly replacesId: string | null;
+  readonly madeAt: Date;
+  readonly madeById: string;
+  readonly madeBy: string;
+  readonly firstDay: string;
+  readonly days: number;
+  readonly seed: number;
+  readonly seconds: number;
+  readonly keepHours: number;
+  readonly verdict: PlanVerdict;
+  readonly asked: object;
+  readonly costs: readonly KindOfCost[];
+  readonly tours: readonly StoredTour[];
+  readonly changes: readonly object[];
+  readonly peopleLeftOut: readonly string[];
+  readonly travelSaid: string | null;
+}
+
+export interface LineColumns {
+  readonly place: number;
+  readonly change: 'new' | 'stays' | 'shift';
+  readonly visitId: string | null;
+  readonly visitVersion: number | null;
+  readonly promised: boolean;
+  readonly was: StoredWas | null;
+  readonly siteId: string;
+  readonly onDay: string;
+  readonly startTime: string;
+  readonly endTime: string;
+  readonly travelMinutes: number;
+  readonly workMinutes: number;
+  readonly people: readonly StoredPerson[];
+  readonly work: readonly StoredWork[];
+  readonly reason: string;
+  readonly why: StoredWhy;
+}
+
+export interface LeftOutColumns {
+  readonly place: number;
+  readonly kind: 'job' | 'due' | 'visit';
+  readonly workId: string;
+  readonly siteId: string;
+  readonly text: string;
+  readonly urgent: boolean;
+  readonly promised: boolean;
+  readonly reason: string;
+}
+
+const json = (value: unknown) => value as Prisma.InputJsonValue;
+
+/** Stores a plan; three statements, however long it is. */
+export async function addPlan(tx: Reader, plan: PlanColumns, lines: readonly LineColumns[], leftOut: readonly LeftOutColumns[]): Promise<string> {
+  const { firstDay, asked, costs, tours, changes, peopleLeftOut, ...columns } = plan;
+  const id = newId();
+  const inWords = { asked: json(asked), costs: json(costs), tours: json(tours), changes: json(changes), peopleLeftOut: json(peopleLeftOut) };
+  await tx.visitPlan.create({ data: { ...columns, ...inWords, id, firstDay: dateOf(firstDay) } });
+  await tx.planLine.createMany({
+    data: lines.map(({ onDay, was, people, work, why, ...line }) => ({
+      ...line,
+      planId: id,
+      onDay: dateOf(onDay),
+      ...(was === null ? {} : { was: json(was) }),
+      people: json(people),
+      work: json(work),
+      why: json(why),
+    })),
+  });
+  await tx.planLeftOut.createMany({ data: leftOut.map((item) => ({ ...item, planId: id })) });
+  return id;
+}
+
+const PLAN = {
+  replaces: { select: { no: true } },
+  replacedBy: { select: { id: true, no: true } },
+  lines: {
+    orderBy: { place: 'asc' },
+    include: { site: { select: { name: true } }, visit: { select: { no: true } }, acceptance: { include: { visit: { select: { no: true } } } } },
+  },
+  leftOut: { orderBy: { place: 'asc' }, include: { site: { select: { name: true } } } },
+} as const satisfies Prisma.VisitPlanInclude;
+export type StoredPlan = Prisma.VisitPlanGetPayload<{ include: typeof PLAN }>;
+
+export const findPlan = (reader: Reader, id: string): Promise<StoredPlan | null> => reader.visitPlan.findUnique({ where: { id }, include: PLAN });
+
+export interface PlanHeadRow {
+  readonly id: string;
+  readonly no: number;
+  readonly madeAt: Date;
+  readonly madeBy: string;
+  readonly firstDay: string;
+  readonly days: number;
+  readonly verdict: PlanVerdict;
+  readonly replacesNo: number | null;
+  readonly replacedByNo: number | null;
+  readonly lines: number;
+  readonly toAccept: number;
+  readonly accepted: number;
+  readonly leftOut: number;
+}
+
+/** Plans, the latest first. */
+export const plansPage = (reader: Reader, before: number | null, limit: number): Promise<PlanHeadRow[]> =>
+  reader.$queryRaw<PlanHeadRow[]>`
+    SELECT p.id, p.no, p.made_at AS "madeAt", p.made_by AS "madeBy", to_char(p.first_day, 'YYYY-MM-DD') AS "firstDay", p.days, p.verdict,
+           earlier.no AS "replacesNo", later.no AS "replacedByNo", l.lines, l."toAccept", l.accepted,
+           (SELECT count(*)::int FROM plan_left_out WHERE plan_id = p.id) AS "leftOut"
+      FROM visit_plan p LEFT JOIN visit_plan earlier ON earlier.id = p.replaces_id LEFT JOIN visit_plan later ON later.replaces_id = p.id
+      CROSS JOIN LATERAL (SELECT count(*)::int AS lines, count(*) FILTER (WHERE change <> 'stays')::int AS "toAccept", count(a.line_id)::int AS accepted
+                            FROM plan_line k LEFT JOIN plan_acceptance a ON a.line_id = k.id WHERE k.plan_id = p.id) l
+     WHERE ${before}::int IS NULL OR p.no < ${before}::int ORDER BY p.no DESC LIMIT ${limit + 1}`;
