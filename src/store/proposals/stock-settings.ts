@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, Clock, Database, faultIn, NotFound, viewOf } from '../../app/index.js';
+import { settingProblem } from '../core/proposals/setting-problem.js';
 import { RecomputeReorder } from './recompute-reorder.js';
 import type { SiteSupplyDto, StockSettingDto } from './reorder.dto.js';
 import { SiteSupplyView, StockSettingView } from './reorder-views.dto.js';
@@ -23,10 +24,8 @@ export class StockSettings {
 
   async keep(caller: Caller, itemId: string, placeId: string, version: number, input: StockSettingDto): Promise<StockSettingView> {
     const { service = null, asked = null, shortCost = null, reviewDays = null, minimum = null, maximum = null, criticality = null, note = '' } = input;
-    if (service === 'cost' && shortCost === null)
-      throw faultIn('shortCost', 'say what a missing piece costs a month: service by cost weighs it against what stock costs');
-    if (service === 'cost' && asked !== null) throw faultIn('asked', 'service by cost asks for no share: leave it out');
-    if (minimum !== null && maximum !== null && Number(maximum) < Number(minimum)) throw faultIn('maximum', `must be no less than the minimum of ${minimum}`);
+    const problem = settingProblem({ service, asked, shortCost, minimum, maximum });
+    if (problem !== null) throw faultIn(problem.field, problem.message);
     await this.database.write(async (tx) => {
       checkKnown(await knownOf(tx, { itemId, placeId }), itemId, placeId);
       const said = { itemId, placeId, service, asked, shortCost, reviewDays, minimum, maximum, criticality, note };

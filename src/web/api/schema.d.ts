@@ -2880,6 +2880,57 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/stock-settings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What people said of how items are kept at places; where nobody said anything, nothing stands here */
+        get: operations["StockSettingsController_list"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/stock-settings.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** All of it as a table, which can be written to and sent back */
+        get: operations["StockSettingsController_table"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/stock-settings/table": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Takes a table of settings: all its rows or, where one is wrong, none. The reorder list follows within ten minutes */
+        post: operations["StockSettingsController_take"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/calculators/dose": {
         parameters: {
             query?: never;
@@ -7994,6 +8045,34 @@ export interface components {
             reason: string;
             /** @description Look at it again after this day; else when things change */
             until?: string | null;
+        };
+        KeptItemView: {
+            itemId: string;
+            placeId: string;
+            /** @enum {string|null} */
+            service: "fill" | "jobs" | "cost" | null;
+            asked: number | null;
+            shortCost: string | null;
+            reviewDays: number | null;
+            minimum: string | null;
+            maximum: string | null;
+            /** @enum {string|null} */
+            criticality: "stops the skid" | "hampers the skid" | "can wait" | null;
+            note: string;
+            /** @description Null: nobody has said anything, and what is usual holds */
+            by: string | null;
+            /** Format: date-time */
+            at: string | null;
+            /** @description 0 where nobody has said anything */
+            version: number;
+            itemCode: string;
+            itemName: string;
+            unit: string;
+            placeName: string;
+        };
+        StockSettingsPageView: {
+            items: components["schemas"]["KeptItemView"][];
+            next: string | null;
         };
         DoseDto: {
             chemical: string;
@@ -15547,6 +15626,82 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ReorderLineView"];
+                };
+            };
+        };
+    };
+    StockSettingsController_list: {
+        parameters: {
+            query?: {
+                /** @description At most this many, 1 to 200 */
+                limit?: number;
+                /** @description `next` of the page before */
+                cursor?: string;
+                /** @description Words to look for */
+                find?: string;
+                itemId?: string;
+                placeId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StockSettingsPageView"];
+                };
+            };
+        };
+    };
+    StockSettingsController_table: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
+    StockSettingsController_take: {
+        parameters: {
+            query?: {
+                /** @description Reads and checks all, and writes nothing */
+                dryRun?: "true" | "false";
+                /** @description Takes the rows that are right, and leaves out the others; else none is taken while one is wrong */
+                goodOnly?: "true" | "false";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "multipart/form-data": {
+                    /** Format: binary */
+                    file: string;
+                };
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ImportReportView"];
                 };
             };
         };

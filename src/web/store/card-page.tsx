@@ -14,6 +14,7 @@ import { CardForecast } from './card-forecast.js';
 import { CardMoves } from './card-moves.js';
 import { CardOffers } from './card-offers.js';
 import { CardReservations } from './card-reservations.js';
+import { CardSettings } from './card-settings.js';
 import { StoreHead } from './store-head.js';
 
 type Supply = Schemas['ItemSupplyView'];
@@ -32,6 +33,7 @@ export default function CardPage({ itemId }: { itemId: string }) {
           </StoreHead>
           {keepStore && <CardForecast itemId={itemId} />}
           <Balance itemId={itemId} />
+          {keepStore && <CardSettings itemId={itemId} unit={item.unit} />}
           <CardReservations itemId={itemId} />
           {keepStore && <CardOffers itemId={itemId} unit={item.unit} />}
           <CardCodes itemId={itemId} />

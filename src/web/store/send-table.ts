@@ -1,7 +1,7 @@
 import type { Schemas } from '../api/client.js';
 import { type Problem, problemOf } from '../api/problem.js';
 
-export type TableKind = 'items' | 'suppliers' | 'offers' | 'bar-codes';
+export type TableKind = 'items' | 'suppliers' | 'offers' | 'bar-codes' | 'stock-settings';
 export type TableAnswer = { readonly report: Schemas['ImportReportView'] } | { readonly refusal: Problem };
 
 /** Sends a table as a form: looked through only, or taken, with or without the rows that are wrong. */

@@ -14,9 +14,9 @@ import { StoreHead } from './store-head.js';
 
 type Report = Schemas['ImportReportView'];
 type RowProblem = Schemas['RowProblemView'];
-const KINDS = ['items', 'suppliers', 'offers', 'bar-codes'] as const satisfies readonly TableKind[];
+const KINDS = ['items', 'suppliers', 'offers', 'bar-codes', 'stock-settings'] as const satisfies readonly TableKind[];
 
-/** Items, suppliers, offers and bar codes as tables: out, and in again after a look that writes nothing. */
+/** Items, suppliers, offers, bar codes and how items are kept as tables: out, and in again after a look that writes nothing. */
 export default function TablesPage() {
   const id = useId();
   const client = useQueryClient();

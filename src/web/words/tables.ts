@@ -2,7 +2,7 @@
 export const tableWords = {
   title: 'Tables in and out',
   note: 'Take a table out, change or add rows, and send it back: rows are known by their codes and names. It is looked through first, and nothing is written until you say so.',
-  kinds: { items: 'Items', suppliers: 'Suppliers', offers: 'Offers of suppliers', 'bar-codes': 'Bar codes' },
+  kinds: { items: 'Items', suppliers: 'Suppliers', offers: 'Offers of suppliers', 'bar-codes': 'Bar codes', 'stock-settings': 'How items are kept' },
   which: 'Which table',
   out: (kind: string) => `${kind} as a table (CSV)`,
   file: 'File',
