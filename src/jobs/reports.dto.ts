@@ -118,6 +118,20 @@ export class JobReportDto {
   @Max(14_400)
   minutes!: number;
 
+  /** On the way to the site, of one person: said in the first sheet of a visit */
+  @IsOptional()
+  @IsNumber()
+  @Min(0)
+  @Max(2880)
+  travelMinutes?: number | null;
+
+  /** By the odometer */
+  @IsOptional()
+  @IsNumber()
+  @Min(0)
+  @Max(20_000)
+  travelKm?: number | null;
+
   @IsIn(['finished', 'to be continued'])
   outcome!: 'finished' | 'to be continued';
 

@@ -4,10 +4,12 @@ import { type Consequence, consequences, type PlannedTask, type Promised } from 
 import { visitMinutes } from './core/visit-minutes.js';
 import { localTime, visitSpan } from './core/visit-span.js';
 import { otherVisitsOf, tasksToDo } from './planning.repository.js';
+import { Travel } from './travel/travel.js';
 
 /** A visit as it is, or as it would be. */
 export interface VisitToJudge {
   readonly id: string;
+  readonly siteId: string;
   readonly onDay: string;
   readonly startTime: string;
   readonly timeZone: string;
@@ -25,14 +27,26 @@ export interface Judged {
 /** What follows from a visit: how long it takes, and what speaks against it. */
 @Injectable()
 export class JudgeVisit {
-  constructor(private readonly clock: Clock) {}
+  constructor(
+    private readonly clock: Clock,
+    private readonly travel: Travel,
+  ) {}
 
   async judge(reader: Reader, visit: VisitToJudge, promised: Promised | null): Promise<Judged> {
     const tasks = await tasksToDo(reader, visit.id);
     const minutes = visit.minutes ?? reckoned(tasks, visit.personIds.length);
     if (minutes === null) return { minutes, consequences: [] };
-    const { id, onDay, startTime, timeZone, personIds } = visit;
-    const others = (await otherVisitsOf(reader, personIds, onDay, id)).map((other) => ({ ...other, span: visitSpan(other) }));
+    const { id, siteId, onDay, startTime, timeZone, personIds } = visit;
+    const rows = await otherVisitsOf(reader, personIds, onDay, id);
+    const ways = await this.travel.waysOf(
+      reader,
+      siteId,
+      rows.map((other) => other.siteId),
+    );
+    const others = rows.map((other) => {
+      const found = ways.get(other.siteId);
+      return { ...other, span: visitSpan(other), ...(found === undefined ? {} : { ways: found }) };
+    });
     const today = localTime(this.clock.now().getTime(), timeZone).day;
     return { minutes, consequences: consequences({ onDay, startTime, timeZone, minutes, people: personIds.length, tasks }, others, promised, today) };
   }

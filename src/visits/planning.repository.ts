@@ -12,6 +12,7 @@ export const tasksToDo = (reader: Reader, visitId: string): Promise<PlannedTask[
 
 export interface OtherVisitRow {
   readonly no: number;
+  readonly siteId: string;
   readonly siteName: string;
   readonly timeZone: string;
   readonly personName: string;
@@ -23,7 +24,7 @@ export interface OtherVisitRow {
 /** Other visits of these people around a day: by the day of another zone, and some of them take several days. */
 export const otherVisitsOf = (reader: Reader, personIds: readonly string[], onDay: string, visitId: string): Promise<OtherVisitRow[]> =>
   reader.$queryRaw<OtherVisitRow[]>`
-    SELECT v.no, site.name AS "siteName", site.time_zone AS "timeZone", p.name AS "personName", to_char(v.on_day, 'YYYY-MM-DD') AS "onDay", v.start_time AS "startTime", v.minutes
+    SELECT v.no, v.site_id AS "siteId", site.name AS "siteName", site.time_zone AS "timeZone", p.name AS "personName", to_char(v.on_day, 'YYYY-MM-DD') AS "onDay", v.start_time AS "startTime", v.minutes
       FROM visit_person p JOIN visit v ON v.id = p.visit_id JOIN site ON site.id = v.site_id
      WHERE p.person_id = ANY(${[...personIds]}::uuid[]) AND v.id <> ${visitId}::uuid AND v.state <> 'called off'
        AND v.on_day BETWEEN ${onDay}::date - 15 AND ${onDay}::date + 15 ORDER BY v.on_day, v.start_time, p.name`;

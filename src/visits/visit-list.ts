@@ -43,8 +43,9 @@ export class VisitList {
   }
 }
 
-export const toJudge = ({ id, onDay, startTime, timeZone, minutes, people }: VisitWithAll) => ({
+export const toJudge = ({ id, siteId, onDay, startTime, timeZone, minutes, people }: VisitWithAll) => ({
   id,
+  siteId,
   onDay,
   startTime,
   timeZone,

@@ -20,6 +20,7 @@ import { ShiftVisit } from './shift-visit.js';
 import { travelProvider } from './travel/make-travel-provider.js';
 import { TravelController } from './travel/travel.controller.js';
 import { Travel } from './travel/travel.js';
+import { TravelFit } from './travel/travel-fit.js';
 import { TravelSettings } from './travel/travel-settings.js';
 import { VisitKits } from './visit-kits.js';
 import { VisitList } from './visit-list.js';
@@ -43,6 +44,7 @@ import { WorkOfVisit } from './work-of-visit.js';
     Sheets,
     ShiftVisit,
     Travel,
+    TravelFit,
     travelProvider,
     TravelSettings,
     VisitKits,

@@ -93,6 +93,21 @@ describe('a way', () => {
     expect((await way(ada.id, west.siteId)).source).toBe('estimated by distance');
   });
 
+  test('that is longer than the time between two visits is told when one of them is looked at', async () => {
+    const visit = async (siteId: string, startTime: string) =>
+      (await manager.post('/api/visits', { siteId, onDay: '2026-12-08', startTime, personIds: [ada.id], minutes: 60 }).expect(201)).body;
+    const first = await visit(east.siteId, '08:00');
+    const told = ({ consequences }: { consequences: { about: string; text: string }[] }) => consequences.filter(({ about }) => about === 'way');
+    expect(told(await visit(west.siteId, '09:20'))).toEqual([
+      {
+        about: 'way',
+        text: `Ada is at East site on 8 Dec until 09:00 (visit ${first.no}), and the way from there takes 44 minutes (estimated by distance): 20 are between`,
+      },
+    ]);
+    const [back] = told((await manager.get(`/api/visits/${first.id}`).expect(200)).body);
+    expect(back?.text).toMatch(/^Ada is at West site on 8 Dec from 09:20 .* the way there takes 44 minutes/);
+  });
+
   test('needs two known positions', async () => {
     expect(pointersOf((await manager.get(`/api/planning/travel?from=${east.siteId}&to=${nowhere.siteId}`).expect(400)).body)).toEqual(['to']);
     await manager.get(`/api/planning/travel?from=${randomUUID()}&to=${east.siteId}`).expect(404);
@@ -129,6 +144,57 @@ describe('roads by region', () => {
 
   test('are a matter of managers', async () => {
     await (await signInAs(app, 'storekeeper')).get('/api/planning/travel/regions').expect(403);
+  });
+});
+
+describe('what recorded trips ask for', () => {
+  interface Fit {
+    readonly regionName: string;
+    readonly trips: number;
+    readonly factor: number | null;
+    readonly farKmh: number | null;
+    readonly summary: string;
+  }
+  const fit = async () => ((await manager.get('/api/planning/travel/fit').expect(200)).body as Fit[])[0];
+  const drive = async (from: number, days: number, about: object) => {
+    const { clientId, siteId, id: skidId } = west;
+    for (let day = from; day < from + days; day += 1) {
+      const at = new Date(Date.UTC(2026, 9, day, 9));
+      const report = {
+        id: randomUUID(),
+        clientId,
+        byId: ada.id,
+        by: 'Ada',
+        startedAt: at,
+        finishedAt: at,
+        state: 'counts',
+        minutes: 60,
+        contentHash: 'x',
+        summary: {},
+      };
+      const content = { travelMinutes: 20, travelKm: 17, ...about };
+      await app.get(Database).prisma.job.create({
+        data: { clientId, siteId, skidId, kind: 'service', title: 'Oil', createdBy: 'T', reports: { create: { ...report, content } } },
+      });
+    }
+  };
+
+  test('is nothing from too few, and then said with its numbers, and changes nothing', async () => {
+    const before = (await manager.get('/api/planning/travel/regions').expect(200)).body;
+    await drive(1, 7, {});
+    expect(await fit()).toMatchObject({ trips: 7, factor: null, summary: 'Too little to say: job sheets note 7 usable trips, 8 are needed.' });
+    // A sheet that notes no way is no trip
+    await drive(20, 3, { travelMinutes: null });
+    await drive(8, 1, { travelMinutes: 600, travelKm: null });
+    // 0.2 degrees of longitude at 50 degrees north are 14.3 km: 17 km are 1.19 times as long
+    expect(await fit()).toMatchObject({
+      regionName: 'Everywhere else',
+      trips: 8,
+      summary: expect.stringMatching(/^8 trips took \d\.\d\d times as long as estimated/),
+    });
+    await drive(9, 1, {});
+    expect((await fit())?.factor).toBeCloseTo(1.19, 2);
+    expect((await manager.get('/api/planning/travel/regions').expect(200)).body).toEqual(before);
   });
 });
 

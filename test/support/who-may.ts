@@ -242,6 +242,7 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'GET /api/planning/sites',
     'PUT /api/planning/sites/:siteId',
     'GET /api/planning/travel',
+    'GET /api/planning/travel/fit',
     'GET /api/planning/travel/overrides',
     'DELETE /api/planning/travel/overrides/:id',
     'PUT /api/planning/travel/overrides/:id',

@@ -34,6 +34,19 @@ describe('what follows from a visit', () => {
     expect(told(visit({ minutes: 30 }), [other])).toEqual([]);
   });
 
+  test('somebody cannot be there in time from the visit before, or at the one after', () => {
+    const at = (startTime: string) => visitSpan({ onDay: '2026-11-30', startTime, minutes: 60, timeZone: 'Europe/Madrid' });
+    const ways = { here: { minutes: 44.2, source: 'estimated by distance' }, back: { minutes: 50, source: 'set by hand' } } as const;
+    const other = (startTime: string) => ({ no: 7, siteName: 'Birch works', personName: 'Ada', span: at(startTime), ways });
+    expect(told(visit(), [other('06:30')])).toEqual([
+      'Ada is at Birch works on 30 Nov until 07:30 (visit 7), and the way from there takes 45 minutes (estimated by distance): 30 are between',
+    ]);
+    expect(told(visit(), [other('09:45')])).toEqual([
+      'Ada is at Birch works on 30 Nov from 09:45 (visit 7), and the way there takes 50 minutes (set by hand): 45 are between',
+    ]);
+    expect(told(visit(), [other('06:15'), other('09:50')])).toEqual([]);
+  });
+
   test('it is too late, too early, or over', () => {
     expect(told(visit({ onDay: '2026-12-02' }))).toEqual(['1 day after the latest day of Change the oil at UF 1 (1 Dec)']);
     expect(told(visit({ onDay: '2026-11-18' }))).toEqual([

@@ -1,5 +1,6 @@
 import { type Day, dayInWords, daysBetween } from '../../shared/day.js';
 import { mustNotMeet } from '../../shared/incompatibility.js';
+import type { TravelSource } from './travel/travel-table.js';
 import { MINUTES_ASSUMED } from './visit-minutes.js';
 import { localTime, overlap, type Span, visitSpan } from './visit-span.js';
 
@@ -31,6 +32,13 @@ export interface OtherVisit {
   readonly siteName: string;
   readonly personName: string;
   readonly span: Span;
+  /** From there to this site, and back; unset: at this site, or a position is not known */
+  readonly ways?: { readonly here: WayTime; readonly back: WayTime };
+}
+
+interface WayTime {
+  readonly minutes: number;
+  readonly source: TravelSource;
 }
 
 /** What the client was told. */
@@ -42,6 +50,7 @@ export interface Promised {
 export const CONSEQUENCES = [
   'promise',
   'overlap',
+  'way',
   'after the latest day',
   'before the earliest day',
   'past',
@@ -65,6 +74,7 @@ export function consequences(visit: PlannedVisit, others: readonly OtherVisit[],
   return [
     ...promiseMoved(visit, promised, today),
     ...overlaps(visit, others, today),
+    ...tooLittleTimeBetween(visit, others, today),
     ...visit.tasks.flatMap((task) => outOfTime(visit.onDay, task, today)),
     ...(visit.onDay < today ? [said('past', `${dayInWords(visit.onDay, today)} has passed: this records a visit after the fact`)] : []),
     ...pastMidnight(visit, today),
@@ -93,6 +103,22 @@ function overlaps(visit: PlannedVisit, others: readonly OtherVisit[], today: Day
       const [from, to] = [localTime(fromMs, visit.timeZone), localTime(toMs, visit.timeZone)];
       return said('overlap', `${personName} is at ${siteName} on ${dayInWords(from.day, today)} from ${from.time} to ${to.time} (visit ${no})`);
     });
+}
+
+/** The way from the visit before or to the one after takes longer than there is between the two. */
+function tooLittleTimeBetween(visit: PlannedVisit, others: readonly OtherVisit[], today: Day): Consequence[] {
+  const span = visitSpan(visit);
+  return others.flatMap(({ no, siteName, personName, span: other, ways }) => {
+    if (ways === undefined || overlap(span, other)) return [];
+    const isBefore = other.toMs <= span.fromMs;
+    const [{ minutes, source }, between] = isBefore ? [ways.here, span.fromMs - other.toMs] : [ways.back, other.fromMs - span.toMs];
+    const left = Math.floor(between / 60_000);
+    if (minutes <= left) return [];
+    const at = localTime(isBefore ? other.toMs : other.fromMs, visit.timeZone);
+    const when = `${dayInWords(at.day, today)} ${isBefore ? 'until' : 'from'} ${at.time}`;
+    const way = `the way ${isBefore ? 'from there' : 'there'} takes ${Math.ceil(minutes)} minutes (${source})`;
+    return [said('way', `${personName} is at ${siteName} on ${when} (visit ${no}), and ${way}: ${left} are between`)];
+  });
 }
 
 function outOfTime(onDay: Day, { task, skidName, earliestOn, latestOn }: PlannedTask, today: Day): Consequence[] {

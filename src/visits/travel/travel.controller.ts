@@ -1,8 +1,17 @@
 import { Body, Controller, Delete, Get, HttpCode, Param, ParseUUIDPipe, Put, Query, UseInterceptors } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { Allow, EtagInterceptor, TakesVersion, VersionSeen } from '../../app/index.js';
-import { TravelOverrideDto, type TravelOverrideView, TravelQuery, TravelRegionDto, type TravelRegionView, type TravelView } from './travel.dto.js';
+import {
+  type TravelFitView,
+  TravelOverrideDto,
+  type TravelOverrideView,
+  TravelQuery,
+  TravelRegionDto,
+  type TravelRegionView,
+  type TravelView,
+} from './travel.dto.js';
 import { Travel } from './travel.js';
+import { TravelFit } from './travel-fit.js';
 import { TravelSettings } from './travel-settings.js';
 
 @ApiTags('planning')
@@ -13,6 +22,7 @@ export class TravelController {
   constructor(
     private readonly travel: Travel,
     private readonly settings: TravelSettings,
+    private readonly refitting: TravelFit,
   ) {}
 
   /** How long the way between two places takes, and where that comes from */
@@ -38,6 +48,12 @@ export class TravelController {
   @HttpCode(204)
   endRegion(@Param('id', ParseUUIDPipe) id: string): Promise<void> {
     return this.settings.endRegion(id);
+  }
+
+  /** What trips on job sheets ask of the roads of each region: a suggestion, which changes nothing */
+  @Get('fit')
+  fit(): Promise<TravelFitView[]> {
+    return this.refitting.read();
   }
 
   /** Ways that were set by hand */

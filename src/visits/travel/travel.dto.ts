@@ -105,3 +105,17 @@ export class TravelOverrideView extends View {
   readonly note!: string;
   readonly version!: number;
 }
+
+/** What trips on job sheets ask of the roads of a region. Null: too few trips to say. */
+export class TravelFitView extends View {
+  readonly regionId!: string;
+  readonly regionName!: string;
+  readonly trips!: number;
+  readonly tripsWithKm!: number | null;
+  /** Median of the minutes driven over those estimated now */
+  readonly ratio!: number | null;
+  readonly factor!: number | null;
+  readonly nearKmh!: number | null;
+  readonly farKmh!: number | null;
+  readonly summary!: string;
+}

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { Database, InvalidRequest, NotFound, type Reader, viewOf } from '../../app/index.js';
 import { USUAL_ROADS } from '../core/plan-facts/estimated-way.js';
-import { TRAVEL_SOURCES, type TravelKnown, type TravelPlace, type TravelTable, travelTable } from '../core/travel/travel-table.js';
+import { TRAVEL_SOURCES, type TravelKnown, type TravelPlace, type TravelSource, type TravelTable, travelTable } from '../core/travel/travel-table.js';
 import { type TravelQuery, TravelView } from './travel.dto.js';
 import { overridesOf, type PlaceRow, placesOf, regionsOf } from './travel.repository.js';
 import { type ProvidedTravel, TravelProvider } from './travel-provider.js';
@@ -19,9 +19,22 @@ export class Travel {
     return this.provider.between(places, await known(this.database.prisma));
   }
 
-  /** The same without asking anybody outside, for where no time is to wait: inside a transaction. */
-  async withinReach(reader: Reader, places: readonly TravelPlace[]): Promise<TravelTable> {
-    return travelTable(places, await known(reader), null);
+  /**
+   * Ways from other sites to one and back, by the id of the other: as set by hand or estimated by distance. Nobody outside is asked, as this may stand in a transaction. Sites
+   * whose position is not known are left out.
+   */
+  async waysOf(reader: Reader, siteId: string, otherIds: readonly string[]): Promise<Map<string, { here: WayTime; back: WayTime }>> {
+    const others = [...new Set(otherIds)].filter((id) => id !== siteId);
+    if (others.length === 0) return new Map();
+    const places = (await placesOf(reader, [siteId, ...others])).flatMap(positioned);
+    const table = travelTable(places, await known(reader), null);
+    const at = places.findIndex(({ id }) => id === siteId);
+    if (at < 0) return new Map();
+    return new Map(
+      places.flatMap(({ id }, other) =>
+        other === at ? [] : [[id, { here: timeAt(table, other * places.length + at), back: timeAt(table, at * places.length + other) }] as const],
+      ),
+    );
   }
 
   async way({ from, to }: TravelQuery): Promise<TravelView> {
@@ -30,10 +43,25 @@ export class Travel {
     const { table, fault } = await this.between(from === to ? [one] : [one, two]);
     const at = from === to ? 0 : 1;
     const [minutes, km] = [Math.round(table.minutes[at] ?? 0), Math.round((table.km[at] ?? 0) * 10) / 10];
-    const source = TRAVEL_SOURCES[table.sources[at] ?? 0] ?? 'estimated by distance';
+    const { source } = timeAt(table, at);
     return viewOf(TravelView, { fromName: one.name, toName: two.name, minutes, km, source, said: source === 'estimated by distance' ? fault : null });
   }
 }
+
+interface WayTime {
+  readonly minutes: number;
+  readonly source: TravelSource;
+}
+
+const timeAt = ({ minutes, sources }: TravelTable, at: number): WayTime => ({
+  minutes: minutes[at] ?? 0,
+  source: TRAVEL_SOURCES[sources[at] ?? 0] ?? 'estimated by distance',
+});
+
+const positioned = (row: PlaceRow): (PlaceRow & TravelPlace)[] => {
+  const { latitude, longitude } = row;
+  return latitude === null || longitude === null ? [] : [{ ...row, latitude, longitude }];
+};
 
 async function known(reader: Reader): Promise<TravelKnown> {
   const regions = await regionsOf(reader);
@@ -44,8 +72,9 @@ async function known(reader: Reader): Promise<TravelKnown> {
 function placeIn(rows: readonly PlaceRow[], id: string, parameter: string): PlaceRow & TravelPlace {
   const row = rows.find((each) => each.id === id);
   if (row === undefined) throw new NotFound('site or person to send', id);
-  const { latitude, longitude, name, isSite } = row;
-  if (latitude !== null && longitude !== null) return { ...row, latitude, longitude };
+  const { name, isSite } = row;
+  const [place] = positioned(row);
+  if (place !== undefined) return place;
   const message = isSite ? `${name} has no position: enter its latitude and longitude` : `the home of ${name} is not known: enter it with their shifts`;
   throw new InvalidRequest('A way begins and ends at a known position', [{ pointer: parameter, message }]);
 }

@@ -3740,6 +3740,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/planning/travel/fit": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What trips on job sheets ask of the roads of each region: a suggestion, which changes nothing */
+        get: operations["TravelController_fit"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/planning/travel/overrides": {
         parameters: {
             query?: never;
@@ -8588,6 +8605,10 @@ export interface components {
             finishedAt: string;
             /** @description Time spent, of all who were there */
             minutes: number;
+            /** @description On the way to the site, of one person: said in the first sheet of a visit */
+            travelMinutes?: number | null;
+            /** @description By the odometer */
+            travelKm?: number | null;
             /** @enum {string} */
             outcome: "finished" | "to be continued";
             tasks: components["schemas"]["TaskReportDto"][];
@@ -9221,7 +9242,7 @@ export interface components {
         };
         ConsequenceView: {
             /** @enum {string} */
-            about: "promise" | "overlap" | "after the latest day" | "before the earliest day" | "past" | "next day" | "people" | "time assumed" | "chemicals";
+            about: "promise" | "overlap" | "way" | "after the latest day" | "before the earliest day" | "past" | "next day" | "people" | "time assumed" | "chemicals";
             text: string;
         };
         VisitChangeView: {
@@ -9692,6 +9713,18 @@ export interface components {
             nearKmh: number;
             /** @description On the rest of it */
             farKmh: number;
+        };
+        TravelFitView: {
+            regionId: string;
+            regionName: string;
+            trips: number;
+            tripsWithKm: number | null;
+            /** @description Median of the minutes driven over those estimated now */
+            ratio: number | null;
+            factor: number | null;
+            nearKmh: number | null;
+            farKmh: number | null;
+            summary: string;
         };
         TravelOverrideView: {
             id: string;
@@ -17208,6 +17241,25 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+        };
+    };
+    TravelController_fit: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TravelFitView"][];
+                };
             };
         };
     };

@@ -110,7 +110,14 @@ function checkEnd(draft: Draft): Problems {
   const [began, ended] = ['startedAt', 'finishedAt'].map((field) => fromLocalField(entryOf(draft, field), timeZone));
   const repair = broken('positive', entryOf(draft, 'breakdown/repairMinutes'), workWords.repairMinutes);
   const minutes = readDecimal(entryOf(draft, 'minutes'));
+  const travel = { travelMinutes: workWords.travelMinutes, travelKm: workWords.travelKm };
   return {
+    ...Object.fromEntries(
+      Object.entries(travel).flatMap(([field, label]) => {
+        const message = broken('number', entryOf(draft, field), label);
+        return message === undefined ? [] : [[field, message]];
+      }),
+    ),
     ...(repair === undefined ? {} : { 'breakdown/repairMinutes': repair }),
     ...(began === undefined ? { startedAt: need.began } : {}),
     ...(began !== undefined && ended !== undefined && ended < began ? { finishedAt: need.order } : {}),

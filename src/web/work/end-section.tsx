@@ -38,6 +38,8 @@ export function EndSection() {
       <TextEntry field="startedAt" label={workWords.began} type="datetime-local" hint={workWords.siteClock(draft.sheet.timeZone)} />
       <TextEntry field="finishedAt" label={workWords.ended} type="datetime-local" hint={workWords.endedHint} />
       <DecimalEntry field="minutes" label={workWords.minutes} />
+      <DecimalEntry field="travelMinutes" label={workWords.travelMinutes} hint={workWords.travelHint} />
+      <DecimalEntry field="travelKm" label={workWords.travelKm} />
       <div className="field">
         <p className="form-name">{workWords.photos}</p>
         <PhotoEntry place="job" field="attachmentIds" label={workWords.addPhoto} />

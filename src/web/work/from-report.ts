@@ -24,7 +24,7 @@ export function fromReport(empty: Draft, report: SentReport): Draft {
     photos.push(...(ids ?? []).map((id) => ({ id, place, name: '', mediaType: 'image/jpeg' as const, bytes: 0 })));
   const local = (at: unknown) => (typeof at === 'string' ? toLocalField(Date.parse(at), timeZone) : '');
 
-  for (const name of ['minutes', 'outcome', 'note', 'signedBy', 'serviceState'] as const) put(name, report[name]);
+  for (const name of ['minutes', 'travelMinutes', 'travelKm', 'outcome', 'note', 'signedBy', 'serviceState'] as const) put(name, report[name]);
   put('startedAt', local(report.startedAt));
   put('finishedAt', local(report.finishedAt));
   for (const task of report.tasks) {

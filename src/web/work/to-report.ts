@@ -36,6 +36,7 @@ export function toReport(draft: Draft, offline: boolean): { readonly report: Job
     startedAt: moment('startedAt') ?? '',
     finishedAt,
     minutes: number('minutes') ?? 0,
+    ...given({ travelMinutes: number('travelMinutes'), travelKm: number('travelKm') }),
     outcome: text('outcome') === 'finished' ? 'finished' : 'to be continued',
     tasks: tasks.map((task) => taskReport(draft, task, keys)),
     partsUsed: rows(
