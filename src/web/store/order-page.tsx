@@ -33,7 +33,10 @@ export default function OrderPage({ orderId }: { orderId: string }) {
             <h2>{said.lines}</h2>
             <Sheet caption={said.lines} columns={columnsOf(found)} rows={found.lines} keyOf={({ id }) => id} />
             {found.note !== '' && <p className="text">{found.note}</p>}
-            <p className="no-print">
+            <p className="row no-print">
+              <a className="target" href={`/api/orders/${found.id}/order.pdf`} download>
+                {said.pdf}
+              </a>
               <a className="target" href={`/api/orders/${found.id}/lines.csv`} download>
                 {said.csv}
               </a>

@@ -41,6 +41,7 @@ export const orderWords = {
   add: 'Make the draft',
   needItem: 'Find the item first',
   needSupplier: 'Choose the supplier',
+  pdf: 'The order on paper (PDF)',
   csv: 'Lines as a table (CSV)',
   letter: {
     title: 'What to write to the supplier',
