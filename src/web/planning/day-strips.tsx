@@ -10,8 +10,7 @@ const INSET = 12;
 
 interface StripsProps {
   readonly plan: ShownPlan;
-  /** A visit was chosen, by its key */
-  readonly onOpen: (key: string) => void;
+  readonly onOpen: (lineId: string) => void;
 }
 
 /** One strip a day, each tour a line along the same hours. */

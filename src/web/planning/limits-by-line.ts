@@ -1,7 +1,6 @@
 import { minutes as inWords } from '../format.js';
 import { planWords } from '../words/plan.js';
 import type { Limit } from './nearest-limits.js';
-import { lineKey } from './plan-lines.js';
 import { limitedStays, type ShownPlan } from './shown-plan.js';
 import { clockOf } from './tour-geometry.js';
 
@@ -9,9 +8,9 @@ import { clockOf } from './tour-geometry.js';
 export function limitsByLine(plan: ShownPlan): ReadonlyMap<string, Limit> {
   const limits = new Map<string, Limit>();
   for (const tour of plan.tours) {
-    for (const { stay, limit } of limitedStays(tour, plan)) {
-      const known = limits.get(lineKey(tour, stay));
-      if (limit !== null && (known === undefined || limit.at < known.at)) limits.set(lineKey(tour, stay), limit);
+    for (const { line, limit } of limitedStays(tour, plan)) {
+      const known = line === undefined ? undefined : limits.get(line.id);
+      if (line !== undefined && limit !== null && (known === undefined || limit.at < known.at)) limits.set(line.id, limit);
     }
   }
   return limits;

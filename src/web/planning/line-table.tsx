@@ -2,15 +2,15 @@ import { type Column, GroupedSheet } from '../ui/sheet.js';
 import { weekday } from '../visits/weekday.js';
 import { planWords } from '../words/plan.js';
 import { limitInWords, limitsByLine } from './limits-by-line.js';
-import type { Line } from './plan-lines.js';
-import { isAgreed, type ShownPlan } from './shown-plan.js';
-import { clockOf } from './tour-geometry.js';
+import { type Line, namesOf } from './lines.js';
+import type { ShownPlan } from './shown-plan.js';
+import { minutesOf } from './tour-geometry.js';
 
 interface TableProps {
   readonly plan: ShownPlan;
   /** Narrowed to the lines of one person; empty: everybody */
   readonly personId: string;
-  readonly onOpen: (key: string) => void;
+  readonly onOpen: (lineId: string) => void;
 }
 
 /** The visits of a plan in words: the same lines as in the drawing. */
@@ -18,40 +18,54 @@ export function LineTable({ plan, personId, onOpen }: TableProps) {
   const limits = limitsByLine(plan);
   const columns: readonly Column<Line>[] = [
     { name: planWords.no, short: true, cell: ({ no }) => no },
-    { name: planWords.time, short: true, cell: ({ stay }) => `${clockOf(stay.start)}–${clockOf(stay.end)}` },
+    { name: planWords.time, short: true, cell: ({ startAt, endAt }) => `${startAt}–${endAt}` },
     {
       name: planWords.site,
-      cell: ({ stay, key }) => (
-        <button type="button" className="plain-button" onClick={() => onOpen(key)}>
-          {stay.siteName}
+      cell: ({ id, siteName }) => (
+        <button type="button" className="plain-button" onClick={() => onOpen(id)}>
+          {siteName}
         </button>
       ),
     },
-    { name: planWords.who, cell: ({ people }) => people.map(({ name }) => name).join(', ') },
+    { name: planWords.who, cell: ({ people }) => namesOf(people) },
     {
       name: planWords.work,
       wide: true,
-      cell: ({ stay }) =>
-        stay.stops.map(({ id, kind, text }) => (
+      cell: ({ work }) =>
+        work.map(({ id, text }) => (
           <span key={id} className="line">
             {text}
-            {kind === 'visit' && ` (${planWords.kinds.visit})`}
           </span>
         )),
     },
-    { name: planWords.limit, wide: true, cell: ({ key, stay }) => (isAgreed(stay) ? planWords.agreedShort : limitInWords(limits.get(key) ?? null, stay.end)) },
+    { name: planWords.change, cell: (line) => <Change line={line} /> },
+    {
+      name: planWords.why,
+      wide: true,
+      cell: ({ id, reason, endAt, promised }) => (
+        <>
+          {reason}
+          {!promised && <small>{planWords.latest(limitInWords(limits.get(id) ?? null, minutesOf(endAt)))}</small>}
+        </>
+      ),
+    },
   ];
-  const shown = plan.lines.filter(({ people }) => personId === '' || people.some(({ id }) => id === personId));
+  const shown = plan.lines.filter(({ people }) => personId === '' || people.some((person) => person.personId === personId));
   const days = [...new Set(shown.map(({ day }) => day))];
   return (
-    <section className="block">
-      <h2>{planWords.lines}</h2>
-      <GroupedSheet
-        caption={planWords.lines}
-        columns={columns}
-        groups={days.map((day) => ({ key: day, head: weekday(day), rows: shown.filter((line) => line.day === day) }))}
-        keyOf={({ key }) => key}
-      />
-    </section>
+    <GroupedSheet
+      caption={planWords.lines}
+      columns={columns}
+      groups={days.map((day) => ({ key: day, head: weekday(day), rows: shown.filter((line) => line.day === day) }))}
+      keyOf={({ id }) => id}
+    />
   );
+}
+
+/** What taking the line over would do, or what became of it. */
+function Change({ line: { change, visitNo, was, promised, people } }: { line: Line }) {
+  if (change === 'new') return planWords.changes.new;
+  if (change === 'stays' || was === null) return promised ? planWords.changes.promised(visitNo ?? 0) : planWords.changes.stays(visitNo ?? 0);
+  const before = namesOf(was.people);
+  return planWords.changes.shift(visitNo ?? 0, `${weekday(was.day)}, ${was.startAt}`, before === namesOf(people) ? '' : before);
 }

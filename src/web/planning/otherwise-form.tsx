@@ -12,9 +12,8 @@ import { weekday } from '../visits/weekday.js';
 import { planWords } from '../words/plan.js';
 import { words } from '../words.js';
 import { againstMove } from './against-move.js';
-import type { Line } from './plan-lines.js';
+import type { Line } from './lines.js';
 import type { ShownPlan } from './shown-plan.js';
-import { clockOf } from './tour-geometry.js';
 
 interface OtherwiseProps {
   readonly line: Line;
@@ -23,15 +22,14 @@ interface OtherwiseProps {
 }
 
 /** Work that no visit holds yet, planned as a visit on another day, at another time or with other people. */
-export function OtherwiseForm({ line: { stay, day, people }, plan, close }: OtherwiseProps) {
+export function OtherwiseForm({ line: { siteId, day, startAt, workMinutes: minutes, people, work }, plan, close }: OtherwiseProps) {
   const client = useQueryClient();
   const keyOf = useRequestKey();
-  const [personIds, setPersonIds] = useState<readonly string[]>(() => people.map(({ id }) => id));
+  const [personIds, setPersonIds] = useState<readonly string[]>(() => people.map(({ personId }) => personId));
   const [planned, setPlanned] = useState('');
-  const minutes = Math.round(stay.end - stay.start);
-  const idsOf = (kind: 'job' | 'due') => stay.stops.filter((stop) => stop.kind === kind).map(({ id }) => id);
+  const idsOf = (kind: 'job' | 'due') => work.filter((one) => one.kind === kind).map(({ id }) => id);
   const form = useEntries({
-    start: { onDay: day, startTime: clockOf(stay.start), personIds: '' },
+    start: { onDay: day, startTime: startAt, personIds: '' },
     check: ({ onDay, startTime }) => ({
       ...(onDay === '' ? { onDay: planWords.needDay } : {}),
       ...(startTime === '' ? { startTime: planWords.needTime } : {}),
@@ -39,7 +37,7 @@ export function OtherwiseForm({ line: { stay, day, people }, plan, close }: Othe
     }),
     fieldAt: (pointer) => pointer.split('/')[1] ?? pointer,
     send: ({ onDay, startTime }) => {
-      const body = { siteId: stay.siteId, onDay, startTime, personIds: [...personIds], minutes, jobIds: idsOf('job'), dueIds: idsOf('due') };
+      const body = { siteId, onDay, startTime, personIds: [...personIds], minutes, jobIds: idsOf('job'), dueIds: idsOf('due') };
       return api.POST('/api/visits', { body, params: { header: keyOf(body) } });
     },
     onDone: (visit) => {
@@ -49,8 +47,8 @@ export function OtherwiseForm({ line: { stay, day, people }, plan, close }: Othe
   });
   const { onDay, startTime } = form.entries;
   const crew = useCrew(onDay);
-  const stopIds = stay.stops.map(({ id }) => id);
-  const against = onDay === '' || startTime === '' ? [] : againstMove({ siteId: stay.siteId, day: onDay, startTime, minutes, personIds, stopIds }, plan);
+  const stopIds = work.map(({ id }) => id);
+  const against = onDay === '' || startTime === '' ? [] : againstMove({ siteId, day: onDay, startTime, minutes, personIds, stopIds }, plan);
   if (planned !== '') {
     return (
       <>

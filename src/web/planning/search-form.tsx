@@ -1,20 +1,31 @@
+import { useQueryClient } from '@tanstack/react-query';
+import { useRef } from 'react';
 import { api, type Schemas } from '../api/client.js';
 import { Field } from '../ui/field.js';
 import { Trouble } from '../ui/trouble.js';
 import { useEntries } from '../ui/use-entries.js';
+import { useRequestKey } from '../ui/use-request-key.js';
 import { planWords } from '../words/plan.js';
 
 const WEEKS = [1, 2, 3, 4, 6, 8];
 
 /** From when and for how long a plan is searched. */
 export function SearchForm({ onFound }: { onFound: (plan: Schemas['PlanView']) => void }) {
+  const client = useQueryClient();
+  const keyOf = useRequestKey();
+  const attempts = useRef(0);
   const form = useEntries({
     start: { firstDay: '', days: '2', seconds: '3' },
     check: ({ seconds }) => (/^(1?\d|20)$/.test(seconds.trim()) ? {} : { seconds: planWords.badSeconds }),
-    send: ({ firstDay, days, seconds }) =>
-      api.POST('/api/plans', { body: { ...(firstDay === '' ? {} : { firstDay }), days: Number(days) * 7, seconds: Number(seconds) } }),
+    send: ({ firstDay, days, seconds }) => {
+      const body = { ...(firstDay === '' ? {} : { firstDay }), days: Number(days) * 7, seconds: Number(seconds) };
+      return api.POST('/api/plans', { body, params: { header: keyOf({ ...body, at: attempts.current }) } });
+    },
     onDone: (plan) => {
+      // The same search again is another plan: what it is made from may have changed.
+      attempts.current += 1;
       if (plan !== undefined) onFound(plan);
+      void client.invalidateQueries();
     },
   });
   return (

@@ -1,7 +1,7 @@
 import type { Schemas } from '../api/client.js';
+import { type Line, staysByLine } from './lines.js';
 import { type Limit, nearestLimits } from './nearest-limits.js';
-import type { Line } from './plan-lines.js';
-import { minutesOf, type Stay, staysOf, type Tour } from './tour-geometry.js';
+import { minutesOf, type Stay, type Tour } from './tour-geometry.js';
 import { weekdayNo } from './weekday-no.js';
 
 /** A plan with what is known of its people and sites. */
@@ -13,20 +13,25 @@ export interface ShownPlan {
   readonly tours: readonly Tour[];
 }
 
-/** An agreed visit keeps its day, time and people. */
-export const isAgreed = ({ stops }: Stay): boolean => stops.some(({ kind }) => kind === 'visit');
+/** Of a line: what keeps it where it is, or how late it could end. */
+export interface LimitedStay {
+  readonly stay: Stay;
+  readonly line: Line | undefined;
+  readonly limit: Limit | null;
+}
 
 /** The stays of a tour with the nearest limit of each, by the shift of its person and the hours of its sites. */
-export function limitedStays(tour: Tour, { people, sites }: Pick<ShownPlan, 'people' | 'sites'>): { readonly stay: Stay; readonly limit: Limit | null }[] {
-  const stays = staysOf(tour);
+export function limitedStays(tour: Tour, { people, sites, lines }: ShownPlan): LimitedStay[] {
+  const stays = staysByLine(tour, lines);
+  const lineOf = ({ group }: Stay) => lines.find(({ id }) => id === group);
   const shiftUntil = people.find(({ personId }) => personId === tour.personId)?.shiftUntil ?? null;
   const limits = nearestLimits(stays, {
     shiftUntil: shiftUntil === null ? null : minutesOf(shiftUntil),
     back: minutesOf(tour.backAt),
     letInUntil: (stay) => letInUntil(sites.find(({ siteId }) => siteId === stay.siteId)?.windows ?? [], tour.day, stay.end),
-    isPromised: isAgreed,
+    isPromised: (stay) => lineOf(stay)?.promised === true,
   });
-  return stays.map((stay, at) => ({ stay, limit: limits[at] ?? null }));
+  return stays.map((stay, at) => ({ stay, line: lineOf(stay), limit: limits[at] ?? null }));
 }
 
 /** The end of the hours that hold the end of a stay; null where people are let in at any time. */

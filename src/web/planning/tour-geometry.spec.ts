@@ -43,6 +43,10 @@ describe('a tour', () => {
     ]);
   });
 
+  test('has a stay for each group where stops are grouped otherwise', () => {
+    expect(staysOf(TOUR, ({ id }) => id).map(({ start, end }) => `${clockOf(start)}-${clockOf(end)}`)).toEqual(['08:30-09:15', '09:15-10:00', '11:00-13:00']);
+  });
+
   test('may go on after midnight', () => {
     expect(clockOf(minutesOf('24:30'))).toBe('24:30');
   });
@@ -74,7 +78,7 @@ describe('the buttons of a tour', () => {
         const list = stays.map(({ way, work }, no) => {
           const start = at + way;
           at = start + work;
-          return { siteId: String(no), siteName: '', stops: [], arrive: start, start, end: at };
+          return { group: String(no), siteId: String(no), siteName: '', stops: [], arrive: start, start, end: at };
         });
         const boxes = boxesOf(list, { from: 360, until: Math.max(at, 1080), left: 0, right });
         return boxes.every(({ x, width }, no) => {

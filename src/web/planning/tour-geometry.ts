@@ -5,6 +5,8 @@ export type Stop = Schemas['PlanStopView'];
 
 /** What is done at one site in one go. Times are minutes of the day. */
 export interface Stay {
+  /** By which its stops belong together */
+  readonly group: string;
   readonly siteId: string;
   readonly siteName: string;
   readonly stops: readonly Stop[];
@@ -43,14 +45,18 @@ export function minutesOf(time: string): number {
 export const clockOf = (minutes: number): string =>
   `${String(Math.floor(minutes / HOUR)).padStart(2, '0')}:${String(Math.round(minutes % HOUR)).padStart(2, '0')}`;
 
-/** The stops of a tour, those that follow each other at one site together. */
-export function staysOf({ stops }: Tour): Stay[] {
+const bySite = ({ siteId }: Stop): string => siteId;
+
+/** The stops of a tour, those together that follow each other in one group: of one site, unless told otherwise. */
+export function staysOf({ stops }: Tour, groupOf: (stop: Stop) => string = bySite): Stay[] {
   const stays: Stay[] = [];
   for (const stop of stops) {
     const last = stays.at(-1);
     const end = minutesOf(stop.endAt);
-    if (last?.siteId === stop.siteId) stays[stays.length - 1] = { ...last, stops: [...last.stops, stop], end };
-    else stays.push({ siteId: stop.siteId, siteName: stop.siteName, stops: [stop], arrive: minutesOf(stop.arriveAt), start: minutesOf(stop.startAt), end });
+    const group = groupOf(stop);
+    if (last?.group === group) stays[stays.length - 1] = { ...last, stops: [...last.stops, stop], end };
+    else
+      stays.push({ group, siteId: stop.siteId, siteName: stop.siteName, stops: [stop], arrive: minutesOf(stop.arriveAt), start: minutesOf(stop.startAt), end });
   }
   return stays;
 }

@@ -1,8 +1,8 @@
 import { planWords } from '../words/plan.js';
-import { lineKey } from './plan-lines.js';
-import { isAgreed, limitedStays, type ShownPlan } from './shown-plan.js';
+import { namesOf } from './lines.js';
+import { type LimitedStay, limitedStays, type ShownPlan } from './shown-plan.js';
 import { ANCHOR, NIGHT } from './strip-marks.js';
-import { boxesOf, clockOf, hoursOf, minutesOf, piecesOf, type Stay, type TimeScale, type Tour, xOf } from './tour-geometry.js';
+import { boxesOf, clockOf, hoursOf, minutesOf, piecesOf, type TimeScale, type Tour, xOf } from './tour-geometry.js';
 
 const HEIGHT = 48;
 const LINE_Y = 35;
@@ -15,7 +15,7 @@ interface LaneProps {
   readonly plan: ShownPlan;
   readonly scale: TimeScale;
   readonly width: number;
-  readonly onOpen: (key: string) => void;
+  readonly onOpen: (lineId: string) => void;
 }
 
 /** What one person does on one day, as a line to scale: ways dashed, work thick, time to spare blank. */
@@ -46,8 +46,8 @@ export function TourLane({ tour, plan, scale, width, onOpen }: LaneProps) {
           {piecesOf(tour).map(({ kind, from, until }) => (
             <path key={`${kind} ${from}`} d={`M${x(from).toFixed(1)} ${LINE_Y}H${x(until).toFixed(1)}`} className={`lane-${kind}`} />
           ))}
-          {limited.map(({ stay, limit }) =>
-            isAgreed(stay) ? (
+          {limited.map(({ stay, line, limit }) =>
+            line?.promised ? (
               <path key={stay.start} d={ANCHOR} transform={`translate(${x(stay.start).toFixed(1)} ${LINE_Y})`} className="lane-anchor" />
             ) : limit !== null && limit.at >= stay.end && limit.at <= scale.until ? (
               <path key={stay.start} d={`M${x(limit.at).toFixed(1)} ${LINE_Y - 7}v14m-4 -14h4m-4 14h4`} className="lane-limit" />
@@ -55,34 +55,28 @@ export function TourLane({ tour, plan, scale, width, onOpen }: LaneProps) {
           )}
           {tour.endsNear !== null && <path d={NIGHT} transform={`translate(${(back + 8).toFixed(1)} ${LINE_Y})`} className="lane-night" />}
         </g>
-        {limited.map(({ stay }, at) => (
-          <foreignObject key={stay.start} x={boxes[at]?.x ?? 0} y={0} width={boxes[at]?.width ?? 0} height={BUTTON_HEIGHT}>
-            <StayButton stay={stay} line={lineOf(plan, tour, stay)} isNamed={(boxes[at]?.width ?? 0) >= NAME_PX} onOpen={() => onOpen(lineKey(tour, stay))} />
-          </foreignObject>
-        ))}
+        {limited.map((one, at) => {
+          const { x: left, width: wide } = boxes[at] ?? { x: 0, width: 0 };
+          return (
+            <foreignObject key={one.stay.start} x={left} y={0} width={wide} height={BUTTON_HEIGHT}>
+              <StayButton of={one} isNamed={wide >= NAME_PX} onOpen={onOpen} />
+            </foreignObject>
+          );
+        })}
       </svg>
     </div>
   );
 }
 
-const lineOf = (plan: ShownPlan, tour: Tour, stay: Stay) => plan.lines.find(({ key }) => key === lineKey(tour, stay));
-
-interface ButtonProps {
-  readonly stay: Stay;
-  readonly line: ShownPlan['lines'][number] | undefined;
-  readonly isNamed: boolean;
-  readonly onOpen: () => void;
-}
-
-/** Its visible words are the number of the visit, and the site where there is room. */
-function StayButton({ stay, line, isNamed, onOpen }: ButtonProps) {
-  const who = line?.people.map(({ name }) => name).join(', ') ?? '';
+/** Its visible words are the number of the line, and the site where there is room. */
+function StayButton({ of: { stay, line }, isNamed, onOpen }: { of: LimitedStay; isNamed: boolean; onOpen: (lineId: string) => void }) {
+  if (line === undefined) return null;
   return (
-    <button type="button" className="lane-stay" onClick={onOpen}>
-      <strong>{line?.no}</strong> {isNamed && stay.siteName}
+    <button type="button" className="lane-stay" onClick={() => onOpen(line.id)}>
+      <strong>{line.no}</strong> {isNamed && stay.siteName}
       <span className="unseen">
-        {isNamed ? '' : ` ${stay.siteName}`}, {clockOf(stay.start)}–{clockOf(stay.end)}, {who}
-        {isAgreed(stay) && `, ${planWords.promised}`}
+        {isNamed ? '' : ` ${stay.siteName}`}, {clockOf(stay.start)}–{clockOf(stay.end)}, {namesOf(line.people)}
+        {line.promised && `, ${planWords.promised}`}
       </span>
     </button>
   );

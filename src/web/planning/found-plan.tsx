@@ -1,0 +1,87 @@
+import { useState } from 'react';
+import { Link } from 'wouter';
+import { query, type Schemas } from '../api/client.js';
+import { addDays } from '../site-time.js';
+import { Choice } from '../ui/choice.js';
+import { Empty, Loaded } from '../ui/states.js';
+import { weekday } from '../visits/weekday.js';
+import { planWords } from '../words/plan.js';
+import { CostTable } from './cost-table.js';
+import { DayStrips } from './day-strips.js';
+import { LineDialog } from './line-dialog.js';
+import { LineTable } from './line-table.js';
+import { numbered } from './lines.js';
+import { NotInPlan } from './not-in-plan.js';
+import { RouteSketch } from './route-sketch.js';
+import type { ShownPlan } from './shown-plan.js';
+
+/** A plan that is kept, with what is known of people and sites beside it. */
+export function FoundPlan({ planId }: { planId: string }) {
+  const plan = query.useQuery('get', '/api/plans/{id}', { params: { path: { id: planId } } });
+  const people = query.useQuery('get', '/api/planning/people');
+  const sites = query.useQuery('get', '/api/planning/sites');
+  return (
+    <Loaded of={plan} what={planWords.whatPlan}>
+      {(found) => (
+        <Loaded of={people} what={planWords.whatPlanning}>
+          {(ofPeople) => (
+            <Loaded of={sites} what={planWords.whatPlanning}>
+              {(ofSites) => <Shown plan={found} people={ofPeople} sites={ofSites} />}
+            </Loaded>
+          )}
+        </Loaded>
+      )}
+    </Loaded>
+  );
+}
+
+function Shown({ plan, people, sites }: Pick<ShownPlan, 'people' | 'sites'> & { plan: Schemas['PlanView'] }) {
+  const [personId, setPersonId] = useState('');
+  const [open, setOpen] = useState<string>();
+  const lines = numbered(plan.lines);
+  const all: ShownPlan = { people, sites, lines, tours: plan.tours };
+  const shown: ShownPlan = { ...all, tours: plan.tours.filter((tour) => personId === '' || tour.personId === personId) };
+  const going = people.filter((person) => plan.tours.some((tour) => tour.personId === person.personId));
+  const opened = lines.find(({ id }) => id === open);
+  return (
+    <>
+      <section className="block">
+        <div className="block-head">
+          <h2>{planWords.planNo(plan.no)}</h2>
+          <div className="tools no-print">
+            <Choice
+              label={planWords.person}
+              value={personId}
+              options={going.map(({ personId: value, name: label }) => ({ value, label }))}
+              all={planWords.everybody}
+              onChoose={setPersonId}
+            />
+          </div>
+        </div>
+        <p role="status" className="count">
+          {planWords.found(lines.length, plan.tours.length, weekday(plan.firstDay), weekday(addDays(plan.firstDay, plan.days - 1)))}{' '}
+          {plan.replacedByNo !== null && planWords.replacedBy(plan.replacedByNo)}
+        </p>
+        <p className={plan.verdict === 'promise not kept' ? 'note-box' : undefined}>{planWords.verdicts[plan.verdict]}</p>
+        {plan.peopleLeftOut.length > 0 && (
+          <p className="aside">
+            {planWords.peopleLeftOut(plan.peopleLeftOut.join(', '))} <Link href="/people">{planWords.enterHours}</Link>
+          </p>
+        )}
+        {shown.tours.length > 0 ? <DayStrips plan={shown} onOpen={setOpen} /> : <Empty title={planWords.noTours}>{planWords.noToursWhy}</Empty>}
+      </section>
+      {lines.length > 0 && (
+        <section className="block">
+          <h2>{planWords.lines}</h2>
+          <LineTable plan={all} personId={personId} onOpen={setOpen} />
+        </section>
+      )}
+      <NotInPlan left={plan.notInPlan} />
+      <div className="beside">
+        <CostTable costs={plan.costs} />
+        {shown.tours.length > 0 && <RouteSketch plan={shown} />}
+      </div>
+      {opened !== undefined && <LineDialog key={opened.id} line={opened} plan={all} onClose={() => setOpen(undefined)} />}
+    </>
+  );
+}
