@@ -14,24 +14,10 @@ import type { RecordOfSkid } from '../../outlook/core/skid/as-known-on.js';
 import type { OutlookDay, OutlookFacts } from '../../outlook/core/skid/known-of-skid.js';
 import { SIGNALS, type SignalCode } from '../../shared/signals.js';
 import { fromStored, toStored } from '../../shared/units.js';
+import type { SweptSkid, TrueRun } from './swept-skid.js';
 
-/** A run of the membranes or of a cartridge set, and when its limit is truly met: as soon as the load that was drawn for it is spent. */
-export interface TrueRun {
-  /** `membranes`, or the cartridge housing */
-  readonly subject: string;
-  readonly life: string;
-  readonly fromMs: number;
-  readonly renewedMs: number | null;
-  readonly metMs: number;
-}
-
-/** A skid whose record was drawn, so that the truth is known. */
-export interface DrawnSkid {
-  readonly key: string;
-  readonly facts: OutlookFacts;
-  readonly runs: readonly TrueRun[];
-  /** As its gateway logs it, cycle by cycle */
-  readonly logged: RecordOfSkid;
+/** A skid whose record was drawn, with what people read of it. */
+export interface DrawnSkid extends SweptSkid {
   /** As people read it, by what was read until a moment */
   readonly readUntil: (ms: number) => RecordOfSkid;
 }
@@ -46,15 +32,19 @@ export function drawnSkid(plan: SkidPlan, site: SitePlan, record: Period, everyD
     const hours = meter.readings[index];
     return { at, minutesSinceBackwash, values: inStoredUnits(values), feedPumpHours: hours?.kind === 'reading' ? hours.value : null };
   });
+  const allRead = daysOfRecord(built, [], rows).map(toDay);
+  const daysReadUntil = (ms: number): OutlookDay[] => {
+    const known = rows.filter(({ at }) => at.getTime() <= ms);
+    // The day of the last reading is not over yet: what is known of it comes from the last two.
+    const latest = daysOfRecord(built, [], known.slice(-2)).map(toDay).at(-1);
+    return latest === undefined ? [] : [...allRead.filter(({ day }) => day < latest.day), latest];
+  };
   return {
     key: plan.key,
     facts: factsOf(built, plan),
     runs: [...runsOf(course, 'membranes'), ...runsOf(course, 'cartridges')],
     logged: { ...rest, days: daysOfRecord(built, [...reportedCycles(course)], []).map(toDay) },
-    readUntil: (ms) => {
-      const known = rows.filter(({ at }) => at.getTime() <= ms);
-      return { ...rest, days: daysOfRecord(built, [], known).map(toDay) };
-    },
+    readUntil: (ms) => ({ ...rest, days: daysReadUntil(ms) }),
   };
 }
 

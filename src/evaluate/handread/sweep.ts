@@ -8,8 +8,8 @@ import { dayPlus, daysBetween } from '../../shared/day.js';
 import type { Scored } from '../forecast-scores.js';
 import { simpleAhead } from '../membrane/simple.js';
 import { learnedBy, type PastOutlook } from './as-learned.js';
-import type { DrawnSkid, TrueRun } from './drawn-skid.js';
 import { daysOf, pointsSince, type Said, simpleDays, valueOnPath } from './forecasts.js';
+import type { SweptSkid, TrueRun } from './swept-skid.js';
 
 /** A forecast held against the truth. */
 export interface HandScore extends Scored {
@@ -36,7 +36,12 @@ const AHEAD_DAYS = [14, 30, 60] as const;
 const AROUND_DAYS = 2;
 
 /** Forecasts every skid in every week of its record from what was known then: `recordAt` says what that is. */
-export function sweep(skids: readonly DrawnSkid[], recordAt: (skid: DrawnSkid, ms: number) => RecordOfSkid, fromMs: number, untilMs: number): Swept {
+export function sweep<Skid extends SweptSkid>(
+  skids: readonly Skid[],
+  recordAt: (skid: Skid, ms: number) => RecordOfSkid,
+  fromMs: number,
+  untilMs: number,
+): Swept {
   const scores: HandScore[] = [];
   const asked = { membranes: { asked: 0, answered: 0 }, cartridges: { asked: 0, answered: 0 } };
   const past: PastOutlook[] = [];
@@ -89,7 +94,7 @@ function asPast(
 }
 
 /** How many days such runs lasted that were over by then, those of the same skid alone where there are any. */
-function usualDays(skids: readonly DrawnSkid[], run: TrueRun, signal: HandScore['signal'], ms: number): number[] {
+function usualDays(skids: readonly SweptSkid[], run: TrueRun, signal: HandScore['signal'], ms: number): number[] {
   const over = skids.flatMap(({ key, runs }) =>
     runs.flatMap(({ subject, fromMs, renewedMs }) =>
       renewedMs !== null && renewedMs <= ms && (subject === 'membranes') === (signal === 'membranes') ? [{ key, days: (renewedMs - fromMs) / DAY_MS }] : [],
@@ -100,7 +105,7 @@ function usualDays(skids: readonly DrawnSkid[], run: TrueRun, signal: HandScore[
 }
 
 function aheadScores(
-  { logged }: DrawnSkid,
+  { logged }: SweptSkid,
   run: TrueRun,
   known: RecordOfSkid,
   outlook: OutlookToStore | undefined,
