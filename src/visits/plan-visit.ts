@@ -27,23 +27,26 @@ export class PlanVisit {
   ) {}
 
   make(caller: Caller, key: KeyedRequest, input: VisitDto): Promise<VisitDetailView> {
+    return this.keyed.run(key, async (tx) => this.list.within(tx, caller, await this.within(tx, caller, input)));
+  }
+
+  /** Makes a visit in a transaction of the caller's; answers its id. */
+  async within(tx: Reader, caller: Caller, input: VisitDto): Promise<string> {
     const { siteId, onDay, startTime, personIds, note = '', noteToClient = '', minutes = null } = input;
     if (minutes === null && !namesWork(input)) throw faultIn('minutes', 'say how long it takes, or what is to be done (jobIds, dueIds)');
-    return this.keyed.run(key, async (tx) => {
-      const site = await openSiteOf(tx, siteId);
-      if (site === null) throw faultIn('siteId', 'there is no such site, or it has ended');
-      const people = await peopleToGo(tx, personIds);
-      const { clientId, name: siteName } = site;
-      const given = { minutes: minutes ?? MINUTES_ASSUMED, minutesGiven: minutes !== null };
-      const { id, no } = await createVisit(tx, { clientId, siteId, onDay, startTime, ...given, note, noteToClient, createdBy: caller.name });
-      await setPeople(tx, { id, clientId }, people);
-      const put = await this.work.put(tx, caller, { id, no, siteId, siteName, onDay }, input);
-      const reckoned = minutes === null ? await this.judge.minutesOf(tx, id, people.length) : null;
-      if (reckoned !== null) await editVisit(tx, id, { minutes: reckoned });
-      const names = people.map(({ name }) => name).join(', ');
-      await addChanges(tx, { id, clientId }, this.by(caller), [{ what: 'made', to: `${onDay} ${startTime}, ${names}`, note: put }]);
-      return this.list.within(tx, caller, id);
-    });
+    const site = await openSiteOf(tx, siteId);
+    if (site === null) throw faultIn('siteId', 'there is no such site, or it has ended');
+    const people = await peopleToGo(tx, personIds);
+    const { clientId, name: siteName } = site;
+    const given = { minutes: minutes ?? MINUTES_ASSUMED, minutesGiven: minutes !== null };
+    const { id, no } = await createVisit(tx, { clientId, siteId, onDay, startTime, ...given, note, noteToClient, createdBy: caller.name });
+    await setPeople(tx, { id, clientId }, people);
+    const put = await this.work.put(tx, caller, { id, no, siteId, siteName, onDay }, input);
+    const reckoned = minutes === null ? await this.judge.minutesOf(tx, id, people.length) : null;
+    if (reckoned !== null) await editVisit(tx, id, { minutes: reckoned });
+    const names = people.map(({ name }) => name).join(', ');
+    await addChanges(tx, { id, clientId }, this.by(caller), [{ what: 'made', to: `${onDay} ${startTime}, ${names}`, note: put }]);
+    return id;
   }
 
   addJobs(caller: Caller, key: KeyedRequest, id: string, input: VisitJobsDto): Promise<VisitDetailView> {

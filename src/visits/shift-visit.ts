@@ -23,23 +23,28 @@ export class ShiftVisit {
 
   shift(caller: Caller, id: string, version: number, change: VisitEditDto): Promise<VisitDetailView> {
     return this.database.write(async (tx) => {
-      const visit = await lockVisit(tx, id);
-      if (visit === null) throw new NotFound('visit', id);
-      if (visit.version !== version) throw new EditedMeanwhile('The visit was changed after you read it. Read it again, and make your change to that');
-      checkState(visit, change);
-      const moves = isMoved(visit, change);
-      const isPromised = visit.state === 'promised';
-      if (moves && isPromised && change.tellClient === undefined) {
-        throw faultIn('tellClient', `the client was promised ${visit.onDay} at ${visit.startTime}: say why it is shifted, which the client reads`);
-      }
-      if (change.tellClient !== undefined && !(moves && isPromised))
-        throw faultIn('tellClient', 'neither day nor time of a promised visit changes, so there is nothing to tell: leave it out');
-      const people = change.personIds === undefined ? null : await peopleToGo(tx, change.personIds);
-      const { minutes } = await this.judged(tx, visit, change);
-      await this.write(tx, caller, visit, change, { minutes: minutes ?? visit.minutes, people });
-      await this.kit.follow(tx, id, caller.name);
+      await this.within(tx, caller, id, version, change);
       return this.list.within(tx, caller, id);
     });
+  }
+
+  /** Shifts a visit in a transaction of the caller's. */
+  async within(tx: Reader, caller: Caller, id: string, version: number, change: VisitEditDto): Promise<void> {
+    const visit = await lockVisit(tx, id);
+    if (visit === null) throw new NotFound('visit', id);
+    if (visit.version !== version) throw new EditedMeanwhile('The visit was changed after you read it. Read it again, and make your change to that');
+    checkState(visit, change);
+    const moves = isMoved(visit, change);
+    const isPromised = visit.state === 'promised';
+    if (moves && isPromised && change.tellClient === undefined) {
+      throw faultIn('tellClient', `the client was promised ${visit.onDay} at ${visit.startTime}: say why it is shifted, which the client reads`);
+    }
+    if (change.tellClient !== undefined && !(moves && isPromised))
+      throw faultIn('tellClient', 'neither day nor time of a promised visit changes, so there is nothing to tell: leave it out');
+    const people = change.personIds === undefined ? null : await peopleToGo(tx, change.personIds);
+    const { minutes } = await this.judged(tx, visit, change);
+    await this.write(tx, caller, visit, change, { minutes: minutes ?? visit.minutes, people });
+    await this.kit.follow(tx, id, caller.name);
   }
 
   /** What the change would bring, without making it. */

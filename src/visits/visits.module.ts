@@ -5,6 +5,7 @@ import { UpkeepModule } from '../upkeep/index.js';
 import { FollowJobs } from './follow-jobs.js';
 import { JudgeVisit } from './judge-visit.js';
 import { PlanVisit } from './plan-visit.js';
+import { AcceptPlan } from './planning/accept-plan.js';
 import { PlanFactsReader } from './planning/plan-facts-reader.js';
 import { PlanList } from './planning/plan-list.js';
 import { PlanSearch } from './planning/plan-search.js';
@@ -31,6 +32,7 @@ import { WorkOfVisit } from './work-of-visit.js';
   imports: [UpkeepModule, StoreModule, JobsModule],
   controllers: [VisitsController, SheetsController, PlanningController, PlansController, TravelController],
   providers: [
+    AcceptPlan,
     FollowJobs,
     JudgeVisit,
     PlanFactsReader,

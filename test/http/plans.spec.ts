@@ -188,6 +188,75 @@ describe('a plan is kept', () => {
   });
 });
 
+describe('lines are accepted', () => {
+  const accept = (made: Plan, lineIds?: string[]) => manager.post(`/api/plans/${made.id}/accept`, lineIds === undefined ? {} : { lineIds });
+  const visitOf = async (id: string | null | undefined) => (await manager.get(`/api/visits/${id}`).expect(200)).body;
+
+  test('and become visits with their jobs, once, however often they are accepted', async () => {
+    await makeDue(app, near, 'Change the oil', { minutes: 45 });
+    await makeDue(app, near, 'Check the valves', { minutes: 30 });
+    const made = await plan();
+    const { body: accepted } = await accept(made).expect(200);
+    const [line] = accepted.lines;
+    expect(line).toMatchObject({ change: 'new', accepted: { by: 'A manager' }, visitNo: expect.any(Number) });
+    expect(await visitOf(line.visitId)).toMatchObject({ state: 'planned', onDay: line.day, startTime: line.startAt, minutes: 75, people: [{ name: 'Ada' }] });
+    expect((await visitOf(line.visitId)).jobs).toMatchObject([{ skidName: 'Near 1', state: 'open' }]);
+    expect((await accept(made).expect(200)).body).toEqual(accepted);
+    // Another plan knows the visit and leaves it where it is, to the minute.
+    expect((await plan()).lines).toMatchObject([{ visitId: line.visitId, change: 'stays' }]);
+  });
+
+  test('one of two, while the visit of the other was changed since, which is said with both versions', async () => {
+    const [one, two] = [
+      (await manager.post('/api/visits', { siteId: near.siteId, onDay: '2026-12-02', startTime: '10:00', personIds: [ada.id], minutes: 60 }).expect(201)).body,
+      (await manager.post('/api/visits', { siteId: near.siteId, onDay: '2026-12-02', startTime: '13:00', personIds: [ada.id], minutes: 60 }).expect(201)).body,
+    ];
+    await knownAs(ada.id, { daysOff: [{ from: '2026-12-02', until: '2026-12-02', reason: 'Ill' }] });
+    const made = await plan();
+    await knownAs(ada.id, {});
+    const lineOf = (id: string) => made.lines.find(({ visitId }) => visitId === id);
+    expect([lineOf(one.id)?.change, lineOf(two.id)?.change]).toEqual(['shift', 'shift']);
+    await manager.patch(`/api/visits/${one.id}`, one.version, { startTime: '11:00', personIds: [tom.id] }).expect(200);
+    const ids = made.lines.map(({ id }) => id);
+    const { body: refused } = await accept(made, ids).expect(422);
+    expect(refused).toMatchObject({ code: 'visits/plan-lines-refused', title: expect.stringContaining('Nothing was accepted') });
+    expect(refused.errors).toEqual([
+      {
+        pointer: `#/lineIds/${ids.indexOf(lineOf(one.id)?.id ?? '')}`,
+        message: expect.stringMatching(/the plan knew 2 Dec 10:00 with Ada \(version \d+\), and now it is 2 Dec 11:00 with Tom \(version \d+, planned\)/),
+      },
+    ]);
+    expect(await visitOf(two.id)).toMatchObject({ onDay: '2026-12-02', version: two.version });
+    await accept(made, [lineOf(two.id)?.id ?? '']).expect(200);
+    expect(await visitOf(two.id)).toMatchObject({ onDay: lineOf(two.id)?.day, startTime: lineOf(two.id)?.startAt, state: 'planned' });
+    expect(await visitOf(one.id)).toMatchObject({ onDay: '2026-12-02', startTime: '11:00' });
+  });
+
+  test('unless the client was promised the visit since, or its work is elsewhere', async () => {
+    const { body: visit } = await manager
+      .post('/api/visits', { siteId: near.siteId, onDay: '2026-12-03', startTime: '10:00', personIds: [ada.id], minutes: 60 })
+      .expect(201);
+    const due = await makeDue(app, near, 'Grease the motor', { minutes: 20 });
+    await knownAs(ada.id, { daysOff: [{ from: '2026-12-03', until: '2026-12-03', reason: 'Ill' }] });
+    const made = await plan();
+    await knownAs(ada.id, {});
+    await manager.post(`/api/visits/${visit.id}/promise`).expect(200);
+    await manager.post('/api/visits', { siteId: near.siteId, onDay: '2026-12-04', startTime: '10:00', personIds: [tom.id], dueIds: [due] }).expect(201);
+    const { body } = await accept(made).expect(422);
+    expect(body.errors.map(({ message }: { message: string }) => message).sort()).toEqual([
+      expect.stringMatching(/^Near site, .*: .*job \d+/),
+      expect.stringMatching(/version \d+, promised\)\. It stays as it is/),
+    ]);
+    expect(await visitOf(visit.id)).toMatchObject({ state: 'promised', onDay: '2026-12-03', startTime: '10:00' });
+  });
+
+  test('of a plan that is there', async () => {
+    const made = await plan();
+    await accept(made, [randomUUID()]).expect(422);
+    await manager.post(`/api/plans/${randomUUID()}/accept`, {}).expect(404);
+  });
+});
+
 describe('what cannot be planned is said with what to change', () => {
   test('a site without position', async () => {
     const due = await makeDue(app, far, 'Change the oil', { minutes: 45 });

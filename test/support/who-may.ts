@@ -252,6 +252,7 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'GET /api/plans',
     'GET /api/plans/:id',
     'POST /api/plans',
+    'POST /api/plans/:id/accept',
     'PUT /api/store-settings',
     'POST /api/clients',
     'PATCH /api/clients/:id',

@@ -1,9 +1,10 @@
-import { Body, Controller, Get, Param, ParseUUIDPipe, Post, Query } from '@nestjs/common';
+import { Body, Controller, Get, HttpCode, Param, ParseUUIDPipe, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { Allow, type Caller, CurrentCaller, type KeyedRequest, PageQuery, RequestKey, TakesRequestKey } from '../../app/index.js';
+import { AcceptPlan } from './accept-plan.js';
 import { PlanList } from './plan-list.js';
 import type { PlansPageView, PlanView } from './plan-views.dto.js';
-import { PlanDto } from './plans.dto.js';
+import { AcceptPlanDto, PlanDto } from './plans.dto.js';
 import { Plans } from './plans.js';
 
 @ApiTags('planning')
@@ -13,6 +14,7 @@ export class PlansController {
   constructor(
     private readonly plans: Plans,
     private readonly list: PlanList,
+    private readonly accepting: AcceptPlan,
   ) {}
 
   /** Plans that were made, the latest first */
@@ -31,5 +33,18 @@ export class PlansController {
   @TakesRequestKey()
   make(@CurrentCaller() caller: Caller, @RequestKey() key: KeyedRequest, @Body() input: PlanDto): Promise<PlanView> {
     return this.plans.make(caller, key, input);
+  }
+
+  /** Makes and shifts the visits of these lines, all or none; a line that was accepted already stays as it is */
+  @Post(':id/accept')
+  @HttpCode(200)
+  @TakesRequestKey()
+  accept(
+    @CurrentCaller() caller: Caller,
+    @RequestKey() key: KeyedRequest,
+    @Param('id', ParseUUIDPipe) id: string,
+    @Body() { lineIds }: AcceptPlanDto,
+  ): Promise<PlanView> {
+    return this.accepting.accept(caller, key, id, lineIds ?? null);
   }
 }

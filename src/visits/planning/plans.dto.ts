@@ -1,4 +1,4 @@
-import { IsInt, Max, Min } from 'class-validator';
+import { ArrayMaxSize, ArrayMinSize, ArrayUnique, IsArray, IsInt, IsUUID, Max, Min } from 'class-validator';
 import { IsDay, MayBeLeftOut } from '../../app/index.js';
 
 export class PlanDto {
@@ -33,4 +33,15 @@ export class PlanDto {
   @Min(0)
   @Max(1344)
   keepHours?: number;
+}
+
+export class AcceptPlanDto {
+  /** Lines that make or shift a visit; left out: all that were not accepted yet */
+  @MayBeLeftOut()
+  @IsArray()
+  @ArrayMinSize(1)
+  @ArrayMaxSize(200)
+  @ArrayUnique()
+  @IsUUID(undefined, { each: true })
+  lineIds?: string[];
 }

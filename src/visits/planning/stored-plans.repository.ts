@@ -115,3 +115,14 @@ export const plansPage = (reader: Reader, before: number | null, limit: number):
       CROSS JOIN LATERAL (SELECT count(*)::int AS lines, count(*) FILTER (WHERE change <> 'stays')::int AS "toAccept", count(a.line_id)::int AS accepted
                             FROM plan_line k LEFT JOIN plan_acceptance a ON a.line_id = k.id WHERE k.plan_id = p.id) l
      WHERE ${before}::int IS NULL OR p.no < ${before}::int ORDER BY p.no DESC LIMIT ${limit + 1}`;
+
+/** Keeps others from accepting or replacing the plan until the end of the transaction. Its row is never edited, and cannot be locked itself. */
+export const holdPlan = (tx: Reader, id: string): Promise<unknown> => tx.$queryRaw`SELECT pg_advisory_xact_lock(hashtextextended(${`plan ${id}`}, 0))::text`;
+
+export async function addAcceptances(
+  tx: Reader,
+  accepted: readonly { readonly lineId: string; readonly visitId: string }[],
+  by: { readonly id: string; readonly name: string; readonly at: Date },
+): Promise<void> {
+  await tx.planAcceptance.createMany({ data: accepted.map((line) => ({ ...line, at: by.at, byId: by.id, by: by.name })) });
+}

@@ -3689,6 +3689,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/plans/{id}/accept": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Makes and shifts the visits of these lines, all or none; a line that was accepted already stays as it is */
+        post: operations["PlansController_accept"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/planning/travel": {
         parameters: {
             query?: never;
@@ -9681,6 +9698,10 @@ export interface components {
             seed?: number;
             /** @description Visits that begin within so many hours stay where they are, also where the client was told nothing yet; left out: 24 */
             keepHours?: number;
+        };
+        AcceptPlanDto: {
+            /** @description Lines that make or shift a visit; left out: all that were not accepted yet */
+            lineIds?: string[];
         };
         TravelView: {
             fromName: string;
@@ -17144,6 +17165,34 @@ export interface operations {
             cookie?: never;
         };
         requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanView"];
+                };
+            };
+        };
+    };
+    PlansController_accept: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AcceptPlanDto"];
+            };
+        };
         responses: {
             200: {
                 headers: {
