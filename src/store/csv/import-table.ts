@@ -47,7 +47,7 @@ export class ImportTable {
     const found = [...problems, ...repeatedKeys(rows, keyOf(table.key), table.keyName)];
     const asked = { dryRun: dryRun === 'true', goodOnly: goodOnly === 'true' };
     try {
-      const taken = await this.database.write(async (tx) => {
+      const taken = await this.database.writeTable(async (tx) => {
         for (const some of parts(without(rows, found))) found.push(...(await table.check(tx, some)));
         if (found.length > 0 && !asked.dryRun && !asked.goodOnly) throw notComplete(found);
         const stored = await this.take(table, tx, without(rows, found), caller);
