@@ -9,7 +9,7 @@ import { planWords } from '../words/plan.js';
 import { CostTable } from './cost-table.js';
 import { DayStrips } from './day-strips.js';
 import { LineDialog } from './line-dialog.js';
-import { LineTable } from './line-table.js';
+import { LineSection } from './line-section.js';
 import { numbered } from './lines.js';
 import { NotInPlan } from './not-in-plan.js';
 import { RouteSketch } from './route-sketch.js';
@@ -70,14 +70,9 @@ function Shown({ plan, people, sites }: Pick<ShownPlan, 'people' | 'sites'> & { 
         )}
         {shown.tours.length > 0 ? <DayStrips plan={shown} onOpen={setOpen} /> : <Empty title={planWords.noTours}>{planWords.noToursWhy}</Empty>}
       </section>
-      {lines.length > 0 && (
-        <section className="block">
-          <h2>{planWords.lines}</h2>
-          <LineTable plan={all} personId={personId} onOpen={setOpen} />
-        </section>
-      )}
+      {lines.length > 0 && <LineSection planId={plan.id} plan={all} personId={personId} isReplaced={plan.replacedById !== null} onOpen={setOpen} />}
       <NotInPlan left={plan.notInPlan} />
-      <div className="beside">
+      <div className="beside plan-foot">
         <CostTable costs={plan.costs} />
         {shown.tours.length > 0 && <RouteSketch plan={shown} />}
       </div>

@@ -1,3 +1,4 @@
+import { Link } from 'wouter';
 import { type Column, GroupedSheet } from '../ui/sheet.js';
 import { weekday } from '../visits/weekday.js';
 import { planWords } from '../words/plan.js';
@@ -11,13 +12,31 @@ interface TableProps {
   /** Narrowed to the lines of one person; empty: everybody */
   readonly personId: string;
   readonly onOpen: (lineId: string) => void;
+  /** Of a line that can be taken over */
+  readonly tickOf: (line: Line) => { readonly id: string; readonly isTicked: boolean; readonly toggle: () => void } | undefined;
 }
 
 /** The visits of a plan in words: the same lines as in the drawing. */
-export function LineTable({ plan, personId, onOpen }: TableProps) {
+export function LineTable({ plan, personId, onOpen, tickOf }: TableProps) {
   const limits = limitsByLine(plan);
   const columns: readonly Column<Line>[] = [
-    { name: planWords.no, short: true, cell: ({ no }) => no },
+    {
+      name: planWords.no,
+      short: true,
+      cell: (line) => {
+        const tick = tickOf(line);
+        if (tick === undefined) return line.no;
+        return (
+          <label className="tick">
+            <input id={tick.id} type="checkbox" checked={tick.isTicked} onChange={tick.toggle} />
+            <span>
+              {line.no}
+              <span className="unseen"> {planWords.takeOver(line.siteName)}</span>
+            </span>
+          </label>
+        );
+      },
+    },
     { name: planWords.time, short: true, cell: ({ startAt, endAt }) => `${startAt}–${endAt}` },
     {
       name: planWords.site,
@@ -63,7 +82,8 @@ export function LineTable({ plan, personId, onOpen }: TableProps) {
 }
 
 /** What taking the line over would do, or what became of it. */
-function Change({ line: { change, visitNo, was, promised, people } }: { line: Line }) {
+function Change({ line: { change, visitId, visitNo, was, promised, people, accepted } }: { line: Line }) {
+  if (accepted !== null && visitId !== null) return <Link href={`/visits/${visitId}`}>{planWords.takenOver(visitNo ?? 0, accepted.by)}</Link>;
   if (change === 'new') return planWords.changes.new;
   if (change === 'stays' || was === null) return promised ? planWords.changes.promised(visitNo ?? 0) : planWords.changes.stays(visitNo ?? 0);
   const before = namesOf(was.people);

@@ -14,4 +14,7 @@ export const lineOfStop = (lines: readonly Line[], { personId, day }: Tour, { id
 /** What a tour does for each line of the plan; two lines at one site stay apart. */
 export const staysByLine = (tour: Tour, lines: readonly Line[]): Stay[] => staysOf(tour, (stop) => lineOfStop(lines, tour, stop)?.id ?? stop.siteId);
 
+/** Taking it over makes or shifts a visit, and that was not done yet. */
+export const isToAccept = ({ change, accepted }: Line): boolean => change !== 'stays' && accepted === null;
+
 export const namesOf = (people: Line['people']): string => people.map(({ name }) => name).join(', ');
