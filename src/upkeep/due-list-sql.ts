@@ -32,16 +32,18 @@ export interface Narrowed {
   readonly byWords: boolean;
 }
 
+const skidsOf = ({ bySkid, byClient, bySite }: Narrowed) =>
+  `s.ended_on IS NULL AND ${bySkid ? 's.id = $2::uuid' : '$2::uuid IS NULL'} AND ${byClient ? 's.client_id = $3::uuid' : '$3::uuid IS NULL'}
+       AND ${bySite ? 's.site_id = $5::uuid' : '$5::uuid IS NULL'}`;
+
 /** Skids that the list is about, with the day at their site (a zone is asked for its day once); and where words are looked for, the dues that have them. */
-const sourcesOf = ({ bySkid, byClient, bySite, byWords }: Narrowed) => `zone AS MATERIALIZED (
+const sourcesOf = (narrowed: Narrowed) => `zone AS MATERIALIZED (
     SELECT time_zone, ($1::timestamptz AT TIME ZONE time_zone)::date AS today FROM (SELECT DISTINCT time_zone FROM site) z
   ), place AS MATERIALIZED (
     SELECT s.no, s.id AS skid_id, s.client_id, s.site_id, s.name AS skid_name, site.name AS site_name, zone.today
       FROM skid s JOIN site ON site.id = s.site_id JOIN zone ON zone.time_zone = site.time_zone
-     WHERE s.ended_on IS NULL AND ${bySkid ? 's.id = $2::uuid' : '$2::uuid IS NULL'} AND ${byClient ? 's.client_id = $3::uuid' : '$3::uuid IS NULL'}
-       AND ${bySite ? 's.site_id = $5::uuid' : '$5::uuid IS NULL'}
-       ${byWords ? '' : 'AND $4::text IS NULL'}
-  )${byWords ? `, ${FOUND}` : ''}`;
+     WHERE ${skidsOf(narrowed)} ${narrowed.byWords ? '' : 'AND $4::text IS NULL'}
+  )${narrowed.byWords ? `, ${FOUND}` : ''}`;
 
 const FOUND = `found AS MATERIALIZED (
     SELECT d.id, d.best_on, d.latest_on, d.skid_no, d.task
@@ -49,18 +51,31 @@ const FOUND = `found AS MATERIALIZED (
      WHERE concat_ws(' ', d.task, p.skid_name, p.site_name, client.name, position.name) ILIKE $4::text
   )`;
 
-const fromOf = ({ byWords }: Narrowed) => `FROM ${byWords ? 'found' : 'due'} d JOIN place p ON p.no = d.skid_no`;
+/**
+ * The first rows of one range, with those of the same day as the last: the index gives them in order, so that no more are read than the page has. Each asks for the day at its own
+ * site. Only what has no day is put in order as a whole.
+ */
+const firstOf = (narrowed: Narrowed, index: string, exact: string) => `(
+        SELECT d.id, d.best_on, d.latest_on, d.task, s.id AS skid_id, s.client_id, s.site_id, s.name AS skid_name, site.name AS site_name, p.today
+          FROM due d JOIN skid s ON s.no = d.skid_no JOIN site ON site.id = s.site_id
+          CROSS JOIN LATERAL (SELECT ($1::timestamptz AT TIME ZONE site.time_zone)::date AS today) p
+         WHERE ${index} AND ${exact} AND ${skidsOf(narrowed)} AND $4::text IS NULL
+         ORDER BY d.best_on FETCH FIRST ($6::int) ROWS WITH TIES)`;
+
+const foundOf = (index: string, exact: string) => `(
+        SELECT d.id, d.best_on, d.latest_on, d.task, p.skid_id, p.client_id, p.site_id, p.skid_name, p.site_name, p.today
+          FROM found d JOIN place p ON p.no = d.skid_no WHERE ${index} AND ${exact})`;
 
 /** $1 the moment, $2 skid, $3 client, $4 words, $5 site, $6 rows of the page and of those before it, $7 rows of the page, $8 rows before it. */
 export function pageSql(day: string, standings: readonly Standing[], narrowed: Narrowed): string {
   const all = rangesOn(day);
   const ranges = standings.map((standing) => {
     const { index, exact } = all[standing];
-    return `(SELECT d.id, ${STANDINGS.indexOf(standing)} AS rank, '${standing}' AS standing, d.best_on, d.task, p.skid_id, p.client_id, p.site_id, p.skid_name, p.site_name
-       ${fromOf(narrowed)} WHERE ${index} AND ${exact}
-      ORDER BY d.best_on, p.site_name, p.skid_name, d.task, d.id LIMIT $6::int)`;
+    return `(SELECT r.*, ${STANDINGS.indexOf(standing)} AS rank, '${standing}' AS standing FROM ${narrowed.byWords ? foundOf(index, exact) : firstOf(narrowed, index, exact)} r
+      ORDER BY r.best_on, r.site_name, r.skid_name, r.task, r.id LIMIT $6::int)`;
   });
-  return `WITH ${sourcesOf(narrowed)}, keys AS MATERIALIZED (SELECT * FROM (${ranges.join(' UNION ALL ')}) ranges LIMIT $7::int OFFSET $8::int)
+  const found = narrowed.byWords ? `${sourcesOf(narrowed)}, ` : '';
+  return `WITH ${found}keys AS MATERIALIZED (SELECT * FROM (${ranges.join(' UNION ALL ')}) ranges LIMIT $7::int OFFSET $8::int)
     SELECT k.id, k.skid_id AS "skidId", k.skid_name AS "skidName", k.site_id AS "siteId", k.site_name AS "siteName", client.name AS "clientName", d.position_id AS "positionId",
            pos.name AS "positionName", k.task, k.standing, to_char(d.earliest_on, 'YYYY-MM-DD') AS "earliestOn", to_char(k.best_on, 'YYYY-MM-DD') AS "bestOn",
            to_char(d.latest_on, 'YYYY-MM-DD') AS "latestOn", d."limit", d.reason, d.computed_from AS "computedFrom", d.expected_minutes AS "expectedMinutes",
@@ -77,7 +92,7 @@ export function pageSql(day: string, standings: readonly Standing[], narrowed: N
 /** $1 to $5 as above. */
 export function countSql(day: string, narrowed: Narrowed): string {
   const { index, exact } = narrowed.standing === undefined ? { index: 'true', exact: 'true' } : rangesOn(day)[narrowed.standing];
-  return `WITH ${sourcesOf(narrowed)} SELECT count(*)::int AS total ${fromOf(narrowed)} WHERE ${index} AND ${exact}`;
+  return `WITH ${sourcesOf(narrowed)} SELECT count(*)::int AS total FROM ${narrowed.byWords ? 'found' : 'due'} d JOIN place p ON p.no = d.skid_no WHERE ${index} AND ${exact}`;
 }
 
 /** The whole list is counted in the index, less what skids have that ended a moment ago. */
