@@ -1,6 +1,16 @@
 import { Injectable } from '@nestjs/common';
 import { Database, NotFound, type Reader, toPage, viewOf } from '../app/index.js';
-import { type MovesQuery, StockLineView, StockMovesPageView, StockMoveView, StockPageView, StockPostView, type StockQuery } from './stock.dto.js';
+import type { TableRow } from './csv/table-file.js';
+import {
+  type MovesQuery,
+  StockLineView,
+  StockMovesPageView,
+  StockMoveView,
+  StockPageView,
+  StockPostView,
+  type StockQuery,
+  type StockTableQuery,
+} from './stock.dto.js';
 import { type MoveRow, movesOfPost, movesPage, stockPage } from './stock.repository.js';
 
 /** What lies where, and how it came there. */
@@ -17,6 +27,24 @@ export class StockList {
       ({ placeName, itemCode, lineId }) => [placeName, itemCode, lineId],
     );
     return viewOf(StockPageView, page);
+  }
+
+  async table(query: StockTableQuery): Promise<TableRow[]> {
+    const rows = await stockPage(this.database.prisma, query);
+    return rows.map((row) => ({
+      place: row.placeName,
+      item: row.itemCode,
+      name: row.itemName,
+      unit: row.unit,
+      lot: row.lot,
+      'serial number': row.serialNumber,
+      'expires on': row.expiresOn,
+      'preserve by': row.preserveBy,
+      held: row.held,
+      owner: row.owner,
+      'owner name': row.ownerName,
+      'on hand': row.onHand,
+    }));
   }
 
   async moves(query: MovesQuery): Promise<StockMovesPageView> {

@@ -1,3 +1,4 @@
+import { OmitType } from '@nestjs/swagger';
 import { Type } from 'class-transformer';
 import { ArrayMaxSize, ArrayMinSize, IsArray, IsBoolean, IsIn, IsObject, IsOptional, IsString, IsUUID, Matches, ValidateNested } from 'class-validator';
 import { IsDay, IsMoment, IsName, IsText, MayBeLeftOut, PageQuery, View } from '../app/index.js';
@@ -116,6 +117,9 @@ export class StockQuery extends PageQuery {
   @IsMoment()
   at?: string;
 }
+
+/** The same without its pages */
+export class StockTableQuery extends OmitType(StockQuery, ['limit', 'cursor']) {}
 
 export class MovesQuery extends PageQuery {
   @IsOptional()

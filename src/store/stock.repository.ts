@@ -1,6 +1,6 @@
 import { PLANNED_ONCE, type Reader, readCursor } from '../app/index.js';
 import { BALANCE_SQL } from './ledger.repository.js';
-import type { MovesQuery, StockLineView, StockMoveView, StockQuery } from './stock.dto.js';
+import type { MovesQuery, StockLineView, StockMoveView, StockQuery, StockTableQuery } from './stock.dto.js';
 
 export type MoveRow = { readonly [Field in keyof StockMoveView]: StockMoveView[Field] } & { readonly expiredReason: string };
 
@@ -14,8 +14,8 @@ const MOVES_SQL = `
 
 export type StockRow = { readonly [Field in keyof StockLineView]: StockLineView[Field] } & { readonly lineId: string };
 
-/** What lies where, by place and item; the lines of an item in the order of what expires first. */
-export function stockPage(reader: Reader, { placeId, itemId, at, find, cursor, limit }: StockQuery): Promise<StockRow[]> {
+/** What lies where, by place and item; the lines of an item in the order of what expires first. No limit: all of it. */
+export function stockPage(reader: Reader, { placeId, itemId, at, find, cursor, limit }: StockTableQuery & Partial<StockQuery>): Promise<StockRow[]> {
   const behind = readCursor(cursor, 3)?.map(String) ?? [null, null, null];
   return reader.$queryRawUnsafe<StockRow[]>(
     `SELECT * FROM (
@@ -34,7 +34,7 @@ export function stockPage(reader: Reader, { placeId, itemId, at, find, cursor, l
     at === undefined ? null : new Date(at),
     likeOf(find),
     ...behind,
-    limit + 1,
+    limit === undefined ? null : limit + 1,
   );
 }
 

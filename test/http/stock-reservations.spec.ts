@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { Clock, Database } from '../../src/app/index.js';
 import type { Api } from '../support/api.js';
+import { countQueries } from '../support/count-queries.js';
 import { type Made, make, pointersOf } from '../support/records.js';
 import { makeJob, sheetOf } from '../support/sheets.js';
 import { makeSkids, type SmallSkid, signInAs } from '../support/small-fleet.js';
@@ -158,5 +159,38 @@ describe('a visit keeps back what it takes along', () => {
     const { rows } = await app.get(Database).pool.query('SELECT sum(taken)::text AS taken FROM reservation WHERE visit_id = $1', [visit.id]);
     expect(Number(rows[0]?.taken)).toBe(2);
     expect(await available(`itemId=${seal.id}`)).toEqual(['Main store: SEAL 3 - 0 = 3, short 0', 'Van of Ada: SEAL 1 - 0 = 1, short 0']);
+  });
+});
+
+describe('the list of stock', () => {
+  test('says what is on order and on the way, also where nothing lies yet, in one statement however long it is', async () => {
+    const supplier = await make(storekeeper, '/api/suppliers', { name: 'Birch Chemicals', currency: 'EUR' });
+    const drum = await make(storekeeper, '/api/items', { code: 'DRUM', name: 'Citric acid', kind: 'chemical', unit: 'LTR' });
+    const offer = { itemId: drum.id, supplierId: supplier.id, purchaseUnit: 'XIH', unitsPerPurchase: '200' };
+    await make(storekeeper, '/api/offers', offer);
+    const count = () => countQueries(() => ada.api.get('/api/stock/available').expect(200));
+    const before = await count();
+    await make(storekeeper, '/api/orders', { supplierId: supplier.id, placeId: store.id, lines: [{ itemId: drum.id, quantity: '2' }] });
+    const sent = { id: randomUUID(), fromPlaceId: store.id, toPlaceId: van.id, at: AT, lines: [{ itemId: oil.id, quantity: '0.25' }] };
+    await storekeeper.post('/api/transfers', sent).expect(201);
+    const { items } = (await ada.api.get('/api/stock/available?find=d').expect(200)).body;
+    const told = items.map(
+      (line: Record<string, string>) => `${line.placeName}: ${line.itemCode} ${line.onHand}, ${line.onOrder} on order, ${line.onTheWay} coming`,
+    );
+    expect(told).toContain('Main store: DRUM 0, 400 on order, 0 coming');
+    expect(told).toContain('Van of Ada: OIL 0, 0 on order, 0.25 coming');
+    expect(await count()).toBe(before);
+  });
+
+  test('goes out as a table, by item and by lot', async () => {
+    const table = async (path: string) => (await ada.api.get(path).expect(200)).text.trimEnd().split('\r\n');
+    const [head, ...rows] = await table(`/api/stock/available.csv?placeId=${store.id}`);
+    expect(head).toBe('place,item,name,unit,usable,reserved,available,short,on order,on the way');
+    expect(rows).toContain('Main store,DRUM,Citric acid,LTR,0,0,0,0,400,0');
+    await post('receive', [{ itemId: oil.id, quantity: '7', toPlaceId: store.id, lot: 'L-9', expiresOn: '2027-05-01' }]);
+    const lines = await table(`/api/stock.csv?itemId=${oil.id}`);
+    expect(lines[0]).toBe('place,item,name,unit,lot,serial number,expires on,preserve by,held,owner,owner name,on hand');
+    expect(lines).toContain('Main store,OIL,Oil,LTR,L-9,,2027-05-01,,,us,,7');
+    await ada.api.get('/api/stock.csv?at=soon').expect(400);
   });
 });

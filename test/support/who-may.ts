@@ -150,6 +150,8 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'GET /api/skids/:skidId/loads',
     'GET /api/staff',
     'GET /api/stock',
+    'GET /api/stock.csv',
+    'GET /api/stock/available.csv',
     'GET /api/stock/available',
     'GET /api/stock/reservations',
     'GET /api/stock/moves',

@@ -1,15 +1,20 @@
-import { Body, Controller, Get, HttpCode, Param, ParseUUIDPipe, Post, Query } from '@nestjs/common';
+import { Body, Controller, Get, HttpCode, Param, ParseUUIDPipe, Post, Query, Res } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
+import type { FastifyReply } from 'fastify';
 import { Allow, type Caller, CurrentCaller, type KeyedRequest, RequestKey, TakesRequestKey } from '../../app/index.js';
+import { sendTable } from '../csv/table-file.js';
 import {
   type AvailablePageView,
   AvailableQuery,
+  AvailableTableQuery,
   ReservationDto,
   type ReservationsPageView,
   ReservationsQuery,
   type ReservationView,
 } from './reservations.dto.js';
 import { Reservations } from './reservations.js';
+
+const AVAILABLE_COLUMNS = ['place', 'item', 'name', 'unit', 'usable', 'reserved', 'available', 'short', 'on order', 'on the way'] as const;
 
 @ApiTags('stock')
 @Controller('stock')
@@ -21,6 +26,12 @@ export class ReservationsController {
   @Get('available')
   available(@Query() query: AvailableQuery): Promise<AvailablePageView> {
     return this.reservations.available(query);
+  }
+
+  /** The same as a table */
+  @Get('available.csv')
+  async availableTable(@Query() query: AvailableTableQuery, @Res() reply: FastifyReply): Promise<void> {
+    sendTable(reply, 'stock-available', AVAILABLE_COLUMNS, await this.reservations.table(query));
   }
 
   /** In the order in which they are needed */

@@ -1,3 +1,4 @@
+import { OmitType } from '@nestjs/swagger';
 import { Transform } from 'class-transformer';
 import { IsBoolean, IsOptional, IsString, IsUUID, Matches } from 'class-validator';
 import { IsDay, IsText, MayBeLeftOut, PageQuery, View } from '../../app/index.js';
@@ -11,6 +12,9 @@ export class AvailableQuery extends PageQuery {
   @IsUUID()
   itemId?: string;
 }
+
+/** The same without its pages */
+export class AvailableTableQuery extends OmitType(AvailableQuery, ['limit', 'cursor']) {}
 
 /** What may be used of an item at a place, and what of it is kept back. */
 export class AvailableView extends View {
@@ -27,6 +31,10 @@ export class AvailableView extends View {
   readonly available!: string;
   /** Reserved and not there */
   readonly short!: string;
+  /** Ordered for the place and not there yet, drafts among it */
+  readonly onOrder!: string;
+  /** From another place */
+  readonly onTheWay!: string;
 }
 
 export class AvailablePageView extends View {

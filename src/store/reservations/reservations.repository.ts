@@ -1,5 +1,6 @@
 import { type Reader, readCursor } from '../../app/index.js';
-import type { AvailableQuery, AvailableView, ReservationsQuery, ReservationView } from './reservations.dto.js';
+import { comingSql } from '../demand/coming-sql.js';
+import type { AvailableQuery, AvailableTableQuery, AvailableView, ReservationsQuery, ReservationView } from './reservations.dto.js';
 
 /** Stock that may be used, by place and item: neither held nor past its day, and no client's. */
 const USABLE = `
@@ -10,24 +11,39 @@ const OPEN = `SELECT place_id, item_id, sum(quantity - taken) AS reserved FROM r
 
 export type AvailableRow = { readonly [Field in keyof AvailableView]: AvailableView[Field] };
 
-export function availablePage(reader: Reader, { placeId, itemId, find, cursor, limit }: AvailableQuery): Promise<AvailableRow[]> {
+/** By place and item: `$1` the place, `$2` the item, `$3` words to look for, `$4` items as a list (null: all). */
+const AVAILABLE = `
+  SELECT p.id AS "placeId", p.name AS "placeName", i.id AS "itemId", i.code AS "itemCode", i.name AS "itemName", i.unit, trim_scale(t.on_hand)::text AS "onHand",
+         trim_scale(t.reserved)::text AS reserved, trim_scale(greatest(t.on_hand - t.reserved, 0))::text AS available, trim_scale(greatest(t.reserved - t.on_hand, 0))::text AS short,
+         trim_scale(t.on_order)::text AS "onOrder", trim_scale(t.on_the_way)::text AS "onTheWay"
+    FROM (SELECT place_id, item_id, sum(on_hand) AS on_hand, sum(reserved) AS reserved, sum(on_order) AS on_order, sum(on_the_way) AS on_the_way FROM (
+            SELECT place_id, item_id, on_hand, 0 AS reserved, 0 AS on_order, 0 AS on_the_way FROM (${USABLE}) u
+            UNION ALL SELECT place_id, item_id, 0, reserved, 0, 0 FROM (${OPEN}) o
+            UNION ALL SELECT place_id, item_id, 0, 0, CASE WHEN kind = 'order' THEN quantity ELSE 0 END, CASE WHEN kind = 'transfer' THEN quantity ELSE 0 END
+                        FROM (${comingSql('$4')}) c) each GROUP BY 1, 2) t
+    JOIN place p ON p.id = t.place_id JOIN item i ON i.id = t.item_id
+   WHERE p.kind IN ('store', 'van', 'site') AND ($1::uuid IS NULL OR p.id = $1) AND ($2::uuid IS NULL OR i.id = $2)
+     AND ($3::text IS NULL OR concat_ws(' ', p.name, i.code, i.name) ILIKE $3)`;
+
+const askedOf = ({ placeId, itemId, find }: AvailableTableQuery) => [
+  placeId ?? null,
+  itemId ?? null,
+  find ? `%${find.replace(/[\\%_]/g, '\\$&')}%` : null,
+  itemId === undefined ? null : [itemId],
+];
+
+export function availablePage(reader: Reader, { cursor, limit, ...asked }: AvailableQuery): Promise<AvailableRow[]> {
   const behind = readCursor(cursor, 2)?.map(String) ?? [null, null];
   return reader.$queryRawUnsafe<AvailableRow[]>(
-    `SELECT p.id AS "placeId", p.name AS "placeName", i.id AS "itemId", i.code AS "itemCode", i.name AS "itemName", i.unit, trim_scale(coalesce(u.on_hand, 0))::text AS "onHand",
-            trim_scale(coalesce(o.reserved, 0))::text AS reserved, trim_scale(greatest(coalesce(u.on_hand, 0) - coalesce(o.reserved, 0), 0))::text AS available,
-            trim_scale(greatest(coalesce(o.reserved, 0) - coalesce(u.on_hand, 0), 0))::text AS short
-       FROM (${USABLE}) u FULL JOIN (${OPEN}) o ON o.place_id = u.place_id AND o.item_id = u.item_id
-       JOIN place p ON p.id = coalesce(u.place_id, o.place_id) JOIN item i ON i.id = coalesce(u.item_id, o.item_id)
-      WHERE p.kind IN ('store', 'van', 'site') AND ($1::uuid IS NULL OR p.id = $1) AND ($2::uuid IS NULL OR i.id = $2)
-        AND ($3::text IS NULL OR concat_ws(' ', p.name, i.code, i.name) ILIKE $3) AND ($4::text IS NULL OR (p.name, i.code) > ($4, $5::text))
-      ORDER BY p.name, i.code LIMIT $6::int`,
-    placeId ?? null,
-    itemId ?? null,
-    find ? `%${find.replace(/[\\%_]/g, '\\$&')}%` : null,
+    `${AVAILABLE} AND ($5::text IS NULL OR (p.name, i.code) > ($5, $6::text)) ORDER BY p.name, i.code LIMIT $7::int`,
+    ...askedOf(asked),
     ...behind,
     limit + 1,
   );
 }
+
+export const availableTable = (reader: Reader, asked: AvailableTableQuery): Promise<AvailableRow[]> =>
+  reader.$queryRawUnsafe<AvailableRow[]>(`${AVAILABLE} ORDER BY p.name, i.code`, ...askedOf(asked));
 
 export type ReservationRow = { readonly [Field in keyof ReservationView]: ReservationView[Field] };
 

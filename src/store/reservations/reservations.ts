@@ -14,9 +14,11 @@ import {
   viewOf,
 } from '../../app/index.js';
 import { dateOf } from '../../registry/index.js';
+import type { TableRow } from '../csv/table-file.js';
 import {
   AvailablePageView,
   type AvailableQuery,
+  type AvailableTableQuery,
   AvailableView,
   type ReservationDto,
   ReservationsPageView,
@@ -25,6 +27,7 @@ import {
 } from './reservations.dto.js';
 import {
   availablePage,
+  availableTable,
   enterReservation,
   keepForVisit,
   knownFor,
@@ -51,6 +54,22 @@ export class Reservations {
       AvailablePageView,
       toPage(rows, query.limit, view, ({ placeName, itemCode }) => [placeName, itemCode]),
     );
+  }
+
+  async table(query: AvailableTableQuery): Promise<TableRow[]> {
+    const rows = await availableTable(this.database.prisma, query);
+    return rows.map((row) => ({
+      place: row.placeName,
+      item: row.itemCode,
+      name: row.itemName,
+      unit: row.unit,
+      usable: row.onHand,
+      reserved: row.reserved,
+      available: row.available,
+      short: row.short,
+      'on order': row.onOrder,
+      'on the way': row.onTheWay,
+    }));
   }
 
   async list(query: ReservationsQuery): Promise<ReservationsPageView> {

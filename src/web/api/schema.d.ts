@@ -1901,6 +1901,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/stock/available.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The same as a table */
+        get: operations["ReservationsController_availableTable"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/stock/reservations": {
         parameters: {
             query?: never;
@@ -1944,6 +1961,23 @@ export interface paths {
         };
         /** What lies where */
         get: operations["StockController_stock"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/stock.csv": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The same as a table, line by line */
+        get: operations["StockController_table"];
         put?: never;
         post?: never;
         delete?: never;
@@ -6762,6 +6796,10 @@ export interface components {
             available: string;
             /** @description Reserved and not there */
             short: string;
+            /** @description Ordered for the place and not there yet, drafts among it */
+            onOrder: string;
+            /** @description From another place */
+            onTheWay: string;
         };
         AvailablePageView: {
             items: components["schemas"]["AvailableView"][];
@@ -13937,6 +13975,28 @@ export interface operations {
             };
         };
     };
+    ReservationsController_availableTable: {
+        parameters: {
+            query?: {
+                /** @description Words to look for */
+                find?: string;
+                placeId?: string;
+                itemId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
+    };
     ReservationsController_list: {
         parameters: {
             query?: {
@@ -14043,6 +14103,30 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["StockPageView"];
                 };
+            };
+        };
+    };
+    StockController_table: {
+        parameters: {
+            query?: {
+                /** @description Words to look for */
+                find?: string;
+                placeId?: string;
+                itemId?: string;
+                /** @description What lay there at this moment, by what is entered today */
+                at?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
         };
     };

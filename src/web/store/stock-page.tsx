@@ -35,6 +35,16 @@ const COLUMNS: readonly Column<Line>[] = [
   { name: said.onHand, numeric: true, cell: (line) => amount(line.onHand, line.unit) },
   { name: said.reserved, numeric: true, cell: (line) => unlessNone(line.reserved, line.unit) },
   { name: said.available, numeric: true, cell: (line) => amount(line.available, line.unit) },
+  {
+    name: said.onOrder,
+    numeric: true,
+    cell: ({ onOrder, onTheWay, unit }) => (
+      <>
+        {unlessNone(onOrder, unit)}
+        {Number(onTheWay) > 0 && <small>{said.onTheWay(amount(onTheWay, unit))}</small>}
+      </>
+    ),
+  },
   { name: said.short, numeric: true, cell: (line) => (Number(line.short) === 0 ? words.none : <strong>{amount(line.short, line.unit)}</strong>) },
 ];
 
@@ -66,11 +76,14 @@ export default function StockPage() {
               onChoose={(value) => choices.choose('place', value)}
             />
           </div>
-          {keepStore && (
-            <a className="target" href={`/api/reorder/lines.csv?show=all${place === undefined ? '' : `&placeId=${place}`}`} download>
+          <div className="row">
+            <a className="target" href={`/api/stock/available.csv${place === undefined ? '' : `?placeId=${place}`}`} download>
               {storeWords.table}
             </a>
-          )}
+            <a className="target" href={`/api/stock.csv${place === undefined ? '' : `?placeId=${place}`}`} download>
+              {said.byLot}
+            </a>
+          </div>
         </div>
         {find === undefined ? <Lines place={place} /> : <Found find={find} />}
       </section>
