@@ -1,4 +1,4 @@
-import { median, quantileSorted } from 'd3-array';
+import { median } from 'd3-array';
 
 /** A straight line through noisy points that single wrong points do not bend. */
 export interface RobustLine {
@@ -27,20 +27,25 @@ export interface RobustLine {
  * @example theilSen([[0, 1], [1, 3], [2, 5]]).slope // => 2
  */
 export function theilSen(points: readonly (readonly [x: number, y: number])[], confidenceZ = 1.959963984540054): RobustLine | null {
-  const slopes: number[] = [];
-  let s = 0;
-  for (const [i, [xi, yi]] of points.entries()) {
-    for (const [xj, yj] of points.slice(i + 1)) {
-      if (xj === xi) continue;
-      slopes.push((yj - yi) / (xj - xi));
+  const found = new Float64Array((points.length * (points.length - 1)) / 2);
+  let [pairs, s] = [0, 0];
+  for (let i = 0; i < points.length; i++) {
+    const [xi = 0, yi = 0] = points[i] ?? [];
+    for (let j = i + 1; j < points.length; j++) {
+      const [xj = 0, yj = 0] = points[j] ?? [];
+      const slope = (yj - yi) / (xj - xi);
+      if (xj === xi || Number.isNaN(slope)) continue;
+      found[pairs] = slope;
+      pairs += 1;
       s += Math.sign((yj - yi) * (xj - xi));
     }
   }
-  const slope = median(slopes);
+  // Typed numbers sort several times faster than a list with a comparison.
+  const slopes = found.subarray(0, pairs).sort();
+  const slope = pairs === 0 ? undefined : atRank(slopes, (pairs + 1) / 2);
   const middleX = median(points, ([x]) => x);
   const middleY = median(points, ([, y]) => y);
   if (slope === undefined || middleX === undefined || middleY === undefined) return null;
-  slopes.sort((a, b) => a - b);
   const varS = varianceOfS(points.map(([, y]) => y));
   const reach = confidenceZ * Math.sqrt(varS);
   return {
@@ -62,7 +67,9 @@ function varianceOfS(values: readonly number[]): number {
 }
 
 /** Value at a rank counted from 1, between ranks on the straight line, the ends beyond them. */
-function atRank(sorted: number[], rank: number): number {
-  const share = sorted.length > 1 ? (rank - 1) / (sorted.length - 1) : 0;
-  return quantileSorted(sorted, Math.min(1, Math.max(0, share))) ?? 0;
+function atRank(sorted: Float64Array, rank: number): number {
+  const place = Math.min(sorted.length - 1, Math.max(0, rank - 1));
+  const below = Math.floor(place);
+  const low = sorted[below] ?? 0;
+  return low + (place - below) * ((sorted[below + 1] ?? low) - low);
 }
