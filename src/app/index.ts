@@ -13,7 +13,7 @@ export { KeyedWork, RequestKey, runnerOf, TakesRequestKey } from './idempotency/
 export { Allow, AllowAnyone, AllowSignedIn, CurrentCaller } from './identity/allow.js';
 export { SESSION_COOKIE } from './identity/caller.guard.js';
 export { type Caller, CallerSource, type Role } from './identity/caller.js';
-export { containing, pageBy, toPageBy } from './paging/name-list.js';
+export { containing, likeOf, pageBy, toPageBy } from './paging/name-list.js';
 export { type PageOf, PageQuery, readCursor, readIdCursor, readMomentCursor, toPage } from './paging/paging.js';
 export { ServiceSettings } from './service-settings.js';
 export { IsDay, IsMoment } from './validation/is-day.js';

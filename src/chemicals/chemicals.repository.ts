@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { type Caller, Database } from '../app/index.js';
+import { type Caller, Database, likeOf } from '../app/index.js';
 import { TANK_SHORT_ON_SQL } from './short-on-sql.js';
 
 export interface CoverFilter {
@@ -90,7 +90,7 @@ export class ChemicalsRepository {
 
   /** Tanks with their cover, the first to run out first: one query. */
   page(caller: Caller, filter: CoverFilter): Promise<CoverRow[]> {
-    const like = filter.find ? `%${filter.find.replace(/[\\%_]/g, '\\$&')}%` : null;
+    const like = likeOf(filter.find);
     return this.database.readFor(caller, (reader) =>
       reader.$queryRawUnsafe<CoverRow[]>(
         `SELECT t.id AS "tankId", t.name AS "tankName", t.chemical, s.id AS "skidId", s.name AS "skidName", site.id AS "siteId", site.name AS "siteName", client.name AS "clientName",

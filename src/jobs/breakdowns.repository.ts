@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { type Caller, Database, type Reader } from '../app/index.js';
+import { type Caller, Database, likeOf, type Reader } from '../app/index.js';
 import { SEVERITIES, type Severity } from '../shared/work.js';
 import type { BreakdownView } from './breakdowns.dto.js';
 
@@ -33,7 +33,7 @@ export class BreakdownsRepository {
 
   /** Those that are open first, the worst and then the latest of them first: one query. */
   page(caller: Caller, { open, severity, skidId, clientId, find, limit, offset }: BreakdownFilter): Promise<BreakdownRow[]> {
-    const like = find ? `%${find.replace(/[\\%_]/g, '\\$&')}%` : null;
+    const like = likeOf(find);
     return this.database.readFor(caller, (reader) =>
       reader.$queryRawUnsafe<BreakdownRow[]>(
         `${SELECT}

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { type Caller, Database, type Reader } from '../app/index.js';
+import { type Caller, Database, likeOf, type Reader } from '../app/index.js';
 import type { JobKind, JobState } from '../shared/work.js';
 import type { ReportSummary } from './core/report-summary.js';
 
@@ -83,7 +83,7 @@ export class JobsRepository {
   /** Work to be done first, the worst and the earliest first; then what is done, the latest first: one query. */
   page(caller: Caller, filter: JobFilter): Promise<JobRow[]> {
     const { skidId, siteId, clientId, visitId, state, kind, unplanned, find, limit, offset } = filter;
-    const like = find ? `%${find.replace(/[\\%_]/g, '\\$&')}%` : null;
+    const like = likeOf(find);
     return this.database.readFor(caller, (reader) =>
       reader.$queryRawUnsafe<JobRow[]>(
         `${selectFor(caller)}

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { type Caller, Database } from '../app/index.js';
+import { type Caller, Database, likeOf } from '../app/index.js';
 import { SKID_STANDING_SQL } from '../chemicals/index.js';
 import type { Standing } from '../shared/standing.js';
 import { STANDING_RANK_SQL } from '../upkeep/index.js';
@@ -60,7 +60,7 @@ export class PortalRepository {
 
   /** One page of the fleet, most urgent first, and the number of skids of each standing: one query, whatever the size of the fleet. */
   async fleet(caller: Caller, filter: FleetFilter): Promise<{ rows: FleetRow[]; counts: FleetAnswer['counts'] }> {
-    const like = filter.find ? `%${filter.find.replace(/[\\%_]/g, '\\$&')}%` : null;
+    const like = likeOf(filter.find);
     const { now, standing, clientId, skidId, limit, offset } = filter;
     const [answer] = await this.database.readFor(caller, (reader) =>
       reader.$queryRawUnsafe<FleetAnswer[]>(FLEET, now, standing ?? null, clientId ?? null, like, skidId ?? null, limit + 1, offset),

@@ -1,4 +1,4 @@
-import { PLANNED_ONCE, type Reader, readCursor } from '../app/index.js';
+import { likeOf, PLANNED_ONCE, type Reader, readCursor } from '../app/index.js';
 import { BALANCE_SQL } from './ledger.repository.js';
 import type { MovesQuery, StockLineView, StockMoveView, StockQuery, StockTableQuery } from './stock.dto.js';
 
@@ -60,8 +60,6 @@ export function movesPage(reader: Reader, { placeId, itemId, jobId, kind, from, 
 
 export const movesOfPost = (reader: Reader, postId: string): Promise<MoveRow[]> =>
   reader.$queryRawUnsafe<MoveRow[]>(`${PLANNED_ONCE} ${MOVES_SQL} WHERE m.post_id = $1::uuid ORDER BY m.id`, postId);
-
-const likeOf = (find: string | undefined) => (find ? `%${find.replace(/[\\%_]/g, '\\$&')}%` : null);
 
 /** A cursor that somebody made up leads to an empty list. */
 const wholeNumber = (text: string | number) => (/^\d{1,18}$/.test(String(text)) ? BigInt(text) : 0n);

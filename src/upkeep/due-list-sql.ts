@@ -66,8 +66,12 @@ const foundOf = (index: string, exact: string) => `(
         SELECT d.id, d.best_on, d.latest_on, d.task, p.skid_id, p.client_id, p.site_id, p.skid_name, p.site_name, p.today
           FROM found d JOIN place p ON p.no = d.skid_no WHERE ${index} AND ${exact})`;
 
-/** $1 the moment, $2 skid, $3 client, $4 words, $5 site, $6 rows of the page and of those before it, $7 rows of the page, $8 rows before it. */
-export function pageSql(day: string, standings: readonly Standing[], narrowed: Narrowed): string {
+/** The whole list is counted in the index, less what skids have that ended a moment ago. */
+const TOTAL = `(SELECT count(*) FROM due)::int - (SELECT count(*) FROM due JOIN skid s ON s.no = due.skid_no WHERE s.ended_on IS NOT NULL)::int AS total`;
+export const COUNT_ALL = `SELECT ${TOTAL}`;
+
+/** $1 the moment, $2 skid, $3 client, $4 words, $5 site, $6 rows of the page and of those before it, $7 rows of the page, $8 rows before it. Rows of the whole list say how many there are. */
+export function pageSql(day: string, standings: readonly Standing[], narrowed: Narrowed, isWhole: boolean): string {
   const all = rangesOn(day);
   const ranges = standings.map((standing) => {
     const { index, exact } = all[standing];
@@ -79,7 +83,7 @@ export function pageSql(day: string, standings: readonly Standing[], narrowed: N
     SELECT k.id, k.skid_id AS "skidId", k.skid_name AS "skidName", k.site_id AS "siteId", k.site_name AS "siteName", client.name AS "clientName", d.position_id AS "positionId",
            pos.name AS "positionName", k.task, k.standing, to_char(d.earliest_on, 'YYYY-MM-DD') AS "earliestOn", to_char(k.best_on, 'YYYY-MM-DD') AS "bestOn",
            to_char(d.latest_on, 'YYYY-MM-DD') AS "latestOn", d."limit", d.reason, d.computed_from AS "computedFrom", d.expected_minutes AS "expectedMinutes",
-           d.task_sheet_id AS "taskSheetId", job.id AS "jobId", job.no AS "jobNo"
+           d.task_sheet_id AS "taskSheetId", job.id AS "jobId", job.no AS "jobNo"${isWhole ? `, ${TOTAL}` : ''}
       FROM keys k JOIN due d ON d.id = k.id JOIN client ON client.id = k.client_id LEFT JOIN position pos ON pos.id = d.position_id
       LEFT JOIN LATERAL (
         SELECT j.id, j.no FROM job j JOIN job_task t ON t.job_id = j.id
@@ -94,9 +98,6 @@ export function countSql(day: string, narrowed: Narrowed): string {
   const { index, exact } = narrowed.standing === undefined ? { index: 'true', exact: 'true' } : rangesOn(day)[narrowed.standing];
   return `WITH ${sourcesOf(narrowed)} SELECT count(*)::int AS total FROM ${narrowed.byWords ? 'found' : 'due'} d JOIN place p ON p.no = d.skid_no WHERE ${index} AND ${exact}`;
 }
-
-/** The whole list is counted in the index, less what skids have that ended a moment ago. */
-export const COUNT_ALL = `SELECT (SELECT count(*) FROM due)::int - (SELECT count(*) FROM due JOIN skid s ON s.no = due.skid_no WHERE s.ended_on IS NOT NULL)::int AS total`;
 
 /** Parts of the latest version of each sheet. */
 export const PARTS_OF_SHEETS = `SELECT v.task_sheet_id AS "taskSheetId", i.id AS "itemId", i.code, i.name, trim_scale(p.quantity)::text AS quantity, i.unit

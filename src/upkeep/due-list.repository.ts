@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { type Caller, Database } from '../app/index.js';
+import { type Caller, Database, likeOf } from '../app/index.js';
 import { STANDINGS, type Standing } from '../shared/standing.js';
 import { COUNT_ALL, countSql, PARTS_OF_SHEETS, pageSql } from './due-list-sql.js';
 
@@ -35,6 +35,8 @@ export interface DueRow {
   readonly taskSheetId: string | null;
   readonly jobId: string | null;
   readonly jobNo: number | null;
+  /** Of the whole list; narrowed ones are counted by themselves */
+  readonly total?: number;
 }
 
 export interface SheetPartRow {
@@ -63,7 +65,7 @@ export class DueListRepository {
 
   /** One page of the due list, most urgent first, and how many there are in all: three queries at most. */
   page(caller: Caller, { skidId, clientId, siteId, standing, find, limit, offset, now }: DueFilter): Promise<{ rows: DueRow[]; total: number }> {
-    const like = find ? `%${find.replace(/[\\%_]/g, '\\$&')}%` : null;
+    const like = likeOf(find);
     const values = [now, skidId ?? null, clientId ?? null, like, siteId ?? null];
     const narrowed = { standing, bySkid: skidId !== undefined, byClient: clientId !== undefined, bySite: siteId !== undefined, byWords: like !== null };
     const isWhole = standing === undefined && values.slice(1).every((value) => value === null);
@@ -71,16 +73,16 @@ export class DueListRepository {
     return this.reading(caller, async (read) => {
       const rowsOf = (standings: readonly Standing[], name?: string) =>
         read<DueRow>({
-          text: pageSql(day, standings, narrowed),
+          text: pageSql(day, standings, narrowed, isWhole),
           values: [...values, offset + limit + 1, limit + 1, offset],
           ...(name === undefined ? {} : { name }),
         });
       // Where the urgent ones fill the page, the others need not even be planned for.
       const urgent = isWhole ? await rowsOf(URGENT, `dues urgent ${day}`) : [];
       const rows = urgent.length > limit ? urgent : await rowsOf(standing === undefined ? STANDINGS : [standing]);
-      const [count] = await read<{ total: number }>(
-        isWhole ? { name: 'dues counted', text: COUNT_ALL, values: [] } : { text: countSql(day, narrowed), values },
-      );
+      const counted = rows[0]?.total;
+      if (counted !== undefined) return { rows, total: counted };
+      const [count] = await read<{ total: number }>(isWhole ? { text: COUNT_ALL, values: [] } : { text: countSql(day, narrowed), values });
       return { rows, total: count?.total ?? 0 };
     });
   }

@@ -1,4 +1,4 @@
-import { type Caller, type Reader, readCursor } from '../app/index.js';
+import { type Caller, likeOf, type Reader, readCursor } from '../app/index.js';
 import type { JobKind, JobState, VisitState } from '../shared/work.js';
 import type { VisitsQuery } from './visits.dto.js';
 
@@ -73,7 +73,7 @@ export async function visitsPage(reader: Reader, caller: Caller, query: VisitsQu
     clientId ?? null,
     skidId ?? null,
     state ?? null,
-    find ? `%${find.replace(/[\\%_]/g, '\\$&')}%` : null,
+    likeOf(find),
     ...behind,
     limit + 1,
   );

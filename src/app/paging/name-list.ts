@@ -22,7 +22,12 @@ export function toPageBy<Column extends string, Row extends { readonly id: strin
   return toPage(rows, limit, view, (row) => [row[column], row.id]);
 }
 
+const asItself = (find: string) => find.replace(/[\\%_]/g, '\\$&');
+
 /** Words to find within a column, whatever their case; `%` and `_` mean themselves. */
 export function containing(find: string | undefined) {
-  return find === undefined || find === '' ? undefined : { contains: find.replace(/[\\%_]/g, '\\$&'), mode: 'insensitive' as const };
+  return find === undefined || find === '' ? undefined : { contains: asItself(find), mode: 'insensitive' as const };
 }
+
+/** The same as a pattern for ILIKE; null where nothing is looked for. */
+export const likeOf = (find: string | undefined) => (find === undefined || find === '' ? null : `%${asItself(find)}%`);

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { type Caller, Database } from '../../app/index.js';
+import { type Caller, Database, likeOf } from '../../app/index.js';
 import type { ForecastKind } from './record.dto.js';
 
 export interface ComingRow {
@@ -36,7 +36,7 @@ export class ComingRepository {
    * Those with too little data come last, since nothing can be said of when. One query; a skid's present forecasts are those of its latest reading.
    */
   page(caller: Caller, { limit, offset, find, clientId, limitKind }: ComingFilter): Promise<ComingRow[]> {
-    const like = find ? `%${find.replace(/[\\%_]/g, '\\$&')}%` : null;
+    const like = likeOf(find);
     return this.database.readFor(
       caller,
       (reader) => reader.$queryRaw<ComingRow[]>`

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { type Caller, Database } from '../../app/index.js';
+import { type Caller, Database, likeOf } from '../../app/index.js';
 import { SERVICE_LOG_SQL } from '../../intake/index.js';
 import type { HistoryKind } from '../../shared/history-kinds.js';
 import type { JobState, Severity } from '../../shared/work.js';
@@ -77,7 +77,7 @@ export class HistoryRepository {
 
   /** The latest first; entries of one moment by their key. */
   list(caller: Caller, skidId: string, { kind, from, to, find, behind, take }: HistoryPart): Promise<(HistoryRow & { readonly total: number })[]> {
-    const like = find === '' ? null : `%${find.replaceAll(/[\\%_]/g, '\\$&')}%`;
+    const like = likeOf(find);
     const [at, key] = behind ?? ['infinity', ''];
     return this.database.readFor(caller, (reader) => reader.$queryRawUnsafe(HISTORY, skidId, kind ?? null, from ?? null, to ?? null, like, at, key, take));
   }

@@ -1,4 +1,4 @@
-import { type Reader, readCursor } from '../../app/index.js';
+import { likeOf, type Reader, readCursor } from '../../app/index.js';
 import type { LotsQuery, LotView, ValueQuery, ValueView } from './lots.dto.js';
 
 export type LotRow = { readonly [Field in keyof LotView]: LotView[Field] } & { readonly first: string };
@@ -20,7 +20,7 @@ export function lotsPage(reader: Reader, { itemId, by, find, cursor, limit }: Lo
       WHERE $5::text IS NULL OR (first, id::text) > ($5, $6::text) ORDER BY first, id::text LIMIT $7::int`,
     itemId ?? null,
     by ?? null,
-    find ? `%${find.replace(/[\\%_]/g, '\\$&')}%` : null,
+    likeOf(find),
     id,
     ...behind,
     limit + 1,
@@ -73,7 +73,7 @@ export function valuesPage(reader: Reader, { placeId, itemId, find, cursor, limi
       GROUP BY p.id, i.id, c.average ORDER BY p.name, i.code LIMIT $6::int`,
     placeId ?? null,
     itemId ?? null,
-    find ? `%${find.replace(/[\\%_]/g, '\\$&')}%` : null,
+    likeOf(find),
     ...behind,
     limit + 1,
   );

@@ -1,4 +1,4 @@
-import type { Reader } from '../../app/index.js';
+import { likeOf, type Reader } from '../../app/index.js';
 import type { Prisma } from '../../generated/prisma/client.js';
 import type { CatalogueFit } from '../core/demand/catalogue/fit-catalogue.js';
 import type { OutlookRecord } from '../core/demand/types.js';
@@ -71,7 +71,7 @@ const given = ({ placeId, supplierId, orderBy, find }: Partial<Narrowed>, ids: r
   placeId ?? null,
   supplierId ?? null,
   orderBy ?? null,
-  find ? `%${find.replace(/[\\%_]/g, '\\$&')}%` : null,
+  likeOf(find),
   ids,
 ];
 

@@ -1,4 +1,4 @@
-import { type Reader, readCursor } from '../../app/index.js';
+import { likeOf, type Reader, readCursor } from '../../app/index.js';
 import type { Outcome, RepairsQuery, RepairView } from './repairs.dto.js';
 
 export interface Counter {
@@ -80,7 +80,7 @@ export function repairsPage(
     itemId ?? null,
     partId ?? null,
     id,
-    find ? `%${find.replace(/[\\%_]/g, '\\$&')}%` : null,
+    likeOf(find),
     ...behind,
     limit + 1,
   );

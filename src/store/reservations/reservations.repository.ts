@@ -1,4 +1,4 @@
-import { type Reader, readCursor } from '../../app/index.js';
+import { likeOf, type Reader, readCursor } from '../../app/index.js';
 import { comingSql } from '../demand/coming-sql.js';
 import type { AvailableQuery, AvailableTableQuery, AvailableView, ReservationsQuery, ReservationView } from './reservations.dto.js';
 
@@ -28,7 +28,7 @@ const AVAILABLE = `
 const askedOf = ({ placeId, itemId, find }: AvailableTableQuery) => [
   placeId ?? null,
   itemId ?? null,
-  find ? `%${find.replace(/[\\%_]/g, '\\$&')}%` : null,
+  likeOf(find),
   itemId === undefined ? null : [itemId],
 ];
 

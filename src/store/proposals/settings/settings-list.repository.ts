@@ -1,4 +1,4 @@
-import { type Reader, readCursor } from '../../../app/index.js';
+import { likeOf, type Reader, readCursor } from '../../../app/index.js';
 import type { TableRow } from '../../csv/table-file.js';
 import type { KeptItemView, StockSettingsQuery } from './settings.dto.js';
 
@@ -17,7 +17,7 @@ export function settingsPage(reader: Reader, { itemId, placeId, find, cursor, li
       ORDER BY i.code, p.name LIMIT $6::int`,
     itemId ?? null,
     placeId ?? null,
-    find ? `%${find.replace(/[\\%_]/g, '\\$&')}%` : null,
+    likeOf(find),
     ...behind,
     limit + 1,
   );
