@@ -29,35 +29,37 @@ export function SearchForm({ onFound }: { onFound: (plan: Schemas['PlanView']) =
     },
   });
   return (
-    <section className="block no-print">
-      <Trouble troubles={form.troubles} attempt={form.attempt} />
-      <form noValidate className="search-plan" onSubmit={form.submit}>
-        <Field {...form.field('firstDay')} label={planWords.from} hint={planWords.fromHint}>
-          {(props) => <input {...props} {...form.control('firstDay')} type="date" />}
-        </Field>
-        <Field {...form.field('days')} label={planWords.weeks}>
-          {(props) => (
-            <select {...props} {...form.control('days')}>
-              {WEEKS.map((weeks) => (
-                <option key={weeks} value={weeks}>
-                  {planWords.weeksOf(weeks)}
-                </option>
-              ))}
-            </select>
-          )}
-        </Field>
-        <Field {...form.field('seconds')} label={planWords.seconds} hint={planWords.secondsHint}>
-          {(props) => <input {...props} {...form.control('seconds')} className="short" inputMode="numeric" autoComplete="off" />}
-        </Field>
-        <p>
-          <button type="submit" className="main-button" disabled={form.isSending}>
-            {planWords.search}
-          </button>
-          <span role="status" className="hint">
-            {form.isSending && planWords.searching}
-          </span>
-        </p>
-      </form>
+    <section className="no-print">
+      <div className="block">
+        <Trouble troubles={form.troubles} attempt={form.attempt} />
+        <form noValidate className="search-plan" onSubmit={form.submit}>
+          <Field {...form.field('firstDay')} label={planWords.from} hint={planWords.fromHint}>
+            {(props) => <input {...props} {...form.control('firstDay')} type="date" />}
+          </Field>
+          <Field {...form.field('days')} label={planWords.weeks}>
+            {(props) => (
+              <select {...props} {...form.control('days')}>
+                {WEEKS.map((weeks) => (
+                  <option key={weeks} value={weeks}>
+                    {planWords.weeksOf(weeks)}
+                  </option>
+                ))}
+              </select>
+            )}
+          </Field>
+          <Field {...form.field('seconds')} label={planWords.seconds} hint={planWords.secondsHint}>
+            {(props) => <input {...props} {...form.control('seconds')} className="short" inputMode="numeric" autoComplete="off" />}
+          </Field>
+          <p>
+            <button type="submit" className="main-button" disabled={form.isSending}>
+              {planWords.search}
+            </button>
+            <span role="status" className="hint">
+              {form.isSending && planWords.searching}
+            </span>
+          </p>
+        </form>
+      </div>
     </section>
   );
 }
