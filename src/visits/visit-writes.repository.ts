@@ -30,6 +30,10 @@ export const createVisit = (tx: Reader, { onDay, ...visit }: NewVisit): Promise<
 export async function editVisit(tx: Reader, id: string, { onDay, ...columns }: Prisma.VisitUncheckedUpdateInput & { onDay?: string }): Promise<void> {
   const data = { ...columns, ...(onDay === undefined ? {} : { onDay: dateOf(onDay) }), version: { increment: 1 } };
   await tx.visit.update({ where: { id }, data, select: { id: true } });
+  // What was proposed to the client is asked only as long as it is what is planned.
+  await tx.$executeRaw`
+    UPDATE visit_answer a SET closed_at = now() FROM visit v
+     WHERE v.id = ${id}::uuid AND a.visit_id = v.id AND a.closed_at IS NULL AND (v.state <> 'planned' OR v.on_day <> a.on_day OR v.start_time <> a.start_time)`;
 }
 
 export async function setPeople(tx: Reader, visit: { id: string; clientId: string }, people: readonly { id: string; name: string }[]): Promise<void> {
@@ -38,7 +42,7 @@ export async function setPeople(tx: Reader, visit: { id: string; clientId: strin
 }
 
 export interface VisitChange {
-  readonly what: 'made' | 'state' | 'time' | 'minutes' | 'people' | 'jobs' | 'notes';
+  readonly what: 'made' | 'state' | 'time' | 'minutes' | 'people' | 'jobs' | 'notes' | 'answer';
   readonly from?: string;
   readonly to?: string;
   readonly note?: string;

@@ -55,6 +55,7 @@ const TABLES_OF_CLIENTS = [
   'tank_dip',
   'tank_user',
   'visit',
+  'visit_answer',
   'visit_change',
   'visit_person',
 ];
@@ -69,6 +70,8 @@ const CLIENT_WRITES = [
   'POST /api/calculators/dose',
   'POST /api/calculators/together',
   'POST /api/me/calendar-addresses',
+  'POST /api/proposed-visits/:id/confirm',
+  'POST /api/proposed-visits/:id/decline',
   'POST /api/requests',
   'POST /api/requests/:jobId/notes',
   'POST /api/skids/:skidId/hand-readings',

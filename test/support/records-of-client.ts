@@ -50,6 +50,8 @@ async function makeWork(app: NestFastifyApplication, { clientId, siteId, id: ski
     data: { clientId, siteId, onDay: DAY, startTime: '08:00', minutes: 60, state: 'promised', noteToClient: `${name} visit`, promisedAt: AT, createdBy: 'T' },
   });
   await prisma.visitPerson.create({ data: { visitId: visit.id, personId: person.id, clientId, name: person.name } });
+  const asked = { visitId: visit.id, clientId, siteId, onDay: new Date('2100-01-04'), startTime: '08:00', minutes: 60, proposedAt: AT, proposedBy: 'T' };
+  const proposal = await prisma.visitAnswer.create({ data: { ...asked, note: `${name} proposal` } });
   const job = await prisma.job.create({
     data: { clientId, siteId, skidId, kind: 'breakdown', title: `${name} pump stopped`, request: `${name} request`, createdBy: 'T', visitId: visit.id },
   });
@@ -88,7 +90,7 @@ async function makeWork(app: NestFastifyApplication, { clientId, siteId, id: ski
       by: 'T',
     },
   });
-  return [visit.id, person.id, job.id, task.id, report.id, attachment.id];
+  return [visit.id, proposal.id, person.id, job.id, task.id, report.id, attachment.id];
 }
 
 async function makeProofs(app: NestFastifyApplication, { clientId, id: skidId }: SmallSkid, name: string, positionId: string): Promise<string[]> {

@@ -1,4 +1,4 @@
-import { ValidateBy } from 'class-validator';
+import { ValidateBy, type ValidationOptions } from 'class-validator';
 
 /** Other centuries are slips of the keyboard. */
 const DAY = /^(19|20|21)\d{2}-\d{2}-\d{2}$/;
@@ -16,8 +16,11 @@ function isMoment(value: unknown): value is string {
   return typeof value === 'string' && isDay(MOMENT.exec(value)?.[1]);
 }
 
-export const IsDay = () =>
-  ValidateBy({ name: 'isDay', validator: { validate: isDay, defaultMessage: () => '$property must be a day that the calendar has, such as 2026-11-30' } });
+export const IsDay = (options?: ValidationOptions) =>
+  ValidateBy(
+    { name: 'isDay', validator: { validate: isDay, defaultMessage: () => '$property must be a day that the calendar has, such as 2026-11-30' } },
+    options,
+  );
 
 export const IsMoment = () =>
   ValidateBy({

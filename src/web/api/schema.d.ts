@@ -3842,6 +3842,75 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/visits/{id}/proposals": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Everything that was proposed of a visit, the latest first */
+        get: operations["AnswersController_ofVisit"];
+        put?: never;
+        /** Asks the client whether the day and time of a planned visit suit. What was asked before is asked no longer */
+        post: operations["AnswersController_propose"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/proposed-visits": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Days to come that are asked now, with what was answered; a client reads their own */
+        get: operations["AnswersController_open"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/proposed-visits/{id}/confirm": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The day suits. It is a promise only once the department makes it one */
+        post: operations["AnswersController_confirm"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/proposed-visits/{id}/decline": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The day does not suit, and which would */
+        post: operations["AnswersController_decline"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/attachments/{id}": {
         parameters: {
             query?: never;
@@ -9812,6 +9881,49 @@ export interface components {
             km: number;
             /** @description Why, such as a ferry */
             note?: string;
+        };
+        ProposalWorkView: {
+            skidName: string;
+            title: string;
+        };
+        ProposalView: {
+            id: string;
+            visitId: string;
+            clientName: string;
+            siteId: string;
+            siteName: string;
+            onDay: string;
+            startTime: string;
+            minutes: number;
+            note: string;
+            work: components["schemas"]["ProposalWorkView"][];
+            /** Format: date-time */
+            proposedAt: string;
+            proposedBy: string;
+            /**
+             * @description Null: none yet
+             * @enum {string|null}
+             */
+            answer: "confirmed" | "declined" | null;
+            reason: string;
+            wishedDays: string[];
+            /** Format: date-time */
+            answeredAt: string | null;
+            answeredBy: string | null;
+            /**
+             * Format: date-time
+             * @description Since then it is no longer asked: the visit was shifted, promised or called off, or proposed anew
+             */
+            closedAt: string | null;
+        };
+        ProposalDto: {
+            /** @description For the client to read */
+            note?: string;
+        };
+        DeclineDto: {
+            reason: string;
+            /** @description Days that would suit, the best first */
+            wishedDays: string[];
         };
         AttachmentView: {
             id: string;
@@ -17459,6 +17571,117 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+        };
+    };
+    AnswersController_ofVisit: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProposalView"][];
+                };
+            };
+        };
+    };
+    AnswersController_propose: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ProposalDto"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProposalView"];
+                };
+            };
+        };
+    };
+    AnswersController_open: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProposalView"][];
+                };
+            };
+        };
+    };
+    AnswersController_confirm: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProposalView"];
+                };
+            };
+        };
+    };
+    AnswersController_decline: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DeclineDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProposalView"];
+                };
             };
         };
     };

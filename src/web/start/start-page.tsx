@@ -11,6 +11,7 @@ import { requestWords } from '../words/requests.js';
 import { startWords as said } from '../words/start.js';
 import { words } from '../words.js';
 import { plainStanding } from './plain-standing.js';
+import { ProposedVisits } from './proposed-visits.js';
 import '../styles/start.css';
 
 type Site = Schemas['StartSiteView'];
@@ -29,6 +30,7 @@ export default function StartPage() {
             </Link>
           </PageHead>
           {sites.length === 0 && <Empty title={said.none}>{said.noneWhy}</Empty>}
+          <ProposedVisits />
           {sites.map((site) => (
             <SiteBlock key={site.siteId} site={site} />
           ))}

@@ -8,6 +8,7 @@ import { visitWords } from '../words/visits.js';
 import { Consequences } from './consequences.js';
 import { KitList } from './kit-list.js';
 import { VisitActions } from './visit-actions.js';
+import { VisitAnswers } from './visit-answers.js';
 import { VisitChanges } from './visit-changes.js';
 import { VisitNotes } from './visit-notes.js';
 import { VisitStateWord } from './visit-state.js';
@@ -35,6 +36,7 @@ export default function VisitPage({ visitId }: { visitId: string }) {
       <PageHead over={`${visit.siteName}, ${visit.clientName}`} title={visitWords.named(visit.no, day(visit.onDay))} facts={factsOf(visit)} />
       <VisitActions visit={visit} />
       {isToCome && <Consequences list={visit.consequences} />}
+      <VisitAnswers visit={visit} />
       <VisitWork visit={visit} />
       {visit.state !== 'finished' && visit.state !== 'called off' && <Kit visitId={visitId} />}
       <VisitNotes visit={visit} />

@@ -140,6 +140,7 @@ export const visitWords = {
     people: 'Who goes',
     jobs: 'Jobs',
     notes: 'Notes edited',
+    answer: 'Day asked of the client',
   } as Readonly<Record<string, string>>,
   fromTo: (from: string, to: string) => [from, to].filter(Boolean).join(' → '),
   added: (what: string) => `added ${what}`,
