@@ -2,12 +2,11 @@ import { Module } from '@nestjs/common';
 import { JobsModule } from '../jobs/index.js';
 import { StoreModule } from '../store/index.js';
 import { UpkeepModule } from '../upkeep/index.js';
-import { AnswersController } from './answers/answers.controller.js';
-import { Answers } from './answers/answers.js';
 import { FollowJobs } from './follow-jobs.js';
 import { JudgeVisit } from './judge-visit.js';
 import { PlanVisit } from './plan-visit.js';
 import { AcceptPlan } from './planning/accept-plan.js';
+import { FindPlan } from './planning/find-plan.js';
 import { PlanFactsReader } from './planning/plan-facts-reader.js';
 import { PlanList } from './planning/plan-list.js';
 import { PlanSearch } from './planning/plan-search.js';
@@ -15,6 +14,7 @@ import { PlanningController } from './planning/planning.controller.js';
 import { PlanningData } from './planning/planning-data.js';
 import { PlansController } from './planning/plans.controller.js';
 import { Plans } from './planning/plans.js';
+import { Replan } from './planning/replan.js';
 import { PromiseVisit } from './promise-visit.js';
 import { ReserveKit } from './reserve-kit.js';
 import { SheetsController } from './sheets.controller.js';
@@ -32,10 +32,10 @@ import { WorkOfVisit } from './work-of-visit.js';
 
 @Module({
   imports: [UpkeepModule, StoreModule, JobsModule],
-  controllers: [VisitsController, SheetsController, PlanningController, PlansController, TravelController, AnswersController],
+  controllers: [VisitsController, SheetsController, PlanningController, PlansController, TravelController],
   providers: [
     AcceptPlan,
-    Answers,
+    FindPlan,
     FollowJobs,
     JudgeVisit,
     PlanFactsReader,
@@ -45,6 +45,7 @@ import { WorkOfVisit } from './work-of-visit.js';
     PlanSearch,
     PlanVisit,
     PromiseVisit,
+    Replan,
     ReserveKit,
     Sheets,
     ShiftVisit,

@@ -4,6 +4,7 @@ import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { Clock, Database } from '../../src/app/index.js';
 import type { Api } from '../support/api.js';
 import { countQueries } from '../support/count-queries.js';
+import { knowPerson } from '../support/planning.js';
 import { pointersOf } from '../support/records.js';
 import { makeSkids, type SmallSkid, signInAs } from '../support/small-fleet.js';
 import { startTestApp } from '../support/test-app.js';
@@ -41,25 +42,7 @@ let tom: { id: string };
 let near: SmallSkid;
 let far: SmallSkid;
 
-const WEEK = {
-  latitude: 50,
-  longitude: 8,
-  workDays: [1, 2, 3, 4, 5],
-  shiftFrom: '08:00',
-  regularUntil: '16:30',
-  shiftUntil: '17:00',
-  mostNights: 0,
-  daysOff: [],
-};
-
-async function knownAs(id: string, about: object): Promise<void> {
-  const people = (await manager.get('/api/planning/people').expect(200)).body as { personId: string; version: number }[];
-  const version = people.find(({ personId }) => personId === id)?.version ?? 0;
-  await manager
-    .put(`/api/planning/people/${id}`, { ...WEEK, skills: [], ...about })
-    .set('if-match', `"${version}"`)
-    .expect(200);
-}
+const knownAs = (id: string, about: object) => knowPerson(manager, id, about);
 
 beforeAll(async () => {
   app = await startTestApp();

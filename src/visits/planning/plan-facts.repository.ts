@@ -36,7 +36,7 @@ export async function duesToPlace(reader: Reader, until: string): Promise<WorkFa
 }
 
 /** A visit that somebody has planned, with what its work asks for. */
-export interface VisitToKeep extends Omit<VisitFacts, 'promised' | 'stays'> {
+export interface VisitToKeep extends Omit<VisitFacts, 'promised' | 'stays' | 'partsFromOn'> {
   readonly no: number;
   readonly state: VisitState;
   readonly version: number;

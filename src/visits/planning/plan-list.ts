@@ -2,8 +2,11 @@ import { Injectable } from '@nestjs/common';
 import { Database, NotFound, type PageQuery, readCursor, toPage, viewOf } from '../../app/index.js';
 import { dayOf } from '../../registry/index.js';
 import type { KindOfCost } from '../core/plan-facts/cost-by-kind.js';
+import type { PlaceInPlan, PlanChange } from '../core/plan-facts/plan-changes.js';
 import {
   NotInPlanView,
+  PlaceInPlanView,
+  PlanChangeView,
   PlanCostView,
   PlanHeadView,
   PlanLineAcceptedView,
@@ -69,6 +72,7 @@ function planView(plan: StoredPlan): PlanView {
     notInPlan: leftOut.map(({ workId, kind, text, siteId, site, urgent, promised, reason }) =>
       viewOf(NotInPlanView, { id: workId, kind: kind as NotInPlanView['kind'], text, siteId, siteName: site.name, urgent, promised, reason }),
     ),
+    changes: (plan.changes as unknown as PlanChange[]).map(changeView),
     peopleLeftOut: plan.peopleLeftOut as string[],
     travelSaid: plan.travelSaid,
   });
@@ -103,3 +107,8 @@ function lineView(line: StoredPlan['lines'][number]): PlanLineView {
     accepted: acceptance === null ? null : viewOf(PlanLineAcceptedView, { at: acceptance.at, by: acceptance.by }),
   });
 }
+
+const placeView = (place: PlaceInPlan | null) =>
+  place === null ? null : viewOf(PlaceInPlanView, { day: place.day, startAt: place.startAt, people: peopleView(place.people) });
+
+const changeView = ({ from, to, ...change }: PlanChange) => viewOf(PlanChangeView, { ...change, from: placeView(from), to: placeView(to) });

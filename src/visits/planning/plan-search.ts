@@ -4,11 +4,23 @@ import { Worker } from 'node:worker_threads';
 import { Injectable, Logger, type OnModuleDestroy } from '@nestjs/common';
 import { Conflict } from '../../app/index.js';
 import type { CheckedPlan } from '../core/plan-facts/make-plan.js';
+import type { EarlierPlace } from '../core/planner/begin-from.js';
 import type { PlanInput } from '../core/planner/plan-input.js';
 
 /** A search is over by its own clock; a thread that says nothing for so long beyond it has a fault. */
 const GRACE_MS = 30_000;
 const MEMORY = { maxOldGenerationSizeMb: 1024 };
+
+interface HowToSearch {
+  readonly seed: number;
+  readonly seconds: number;
+  /** Where the search begins */
+  readonly earlier: readonly EarlierPlace[];
+}
+
+export interface SearchToRun extends HowToSearch {
+  readonly input: PlanInput;
+}
 
 /** Searches plans in a thread of its own, one at a time. */
 @Injectable()
@@ -16,12 +28,12 @@ export class PlanSearch implements OnModuleDestroy {
   private readonly log = new Logger(PlanSearch.name);
   private worker: Worker | null = null;
 
-  async run(input: PlanInput, seed: number, seconds: number): Promise<CheckedPlan> {
+  async run(input: PlanInput, how: HowToSearch): Promise<CheckedPlan> {
     if (this.worker !== null) throw new Conflict('A plan is being searched: wait until it is there, and ask again');
     const worker = new Worker(workerFile(), { resourceLimits: MEMORY });
     this.worker = worker;
     try {
-      const found = await answerOf(worker, { input, seed, seconds });
+      const found = await answerOf(worker, { input, ...how });
       if (found.faults.length === 0) return found;
       this.log.error(`A plan was not shown: ${found.faults.join('; ')}`);
       throw new Conflict(`The plan that was found breaks a rule (${found.faults[0]}) and is not shown: ask again with another seed`);
@@ -36,7 +48,7 @@ export class PlanSearch implements OnModuleDestroy {
   }
 }
 
-async function answerOf(worker: Worker, message: { input: PlanInput; seed: number; seconds: number }): Promise<CheckedPlan> {
+async function answerOf(worker: Worker, message: SearchToRun): Promise<CheckedPlan> {
   let limit: NodeJS.Timeout | undefined;
   try {
     return await new Promise((done, failed) => {

@@ -137,6 +137,25 @@ export class PlansPageView extends View {
   readonly next!: string | null;
 }
 
+export class PlaceInPlanView extends View {
+  readonly day!: string;
+  readonly startAt!: string;
+  readonly people!: PlanPersonView[];
+}
+
+/** What became of a piece of work against the version that was replaced */
+export class PlanChangeView extends View {
+  /** Of the job, due or visit */
+  readonly id!: string;
+  readonly kind!: 'job' | 'due' | 'visit';
+  readonly text!: string;
+  /** promise not kept: the visit stands as it is, and somebody must decide; gone: no longer to be planned */
+  readonly what!: 'new' | 'moved' | 'other time' | 'left out' | 'promise not kept' | 'gone' | 'unchanged';
+  readonly from!: PlaceInPlanView | null;
+  readonly to!: PlaceInPlanView | null;
+  readonly why!: string;
+}
+
 /** Tours in which every rule is kept. No visit is made or shifted until lines are accepted. Whether parts are there is not looked at. */
 export class PlanView extends View {
   readonly id!: string;
@@ -158,6 +177,8 @@ export class PlanView extends View {
   readonly lines!: PlanLineView[];
   readonly tours!: PlanTourView[];
   readonly notInPlan!: NotInPlanView[];
+  /** Against the version that it replaces; none where it replaces none */
+  readonly changes!: PlanChangeView[];
   /** People of whom planning knows neither home nor shifts */
   readonly peopleLeftOut!: string[];
   /** Why ways are estimated that should not be; null: none is */

@@ -4,8 +4,9 @@ import { Allow, type Caller, CurrentCaller, type KeyedRequest, PageQuery, Reques
 import { AcceptPlan } from './accept-plan.js';
 import { PlanList } from './plan-list.js';
 import type { PlansPageView, PlanView } from './plan-views.dto.js';
-import { AcceptPlanDto, PlanDto } from './plans.dto.js';
+import { AcceptPlanDto, PlanDto, ReplanDto } from './plans.dto.js';
 import { Plans } from './plans.js';
+import { Replan } from './replan.js';
 
 @ApiTags('planning')
 @Controller('plans')
@@ -15,6 +16,7 @@ export class PlansController {
     private readonly plans: Plans,
     private readonly list: PlanList,
     private readonly accepting: AcceptPlan,
+    private readonly replanning: Replan,
   ) {}
 
   /** Plans that were made, the latest first */
@@ -33,6 +35,18 @@ export class PlansController {
   @TakesRequestKey()
   make(@CurrentCaller() caller: Caller, @RequestKey() key: KeyedRequest, @Body() input: PlanDto): Promise<PlanView> {
     return this.plans.make(caller, key, input);
+  }
+
+  /** Plans anew from a plan, with what has become known since: who is away, what takes longer, whose parts are late, what is urgent. What was promised stays; the answer says what changed and why */
+  @Post(':id/replan')
+  @TakesRequestKey()
+  replan(
+    @CurrentCaller() caller: Caller,
+    @RequestKey() key: KeyedRequest,
+    @Param('id', ParseUUIDPipe) id: string,
+    @Body() input: ReplanDto,
+  ): Promise<PlanView> {
+    return this.replanning.replan(caller, key, id, input);
   }
 
   /** Makes and shifts the visits of these lines, all or none; a line that was accepted already stays as it is */

@@ -1,4 +1,5 @@
-import { ArrayMaxSize, ArrayMinSize, ArrayUnique, IsArray, IsInt, IsUUID, Max, Min } from 'class-validator';
+import { Type } from 'class-transformer';
+import { ArrayMaxSize, ArrayMinSize, ArrayUnique, IsArray, IsInt, IsUUID, Max, Min, ValidateNested } from 'class-validator';
 import { IsDay, MayBeLeftOut } from '../../app/index.js';
 
 export class PlanDto {
@@ -33,6 +34,72 @@ export class PlanDto {
   @Min(0)
   @Max(1344)
   keepHours?: number;
+}
+
+export class AbsenceDto {
+  @IsUUID()
+  personId!: string;
+
+  @IsDay()
+  from!: string;
+
+  /** The last day */
+  @IsDay()
+  until!: string;
+}
+
+export class LongWorkDto {
+  /** Of a job, due or visit */
+  @IsUUID()
+  id!: string;
+
+  /** What it takes with its crew */
+  @IsInt()
+  @Min(1)
+  @Max(1440)
+  minutes!: number;
+}
+
+export class LatePartsDto {
+  /** Of a job, due or visit */
+  @IsUUID()
+  id!: string;
+
+  /** The first day on which its parts are there */
+  @IsDay()
+  from!: string;
+}
+
+/** What has become known since. Days that are left out: from today, or the first day of the plan where that is later, to its last day */
+export class ReplanDto extends PlanDto {
+  @MayBeLeftOut()
+  @IsArray()
+  @ArrayMaxSize(100)
+  @ValidateNested({ each: true })
+  @Type(() => AbsenceDto)
+  absences?: AbsenceDto[];
+
+  @MayBeLeftOut()
+  @IsArray()
+  @ArrayMaxSize(100)
+  @ValidateNested({ each: true })
+  @Type(() => LongWorkDto)
+  longWork?: LongWorkDto[];
+
+  @MayBeLeftOut()
+  @IsArray()
+  @ArrayMaxSize(100)
+  @ValidateNested({ each: true })
+  @Type(() => LatePartsDto)
+  lateParts?: LatePartsDto[];
+
+  /** Jobs or dues that come before all that is not promised; breakdowns that are a danger or cost the water are urgent anyway */
+  @MayBeLeftOut()
+  @IsArray()
+  @ArrayMaxSize(100)
+  @ArrayUnique()
+  @IsUUID(undefined, { each: true })
+  urgentIds?: string[];
 }
 
 export class AcceptPlanDto {

@@ -3723,6 +3723,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/plans/{id}/replan": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Plans anew from a plan, with what has become known since: who is away, what takes longer, whose parts are late, what is urgent. What was promised stays; the answer says what changed and why */
+        post: operations["PlansController_replan"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/plans/{id}/accept": {
         parameters: {
             query?: never;
@@ -9768,6 +9785,26 @@ export interface components {
             /** @description Why, and what to change */
             reason: string;
         };
+        PlaceInPlanView: {
+            day: string;
+            startAt: string;
+            people: components["schemas"]["PlanPersonView"][];
+        };
+        PlanChangeView: {
+            /** @description Of the job, due or visit */
+            id: string;
+            /** @enum {string} */
+            kind: "job" | "due" | "visit";
+            text: string;
+            /**
+             * @description promise not kept: the visit stands as it is, and somebody must decide; gone: no longer to be planned
+             * @enum {string}
+             */
+            what: "left out" | "new" | "promise not kept" | "moved" | "other time" | "gone" | "unchanged";
+            from: components["schemas"]["PlaceInPlanView"] | null;
+            to: components["schemas"]["PlaceInPlanView"] | null;
+            why: string;
+        };
         PlanView: {
             id: string;
             no: number;
@@ -9790,6 +9827,8 @@ export interface components {
             lines: components["schemas"]["PlanLineView"][];
             tours: components["schemas"]["PlanTourView"][];
             notInPlan: components["schemas"]["NotInPlanView"][];
+            /** @description Against the version that it replaces; none where it replaces none */
+            changes: components["schemas"]["PlanChangeView"][];
             /** @description People of whom planning knows neither home nor shifts */
             peopleLeftOut: string[];
             /** @description Why ways are estimated that should not be; null: none is */
@@ -9805,6 +9844,47 @@ export interface components {
             seed?: number;
             /** @description Visits that begin within so many hours stay where they are, also where the client was told nothing yet; left out: 24 */
             keepHours?: number;
+        };
+        AbsenceDto: {
+            /** Format: uuid */
+            personId: string;
+            from: string;
+            /** @description The last day */
+            until: string;
+        };
+        LongWorkDto: {
+            /**
+             * Format: uuid
+             * @description Of a job, due or visit
+             */
+            id: string;
+            /** @description What it takes with its crew */
+            minutes: number;
+        };
+        LatePartsDto: {
+            /**
+             * Format: uuid
+             * @description Of a job, due or visit
+             */
+            id: string;
+            /** @description The first day on which its parts are there */
+            from: string;
+        };
+        ReplanDto: {
+            /** @description Left out: tomorrow */
+            firstDay?: string;
+            days?: number;
+            /** @description How long to search; 0: the first plan that keeps everything */
+            seconds?: number;
+            /** @description The same seed begins the search in the same way */
+            seed?: number;
+            /** @description Visits that begin within so many hours stay where they are, also where the client was told nothing yet; left out: 24 */
+            keepHours?: number;
+            absences?: components["schemas"]["AbsenceDto"][];
+            longWork?: components["schemas"]["LongWorkDto"][];
+            lateParts?: components["schemas"]["LatePartsDto"][];
+            /** @description Jobs or dues that come before all that is not promised; breakdowns that are a danger or cost the water are urgent anyway */
+            urgentIds?: string[];
         };
         AcceptPlanDto: {
             /** @description Lines that make or shift a visit; left out: all that were not accepted yet */
@@ -17363,6 +17443,34 @@ export interface operations {
         requestBody?: never;
         responses: {
             200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanView"];
+                };
+            };
+        };
+    };
+    PlansController_replan: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A UUID of the caller’s making. A request sent again with the same key is carried out once */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReplanDto"];
+            };
+        };
+        responses: {
+            201: {
                 headers: {
                     [name: string]: unknown;
                 };

@@ -53,6 +53,8 @@ export interface VisitFacts {
   readonly skills: readonly string[];
   readonly earliestOn: Day | null;
   readonly latestOn: Day | null;
+  /** Its parts are there from then on; null: they are there, or it takes none */
+  readonly partsFromOn: Day | null;
   readonly promised: boolean;
   /** It keeps its day, time and people: promised, begun, or too soon to shift it */
   readonly stays: boolean;

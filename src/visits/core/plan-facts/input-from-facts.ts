@@ -1,6 +1,7 @@
 import { UTCDate } from '@date-fns/utc';
 import { type Day, dayPlus, daysBetween } from '../../../shared/day.js';
 import { isAble } from '../planner/build-problem.js';
+import { URGENT_FROM } from '../planner/make-room.js';
 import type { PersonToPlan, PlanInput, SiteToPlan, WorkToPlan } from '../planner/plan-input.js';
 import { travelTable } from '../travel/travel-table.js';
 import { visitMinutes } from '../visit-minutes.js';
@@ -10,7 +11,7 @@ import { type PersonFacts, type PlanFacts, type SiteFacts, type VisitFacts, type
 
 /** Of leaving work out, in minutes of work: far above any day that comes late within a plan where it cannot wait. */
 const LEFT_OUT = 1500;
-const URGENT_LEFT_OUT = 20_000;
+const PLANNED_LEFT_OUT = 6000;
 const PROMISE_LEFT_OUT = 1_000_000;
 const NIGHT_MINUTES = 120;
 const DAY_MINUTES = 24 * 60;
@@ -128,7 +129,6 @@ interface Place {
 }
 
 function workToPlan({ text, urgent, tasks, partsFromOn, ...dates }: WorkFacts, site: number, { people, published, firstDay, days }: Place): WorkToPlan {
-  const partsFrom = partsFromOn === null ? 0 : Math.max(0, daysBetween(firstDay, partsFromOn));
   return {
     name: text,
     site,
@@ -136,11 +136,16 @@ function workToPlan({ text, urgent, tasks, partsFromOn, ...dates }: WorkFacts, s
     skills: [...new Set(tasks.flatMap(({ skills }) => skills))],
     people,
     dayCost: Float64Array.from(dayCosts(dates, firstDay, days)),
-    unassignedCost: urgent ? URGENT_LEFT_OUT : LEFT_OUT,
-    partsFrom: partsFrom < days ? partsFrom : null,
+    unassignedCost: urgent ? URGENT_FROM : LEFT_OUT,
+    partsFrom: partsFrom(partsFromOn, firstDay, days),
     promised: null,
     published,
   };
+}
+
+function partsFrom(on: Day | null, firstDay: Day, days: number): number | null {
+  const day = on === null ? 0 : Math.max(0, daysBetween(firstDay, on));
+  return day < days ? day : null;
 }
 
 /** Whoever planned it knew why it may be so early. */
@@ -151,7 +156,7 @@ const datesOfVisit = ({ earliestOn, latestOn, onDay }: VisitFacts): WorkDates =>
 });
 
 function visitToPlan(
-  { text, minutes, skills, promised, onDay, startTime }: VisitFacts,
+  { text, minutes, skills, promised, partsFromOn, onDay, startTime }: VisitFacts,
   site: number,
   people: readonly number[],
   { dates, shiftable, firstDay, days }: { dates: WorkDates; shiftable: boolean; firstDay: Day; days: number },
@@ -165,8 +170,8 @@ function visitToPlan(
     skills: shiftable ? skills : [],
     people: people.length === 2 ? 2 : 1,
     dayCost: shiftable ? Float64Array.from(dayCosts(dates, firstDay, days)) : new Float64Array(days),
-    unassignedCost: promised ? PROMISE_LEFT_OUT : URGENT_LEFT_OUT,
-    partsFrom: 0,
+    unassignedCost: promised ? PROMISE_LEFT_OUT : PLANNED_LEFT_OUT,
+    partsFrom: partsFrom(partsFromOn, firstDay, days),
     promised: shiftable ? null : then,
     published: shiftable ? then : null,
   };

@@ -1,6 +1,8 @@
+import { beginFrom, type EarlierPlace } from '../planner/begin-from.js';
 import { buildProblem } from '../planner/build-problem.js';
 import { checkPlan } from '../planner/check-plan.js';
 import { improve, SHORT_TOURS } from '../planner/improve.js';
+import { makeRoom } from '../planner/make-room.js';
 import type { PlanInput, VisitPlan } from '../planner/plan-input.js';
 import { readPlan } from '../planner/read-plan.js';
 import { type LeftOutReason, whyLeftOut } from '../planner/why-left-out.js';
@@ -14,13 +16,16 @@ export interface CheckedPlan {
 }
 
 /**
- * Searches a plan, checks it against the input alone, and says why each piece of work was left out.
+ * Searches a plan, lets urgent work in before what can give way, checks the plan against the input alone, and says why each piece of work was left out.
  *
  * @param over asked now and then for the share of the search that is over
+ * @param earlier where work was put before: the search begins there
  */
-export function makePlan(input: PlanInput, seed: number, over: (steps: number) => number): CheckedPlan {
+export function makePlan(input: PlanInput, seed: number, over: (steps: number) => number, earlier: readonly EarlierPlace[] = []): CheckedPlan {
   const built = buildProblem(input);
-  const plan = readPlan(built, improve(built.problem, seed, over, SHORT_TOURS));
+  const first = earlier.length === 0 ? undefined : beginFrom(built, earlier);
+  const found = makeRoom(built, input, improve(built.problem, seed, over, SHORT_TOURS, first), seed);
+  const plan = readPlan(built, found);
   const reasons = plan.leftOut.map((at): LeftOutReason => {
     const work = input.work[at];
     return work === undefined ? 'no room' : whyLeftOut(input, work, false);

@@ -8,7 +8,7 @@ import type { LeftOutReason } from '../planner/why-left-out.js';
 export function reasonInWords(reason: LeftOutReason, { skills, minutes }: { readonly skills: readonly string[]; readonly minutes: number }): string {
   switch (reason) {
     case 'no parts':
-      return 'its parts are not there within the plan';
+      return 'its parts are not there in time: have them sent sooner, or plan more days';
     case 'nobody has the skill':
       return skills.length === 0
         ? 'nobody can be sent: enter homes and shifts of people'

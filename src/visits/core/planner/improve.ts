@@ -96,9 +96,15 @@ class Search {
       for (let option = offset[visit] as number; option < (offset[visit + 1] as number); option += 1) last = Math.max(last, until[option] as number);
       this.key[visit] = last;
     }
-    const { locked } = problem.visits;
-    // What was promised takes its place before anything else can.
-    waiting.sort((one, two) => (locked[two] as number) - (locked[one] as number) || (this.key[one] as number) - (this.key[two] as number) || one - two);
+    const { locked, unassignedCost } = problem.visits;
+    // What was promised takes its place before anything else can, and then what is left out least willingly.
+    waiting.sort(
+      (one, two) =>
+        (locked[two] as number) - (locked[one] as number) ||
+        (unassignedCost[two] as number) - (unassignedCost[one] as number) ||
+        (this.key[one] as number) - (this.key[two] as number) ||
+        one - two,
+    );
     this.putBack(waiting);
     this.cost = this.routes.times.cost.reduce((sum, cost) => sum + cost, 0) + this.absentCost();
     for (let slot = 0; slot < problem.slots.count; slot += 1) this.changed.add(slot);

@@ -18,7 +18,7 @@ export type LeftOutReason =
  * @param room whether there was any free place for it in the plan
  */
 export function whyLeftOut(input: PlanInput, work: WorkToPlan, room: boolean): LeftOutReason {
-  if (work.partsFrom === null) return 'no parts';
+  if (work.partsFrom === null || (work.promised !== null && work.promised.day < work.partsFrom)) return 'no parts';
   if (work.promised !== null) return 'promise cannot be kept';
   const { people, sites } = input;
   const able = people.filter((person) => isAbleAtAll(person, work, input.days));
