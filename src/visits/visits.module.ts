@@ -2,6 +2,8 @@ import { Module } from '@nestjs/common';
 import { JobsModule } from '../jobs/index.js';
 import { StoreModule } from '../store/index.js';
 import { UpkeepModule } from '../upkeep/index.js';
+import { AnswersController } from './answers/answers.controller.js';
+import { Answers } from './answers/answers.js';
 import { FollowJobs } from './follow-jobs.js';
 import { JudgeVisit } from './judge-visit.js';
 import { PlanVisit } from './plan-visit.js';
@@ -32,9 +34,10 @@ import { WorkOfVisit } from './work-of-visit.js';
 
 @Module({
   imports: [UpkeepModule, StoreModule, JobsModule],
-  controllers: [VisitsController, SheetsController, PlanningController, PlansController, TravelController],
+  controllers: [VisitsController, SheetsController, PlanningController, PlansController, TravelController, AnswersController],
   providers: [
     AcceptPlan,
+    Answers,
     FindPlan,
     FollowJobs,
     JudgeVisit,

@@ -1,7 +1,8 @@
 /** Who may call which route: the declared table. A route that is added or opened must be added here, and looked at. */
 export const WHO_MAY: Record<string, readonly string[]> = {
   gateway: ['POST /api/gateway/batches'],
-  client: ['GET /api/start'],
+  client: ['GET /api/start', 'POST /api/proposed-visits/:id/confirm', 'POST /api/proposed-visits/:id/decline'],
+  'manager, client': ['GET /api/proposed-visits'],
   'manager, technician, client': ['POST /api/breakdowns', 'POST /api/skids/:skidId/hand-readings', 'POST /api/skids/:skidId/hand-readings/paste'],
   'manager, storekeeper, technician, client': [
     'PUT /api/attachments/:id',
@@ -327,5 +328,7 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'POST /api/visits/:id/jobs',
     'DELETE /api/visits/:id/jobs/:jobId',
     'POST /api/visits/:id/promise',
+    'GET /api/visits/:id/proposals',
+    'POST /api/visits/:id/proposals',
   ],
 };
