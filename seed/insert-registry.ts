@@ -1,5 +1,6 @@
 import { newId } from '../src/app/index.js';
 import type { PrismaClient } from '../src/generated/prisma/client.js';
+import { ITEM_OF_CHEMICAL } from './data/tanks.js';
 import type { Scenario } from './types.js';
 
 export interface SkidIds {
@@ -142,6 +143,7 @@ export async function insertRegistry(prisma: PrismaClient, scenario: Scenario, p
       clientId: idOf(clientOfSkid, skidKey),
       skidId: idOf(skidIds, skidKey),
       storageC: storageTemperatureC,
+      itemId: idOf(items, ITEM_OF_CHEMICAL[tank.chemical]),
     })),
   });
   const made = await prisma.skid.findMany({ where: { id: { in: [...skidIds.values()] } }, select: { id: true, no: true, clientId: true, siteId: true } });

@@ -24,6 +24,13 @@ const tank =
     ...amounts,
   });
 
+/** What fills a tank, as the store knows it. */
+export const ITEM_OF_CHEMICAL: Readonly<Record<TankPlan['chemical'], string>> = {
+  'sodium hypochlorite': 'DEMO-CH-1',
+  'citric acid': 'DEMO-CH-2',
+  'sodium hydroxide': 'DEMO-CH-3',
+};
+
 /** Strengths by the usual trade solutions: chlorine for hypochlorite, the pure substance for the others. */
 export const hypochlorite = tank('Hypochlorite tank', 'sodium hypochlorite', 125);
 export const citricAcid = tank('Citric acid tank', 'citric acid', 620);

@@ -2,8 +2,10 @@ import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { Database, Recompute } from '../../src/app/index.js';
 import { ChemicalNeeds } from '../../src/chemicals/index.js';
+import { RecomputeReorder } from '../../src/store/index.js';
 import type { Api } from '../support/api.js';
 import { makePlant, type Plant, signedIn } from '../support/plant.js';
+import { make } from '../support/records.js';
 import { startTestApp } from '../support/test-app.js';
 
 const DAY_MS = 86_400_000;
@@ -219,6 +221,19 @@ describe('what tanks ask of the store', () => {
     expect(needs).toEqual([
       expect.objectContaining({ tankId: ours, itemId: item.id, siteId: plant.siteId, dailyUseL: 4, useSdL: 2, heelL: 40, volumeL: expect.closeTo(270, 0) }),
     ]);
+  });
+
+  test('stands in the reorder list of the store that supplies the site, to be ordered before the tank runs out', async () => {
+    const store = await make(manager, '/api/places', { name: 'Main store', kind: 'store' });
+    const [before] = await app.get(ChemicalNeeds).all(plant.siteId);
+    await technician.post(`/api/tanks/${before?.tankId}/dips`, { at: daysAgo(0.01), levelM: 0.09 }).expect(200);
+    await app.get(Recompute).now(plant.skidId);
+    await app.get(RecomputeReorder).all();
+    const { items } = (await manager.get(`/api/reorder?show=all&placeId=${store.id}`).expect(200)).body;
+    const [need] = await app.get(ChemicalNeeds).all(plant.siteId);
+    const line = items.find(({ itemCode }: { itemCode: string }) => itemCode === 'CHEM-1');
+    expect(line).toMatchObject({ unit: 'LTR', placeName: 'Main store', action: 'buy' });
+    expect(line.reasons).toContainEqual(expect.objectContaining({ kind: 'tank', text: 'Ours runs out', day: need?.runOutOn }));
   });
 });
 
