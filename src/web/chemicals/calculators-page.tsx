@@ -6,16 +6,16 @@ import type { RecordField } from '../registry/record-fields.js';
 import { RecordForm } from '../registry/record-form.js';
 import { PageHead } from '../ui/page-head.js';
 import { chemicalWords } from '../words/chemicals.js';
+import { basesOf } from './bases.js';
 
 const { calc, form } = chemicalWords;
 const same = (values: readonly string[]) => values.map((value) => ({ value, label: value }));
-const BASES = same(['g/L', 'trade %', 'wt %', 'wt % Cl2', 'wt % NaOCl', '% w/v NaOCl']);
 const CHEMICALS = same(['sodium hypochlorite', 'sodium hydroxide', 'hydrochloric acid', 'citric acid']);
 const REAGENTS = same(['sodium bisulfite', 'sodium metabisulfite', 'sodium sulfite', 'sodium thiosulfate', 'ascorbic acid', 'sodium ascorbate']);
 const WAYS = Object.entries(calc.ways).map(([value, label]) => ({ value, label }));
 
 const PRODUCT: readonly RecordField[] = [
-  { name: 'productBasis', label: form.basis, hint: form.basisHint, options: BASES, start: 'g/L' },
+  { name: 'productBasis', label: form.basis, hint: form.basisHint, optionsOf: ({ chemical = '' }) => basesOf(chemical), start: 'g/L' },
   {
     name: 'densityKgL',
     label: form.density,

@@ -7,6 +7,7 @@ import { RecordForm } from '../registry/record-form.js';
 import { fromLocalField, toLocalField } from '../site-time.js';
 import { chemicalWords } from '../words/chemicals.js';
 import { words } from '../words.js';
+import { basesOf, OF_CHLORINE, OF_OTHERS } from './bases.js';
 
 const { form } = chemicalWords;
 type Tank = Schemas['TankCoverView'];
@@ -17,11 +18,6 @@ function useAtField(timeZone: string): RecordField {
   return { name: 'at', label: words.readings.at, hint: words.events.atHint(timeZone), type: 'time', required: true, start };
 }
 
-const OF_CHLORINE = ['g/L', 'trade %', 'wt % Cl2', 'wt % NaOCl', '% w/v NaOCl'];
-const OF_OTHERS = ['g/L', 'wt %'];
-/** Named as the service names them, so that each tank is offered those that can be meant. */
-const isHypochlorite = (chemical: string) => /hypochlor|naocl|bleach/i.test(chemical);
-const basesOf = (chemical: string) => (isHypochlorite(chemical) ? OF_CHLORINE : OF_OTHERS).map((value) => ({ value, label: value }));
 const density = (field: string): RecordField => ({
   name: 'densityKgL',
   label: form.density,

@@ -3,6 +3,8 @@ import { readDecimal } from '../readings/hand-fields.js';
 import { registryWords } from '../words/registry.js';
 import { words } from '../words.js';
 
+type Entries = Readonly<Record<string, string>>;
+
 /** One field of a record as it is edited. */
 export interface RecordField {
   readonly name: string;
@@ -10,6 +12,8 @@ export interface RecordField {
   readonly hint?: string;
   readonly type?: 'number' | 'day' | 'time' | 'lines';
   readonly options?: readonly { readonly value: string; readonly label: string }[];
+  /** Of a choice that depends on another field: what is chosen and not offered any more gives way to the first that is */
+  readonly optionsOf?: (entries: Entries) => readonly { readonly value: string; readonly label: string }[];
   readonly required?: true;
   /** What an empty field means: unknown (null), as the service has it (left out), or an empty text */
   readonly empty?: 'null' | 'left out' | 'text';
@@ -24,9 +28,17 @@ export interface RecordField {
   readonly only?: { readonly field: string; readonly is: readonly string[] };
 }
 
-type Entries = Readonly<Record<string, string>>;
-
 export const isAsked = ({ only }: RecordField, entries: Entries): boolean => only === undefined || only.is.includes(entries[only.field] ?? '');
+
+/** The entries with what is chosen and not offered any more put right. */
+export function settled(fields: readonly RecordField[], entries: Entries): Entries {
+  const now: Record<string, string> = { ...entries };
+  for (const { name, optionsOf } of fields) {
+    const [first, ...others] = optionsOf?.(now) ?? [];
+    if (first !== undefined && ![first, ...others].some(({ value }) => value === now[name])) now[name] = first.value;
+  }
+  return now;
+}
 
 export function startOf(fields: readonly RecordField[], record: object | undefined): Record<string, string> {
   const values = record as Record<string, unknown> | undefined;
@@ -56,7 +68,8 @@ export function bodyOf(fields: readonly RecordField[], entries: Entries, record?
   const values = record as Record<string, unknown> | undefined;
   const body: Record<string, unknown> = {};
   for (const field of fields) {
-    const { name, type, options, unit, parse, empty = type === 'number' || type === 'day' || options ? 'null' : 'text' } = field;
+    const { name, type, options, optionsOf, unit, parse } = field;
+    const { empty = type === 'number' || type === 'day' || (options ?? optionsOf) ? 'null' : 'text' } = field;
     const text = isAsked(field, entries) ? (entries[name] ?? '').trim() : '';
     const parsed = text === '' ? undefined : parse?.(text);
     // What nobody touched goes back as it came, without the digits that its unit cannot show.

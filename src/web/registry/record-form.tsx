@@ -5,7 +5,7 @@ import { Trouble } from '../ui/trouble.js';
 import { useEntries } from '../ui/use-entries.js';
 import { registryWords } from '../words/registry.js';
 import { words } from '../words.js';
-import { bodyOf, checkRecord, isAsked, type RecordField, startOf } from './record-fields.js';
+import { bodyOf, checkRecord, isAsked, type RecordField, settled, startOf } from './record-fields.js';
 
 interface RecordFormProps {
   readonly fields: readonly RecordField[];
@@ -25,27 +25,28 @@ export function RecordForm({ fields, record, button, send, result }: RecordFormP
     start: startOf(fields, record),
     check: (entries) => {
       setSaid('');
-      return checkRecord(fields, entries);
+      return checkRecord(fields, settled(fields, entries));
     },
     labelOf: (name) => fields.find((field) => field.name === name)?.label ?? name,
-    send: (entries) => send(bodyOf(fields, entries, record) as never),
+    send: (entries) => send(bodyOf(fields, settled(fields, entries), record) as never),
     onDone: (answer) => {
       if (record === undefined) form.setEntries(startOf(fields, undefined));
       setSaid(result !== undefined ? result(answer as never) : isKeptOut(answer) ? words.events.differs : registryWords.saved);
       void client.invalidateQueries();
     },
   });
-  const shown = fields.filter((field) => isAsked(field, form.entries));
+  const entries = settled(fields, form.entries);
+  const shown = fields.filter((field) => isAsked(field, entries));
   return (
     <>
       <Trouble troubles={form.troubles} attempt={form.attempt} />
       <form noValidate onSubmit={form.submit}>
         <div className="fields">
-          {shown.map(({ name, label, hint, type, options }) => (
+          {shown.map(({ name, label, hint, type, optionsOf, options = optionsOf?.(entries) }) => (
             <Field key={name} {...form.field(name)} label={label} hint={hint}>
               {(props) =>
                 options !== undefined ? (
-                  <select {...props} {...form.control(name)}>
+                  <select {...props} {...form.control(name)} value={entries[name]}>
                     {options.map((option) => (
                       <option key={option.value} value={option.value}>
                         {option.label}
