@@ -103,7 +103,7 @@ describe('a line', () => {
     } = line as unknown as Record<'now' | 'oneMore' | 'oneLess', { enough: number }> & { ifItWaits: { text: string } };
     expect(oneLess.enough).toBeLessThanOrEqual(at.enough);
     expect(at.enough).toBeLessThanOrEqual(oneMore.enough);
-    expect(ifItWaits.text).toContain('Ordered on 2026-12-02 instead of today');
+    expect(ifItWaits.text).toContain('2 Dec 2026');
   });
 
   test('counts what is reserved for its work once', async () => {

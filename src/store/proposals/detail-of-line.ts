@@ -3,6 +3,7 @@ import { type Day, dayPlus } from '../../shared/day.js';
 import type { OutlookRecord } from '../core/demand/types.js';
 import { boughtQuantity } from '../core/policy/order-quantity.js';
 import type { LineComputed } from '../core/proposals/reorder-line.js';
+import { waitingInWords } from '../core/proposals/waiting-in-words.js';
 import type { LineOfPlace } from './lines-of-item.js';
 import type { ReorderLineView } from './reorder-views.dto.js';
 import type { Way } from './ways-to-buy.js';
@@ -96,7 +97,6 @@ const figure = (value: number) => Number(value.toPrecision(5));
 const serviceView = ({ enough, missing }: { readonly enough: number; readonly missing: number }) => ({ enough: figure(enough), missing: figure(missing) });
 
 const text = (quantity: number) => String(Number(quantity.toFixed(6)));
-const percent = (share: number) => `${Math.round(share * 100)} %`;
 
 function purchaseOf({ computed, leadTime }: LineOfPlace, wanted: number, { way, shelfLifeDays }: Described): LineDetail['purchase'] {
   if (way === null || leadTime === null) return null;
@@ -149,11 +149,6 @@ function reasonView(reason: LineComputed['need']['reasons'][number], { causes }:
       expected,
     },
   ];
-}
-
-function waitingInWords({ days, enoughNow, enoughLater, missingLater }: NonNullable<LineComputed['ifItWaits']>, today: Day): string {
-  const missing = missingLater < 0.05 ? '' : `; ${Number(missingLater.toPrecision(2))} would be missing on average`;
-  return `Ordered on ${dayPlus(today, days)} instead of today, what is there lasts until the delivery with ${percent(enoughLater)} instead of ${percent(enoughNow)}${missing}.`;
 }
 
 function paceView(pace: LineComputed['pace']): LineDetail['pace'] {

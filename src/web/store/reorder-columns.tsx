@@ -109,7 +109,7 @@ function ThereIs({ line: { onHand, point, unit, onOrder, onTheWay, reserved, exp
 }
 
 function IfItWaits({ line: { ifItWaits, pace, unit } }: { line: ReorderLine }) {
-  if (ifItWaits !== null) return ifItWaits.text;
+  if (ifItWaits !== null) return ifItWaits.text || words.none;
   if (pace.kind === 'moving') return words.none;
   return (
     <>

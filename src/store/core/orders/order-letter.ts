@@ -1,3 +1,5 @@
+import { day } from '../../../shared/format.js';
+
 interface LetterLine {
   readonly no: number;
   readonly itemCode: string;
@@ -30,7 +32,7 @@ const lineText = ({ no, itemCode, itemName, supplierCode, quantity, unit, price,
     `${no}. ${quantity} ${unit}  ${supplierCode === '' ? itemCode : supplierCode}  ${itemName}`,
     ...(supplierCode === '' ? [] : [`   our code ${itemCode}`]),
     ...(price === null ? [] : [`   ${price} ${currency} each`]),
-    ...(neededOn === null ? [] : [`   needed on ${neededOn}`]),
+    ...(neededOn === null ? [] : [`   needed on ${day(neededOn)}`]),
   ].join('\n');
 
 /** An order as an e-mail: all that the supplier needs, also where the reader opens no attachment. */
@@ -66,7 +68,7 @@ export interface ChasedOrder {
 /** What is written to a supplier whose delivery is late. */
 export function chaseLetter({ no, sentOn, expectedOn, promised, by, open }: ChasedOrder): Letter {
   const parts = [
-    `Purchase order ${no} of ${sentOn} has not come in full. ${promised ? `You promised it for ${expectedOn}.` : `By your delivery time it was due on ${expectedOn}.`}`,
+    `Purchase order ${no} of ${day(sentOn)} has not come in full. ${promised ? `You promised it for ${day(expectedOn)}.` : `By your delivery time it was due on ${day(expectedOn)}.`}`,
     [
       'Still to come:',
       ...open.map(

@@ -106,7 +106,7 @@ describe('letters', () => {
       '2 DZN  B-7  Seal 25 mm',
       'our code SEAL-25',
       '3.5 GBP each',
-      'needed on 2026-12-01',
+      'needed on 1 Dec 2026',
       'Total without taxes: 7 GBP',
       'Main store',
       'Gate 2',
@@ -117,7 +117,7 @@ describe('letters', () => {
 
   test('a late one is asked after by what is still to come', () => {
     const chased = { no: 12, sentOn: '2026-11-01', expectedOn: '2026-11-11', promised: false, by: 'A storekeeper', open: [goods] };
-    expect(chaseLetter(chased).text).toContain('it was due on 2026-11-11');
-    expect(chaseLetter({ ...chased, promised: true }).text).toContain('You promised it for 2026-11-11');
+    expect(chaseLetter(chased).text).toContain('it was due on 11 Nov 2026');
+    expect(chaseLetter({ ...chased, promised: true }).text).toContain('You promised it for 11 Nov 2026');
   });
 });
