@@ -16,7 +16,7 @@ export async function seedFleet(databaseUrl, skids, seed) {
   const app = await NestFactory.create(AppModule.with({ databaseUrl, backgroundWork: false }), makeAdapter(), { logger: ['error'] });
   await setUpApp(app, { pagesFolder: undefined, openapiFile: undefined });
   await app.listen(0, '127.0.0.1');
-  const seeded = seed ? await seed(databaseUrl) : await loadScenario(app, buildScenario({ until: new Date(), skids, ...THIN }), () => {});
+  const seeded = seed ? await seed(databaseUrl, skids) : await loadScenario(app, buildScenario({ until: new Date(), skids, ...THIN }), () => {});
   const { prisma } = app.get(Database);
   const token = randomBytes(16).toString('hex');
   const person = { name: 'Bench', email: 'bench@example.org', role: 'manager' };
