@@ -4,6 +4,7 @@ import type { ServiceState } from '../shared/service-states.js';
 import type { OpenWork } from './core/indicators/backlog.js';
 import type { BreakdownFact } from './core/indicators/breakdown-fact.js';
 import type { WorkDone } from './core/indicators/preventive-share.js';
+import type { PlannedTime, TravelTime } from './core/indicators/visit-figures.js';
 
 export interface IndicatorScope {
   readonly skidId: string | undefined;
@@ -117,6 +118,76 @@ export class IndicatorsRepository {
          FROM scoped s JOIN job j ON j.skid_id = s.id AND j.state NOT IN ('finished', 'dropped') JOIN job_task t ON t.job_id = j.id AND t.outcome IS NULL`,
     );
     return row ?? { readyHours: 0, waitingHours: 0, untimedTasks: 0, technicians: 0 };
+  }
+
+  /** Jobs that sheets ended, and of these the ones of a single sheet with every task done. */
+  async firstVisits(reader: Reader, scope: IndicatorScope): Promise<{ finished: number; atFirst: number }> {
+    const [row] = await rows<{ finished: number; atFirst: number }>(
+      reader,
+      scope,
+      `SELECT count(*)::int AS finished, (count(*) FILTER (WHERE r.sheets = 1 AND NOT EXISTS (
+                SELECT 1 FROM job_task t WHERE t.job_id = j.id AND t.outcome IS DISTINCT FROM 'done')))::int AS "atFirst"
+         FROM scoped s JOIN job j ON j.skid_id = s.id AND j.state = 'finished' AND j.finished_at >= s.from_at AND j.finished_at < s.to_at
+         CROSS JOIN LATERAL (SELECT count(*) AS sheets FROM job_report WHERE job_id = j.id AND state = 'counts' AND NOT content ? 'fromOlderRecord') r WHERE r.sheets > 0`,
+    );
+    return row ?? { finished: 0, atFirst: 0 };
+  }
+
+  /** Of finished visits with work at these skids. */
+  async travelTime(reader: Reader, scope: IndicatorScope): Promise<TravelTime> {
+    const [row] = await rows<TravelTime>(
+      reader,
+      scope,
+      `, of_visit AS (
+          SELECT j.visit_id, sum(r.minutes) AS worked,
+                 sum(CASE WHEN jsonb_typeof(r.content -> 'travelMinutes') = 'number' THEN (r.content ->> 'travelMinutes')::float8 END) AS travelled
+            FROM scoped s JOIN job j ON j.skid_id = s.id JOIN visit v ON v.id = j.visit_id AND v.state = 'finished' AND v.on_day BETWEEN $3::date AND $4::date
+            JOIN job_report r ON r.job_id = j.id AND r.state = 'counts' GROUP BY j.visit_id
+        )
+       SELECT coalesce(sum(travelled), 0)::float8 / 60 AS "travelHours", coalesce(sum(worked) FILTER (WHERE travelled IS NOT NULL), 0)::float8 / 60 AS "workHours",
+              (count(*) FILTER (WHERE travelled IS NULL))::int AS untold FROM of_visit`,
+    );
+    return row ?? { travelHours: 0, workHours: 0, untold: 0 };
+  }
+
+  /** Visits at the sites of these skids by the day first promised: a visit that was called off holds no job any more. */
+  async promises(reader: Reader, scope: IndicatorScope, now: Date): Promise<{ promised: number; kept: number }> {
+    const [row] = await rows<{ promised: number; kept: number }>(
+      reader,
+      scope,
+      `, promise AS (
+          SELECT v.id, site.time_zone, coalesce((SELECT split_part(c."from", ' ', 1)::date FROM visit_change c WHERE c.visit_id = v.id AND c.what = 'time' AND c.to_client
+                                                  ORDER BY c.id LIMIT 1), v.on_day) AS day
+            FROM visit v JOIN site ON site.id = v.site_id WHERE v.promised_at IS NOT NULL AND v.site_id IN (SELECT site_id FROM scoped)
+        )
+       SELECT count(*)::int AS promised, (count(*) FILTER (WHERE EXISTS (
+                SELECT 1 FROM job j JOIN job_report r ON r.job_id = j.id AND r.state = 'counts'
+                 WHERE j.visit_id = p.id AND (r.started_at AT TIME ZONE p.time_zone)::date = p.day)))::int AS kept
+         FROM promise p WHERE p.day BETWEEN $3::date AND $4::date AND p.day < ($5::timestamptz AT TIME ZONE p.time_zone)::date`,
+      now,
+    );
+    return row ?? { promised: 0, kept: 0 };
+  }
+
+  /** Of finished jobs with sheets, by kind, what their tasks usually take and what they took. */
+  plannedTime(reader: Reader, scope: IndicatorScope): Promise<PlannedTime[]> {
+    return rows(
+      reader,
+      scope,
+      `, timed AS (
+          SELECT j.kind, r.minutes AS actual, p.minutes AS planned
+            FROM scoped s JOIN job j ON j.skid_id = s.id AND j.state = 'finished' AND j.finished_at >= s.from_at AND j.finished_at < s.to_at
+            CROSS JOIN LATERAL (SELECT sum(minutes) AS minutes FROM job_report WHERE job_id = j.id AND state = 'counts') r
+            CROSS JOIN LATERAL (
+              SELECT CASE WHEN bool_and(coalesce(t.expected_minutes, v.usual_minutes) IS NOT NULL)
+                          THEN sum(coalesce(t.expected_minutes, v.usual_minutes) * coalesce(v.crew, 1)) END AS minutes
+                FROM job_task t LEFT JOIN task_sheet_version v ON v.id = t.sheet_version_id WHERE t.job_id = j.id AND t.outcome = 'done') p
+           WHERE r.minutes IS NOT NULL
+        )
+       SELECT kind, (count(*) FILTER (WHERE planned > 0))::int AS jobs, coalesce(sum(planned) FILTER (WHERE planned > 0), 0)::float8 / 60 AS "plannedHours",
+              coalesce(sum(actual) FILTER (WHERE planned > 0), 0)::float8 / 60 AS "actualHours", (count(*) FILTER (WHERE planned IS NULL OR planned = 0))::int AS unplanned
+         FROM timed GROUP BY kind ORDER BY kind`,
+    );
   }
 
   clientExists = async (reader: Reader, id: string): Promise<boolean> => (await reader.client.count({ where: { id } })) === 1;

@@ -11,6 +11,7 @@ import { meanRepairTime, meanTimeToRestoration } from './core/indicators/mean-ti
 import { preventiveShares } from './core/indicators/preventive-share.js';
 import { requiredSpans } from './core/indicators/required-time.js';
 import { earliest, hoursInBoth, type Span } from './core/indicators/spans.js';
+import { firstVisitCompletion, promisesKept, timeAsPlanned, travelShare } from './core/indicators/visit-figures.js';
 import { type IndicatorsQuery, IndicatorsView, IndicatorView, QuantityView } from './indicators.dto.js';
 import { type IndicatorScope, IndicatorsRepository, type ScopedBreakdown, type ScopedSkid } from './indicators.repository.js';
 
@@ -35,7 +36,7 @@ export class Indicators {
       const indicators = [
         ...(await this.ofReliability(reader, scope, query, skids, now)),
         await this.repository.inTime(reader, scope, now).then(({ inTime, due }) => doneInTime(inTime, due)),
-        ...(caller.role === 'client' ? [] : await this.ofWork(reader, scope, query)),
+        ...(caller.role === 'client' ? [] : [...(await this.ofWork(reader, scope, query)), ...(await this.ofVisits(reader, scope, now))]),
       ];
       return viewOf(IndicatorsView, { from: scope.from, to: scope.to, skids: skids.length, indicators: indicators.map(toView) });
     });
@@ -59,6 +60,13 @@ export class Indicators {
   private async ofWork(reader: Reader, scope: IndicatorScope, { crewHours }: IndicatorsQuery): Promise<Indicator[]> {
     const [done, open] = [await this.repository.workDone(reader, scope), await this.repository.openWork(reader, scope)];
     return [...preventiveShares(done), ...backlogs(open, crewHours ?? weeklyCrewHours(open.technicians))];
+  }
+
+  /** What came of visits. */
+  private async ofVisits(reader: Reader, scope: IndicatorScope, now: Date): Promise<Indicator[]> {
+    const [{ atFirst, finished }, travel] = [await this.repository.firstVisits(reader, scope), await this.repository.travelTime(reader, scope)];
+    const [{ kept, promised }, planned] = [await this.repository.promises(reader, scope, now), await this.repository.plannedTime(reader, scope)];
+    return [firstVisitCompletion(atFirst, finished), travelShare(travel), promisesKept(kept, promised), ...timeAsPlanned(planned)];
   }
 }
 

@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { Clock, Database } from '../../src/app/index.js';
@@ -194,5 +195,75 @@ describe('indicators', () => {
     ['positionId=0190a0b0-0000-7000-8000-000000000001', '#/skidId'],
   ])('with %s are refused with a pointer', async (query, pointer) => {
     expect(pointersOf((await manager.get(`/api/indicators?${query}`).expect(400)).body)).toEqual([pointer]);
+  });
+});
+
+describe('indicators of visits', () => {
+  let fir: SmallSkid;
+
+  beforeAll(async () => {
+    [fir] = (await makeSkids(app, 'Fir', 1, 'Etc/UTC')) as [SmallSkid];
+    const { prisma } = app.get(Database);
+    const { clientId, siteId, id: skidId } = fir;
+    const visit = async (day: string, state: string) => {
+      const about = { clientId, siteId, onDay: new Date(day), startTime: '08:00', minutes: 60, createdBy: 'T', promisedAt: NOW };
+      return (await prisma.visit.create({ data: { ...about, state } })).id;
+    };
+    const sheet = (day: string, minutes: number, content: object) => {
+      const at = new Date(`${day}T09:00:00Z`);
+      return {
+        id: randomUUID(),
+        clientId,
+        byId: skidId,
+        by: 'T',
+        startedAt: at,
+        finishedAt: at,
+        state: 'counts',
+        minutes,
+        content,
+        contentHash: '',
+        summary: {},
+      };
+    };
+    const done = async (day: string, visitId: string, expectedMinutes: number | null, sheets: object[]) => {
+      const about = {
+        clientId,
+        siteId,
+        skidId,
+        kind: 'service',
+        title: 'x',
+        createdBy: 'T',
+        state: 'finished',
+        finishedAt: new Date(`${day}T12:00:00Z`),
+        visitId,
+      };
+      const task = { clientId, place: 1, task: 'Oil', outcome: 'done', expectedMinutes };
+      await prisma.job.create({ data: { ...about, tasks: { create: task }, reports: { create: sheets } } as never });
+    };
+    // One as promised, one a day later and with a second sheet, one called off, one to which nobody came
+    await done('2026-10-06', await visit('2026-10-06', 'finished'), 60, [sheet('2026-10-06', 90, { travelMinutes: 30 })]);
+    const late = await visit('2026-10-09', 'finished');
+    await prisma.visitChange.create({
+      data: { visitId: late, clientId, by: 'T', what: 'time', from: '2026-10-08 08:00', to: '2026-10-09 08:00', toClient: true },
+    });
+    await done('2026-10-10', late, null, [sheet('2026-10-09', 60, { outcome: 'to be continued' }), sheet('2026-10-10', 60, {})]);
+    await visit('2026-10-12', 'called off');
+    await visit('2026-10-20', 'promised');
+  });
+
+  test('say what was finished at once, what the way took, which promises were kept, and how long work took', async () => {
+    const shown = await read(`skidId=${fir.id}&${PERIOD}`);
+    expect(parts(shown['first-visit-completion'])).toEqual([50, 1, 2]);
+    expect(parts(shown['travel-share'])).toEqual([25, 0.5, 2]);
+    expect(shown['travel-share']?.remarks).toEqual(['1 visit is left out: no sheet says how long the way took.']);
+    expect(parts(shown['promises-kept'])).toEqual([25, 1, 4]);
+    expect(parts(shown['time-as-planned-service'])).toEqual([150, 1.5, 1]);
+    expect(shown['time-as-planned-service']?.remarks).toEqual(['1 job is left out: the usual time of a task is not known.']);
+  });
+
+  test('have no value where nothing was promised, and no kind of work that was not done', async () => {
+    const shown = await read(`skidId=${birch.id}&${PERIOD}`);
+    for (const code of ['first-visit-completion', 'travel-share', 'promises-kept']) expect([code, shown[code]?.value]).toEqual([code, null]);
+    expect(Object.keys(shown).filter((code) => code.startsWith('time-as-planned'))).toEqual([]);
   });
 });
