@@ -58,6 +58,7 @@ beforeAll(async () => {
 beforeEach(async () => {
   const { prisma } = app.get(Database);
   await prisma.due.deleteMany();
+  await prisma.job.updateMany({ data: { state: 'dropped' } });
   await prisma.visit.updateMany({ data: { state: 'called off' } });
 });
 afterAll(() => app?.close());
@@ -101,9 +102,11 @@ describe('a plan', () => {
     const ask = () => countQueries(() => manager.post('/api/plans', { firstDay: '2026-11-30', days: 5, seconds: 0 }).expect(201));
     await makeDue(app, near, 'Task 0', { minutes: 10 });
     await ask();
-    const few = await ask();
+    // Background work may ask something meanwhile.
+    const least = async () => Math.min(await ask(), await ask());
+    const few = await least();
     for (let at = 1; at < 12; at += 1) await makeDue(app, near, `Task ${at}`, { minutes: 10 });
-    expect(await ask()).toBe(few);
+    expect(await least()).toBe(few);
   });
 
   test('is the same for the same seed', async () => {

@@ -46,6 +46,7 @@ beforeAll(async () => {
 beforeEach(async () => {
   const { prisma } = app.get(Database);
   await prisma.due.deleteMany();
+  await prisma.job.updateMany({ data: { state: 'dropped' } });
   await prisma.visit.updateMany({ data: { state: 'called off' } });
 });
 afterAll(() => app?.close());
