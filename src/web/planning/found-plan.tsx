@@ -3,20 +3,23 @@ import { Link } from 'wouter';
 import { query, type Schemas } from '../api/client.js';
 import { addDays } from '../site-time.js';
 import { Choice } from '../ui/choice.js';
+import { Opened } from '../ui/opened.js';
 import { Empty, Loaded } from '../ui/states.js';
 import { weekday } from '../visits/weekday.js';
 import { planWords } from '../words/plan.js';
+import { ChangeTable } from './change-table.js';
 import { CostTable } from './cost-table.js';
 import { DayStrips } from './day-strips.js';
 import { LineDialog } from './line-dialog.js';
 import { LineSection } from './line-section.js';
 import { numbered } from './lines.js';
 import { NotInPlan } from './not-in-plan.js';
+import { ReplanForm } from './replan-form.js';
 import { RouteSketch } from './route-sketch.js';
 import type { ShownPlan } from './shown-plan.js';
 
 /** A plan that is kept, with what is known of people and sites beside it. */
-export function FoundPlan({ planId }: { planId: string }) {
+export function FoundPlan({ planId, onPlanned }: { planId: string; onPlanned: (planId: string) => void }) {
   const plan = query.useQuery('get', '/api/plans/{id}', { params: { path: { id: planId } } });
   const people = query.useQuery('get', '/api/planning/people');
   const sites = query.useQuery('get', '/api/planning/sites');
@@ -26,7 +29,7 @@ export function FoundPlan({ planId }: { planId: string }) {
         <Loaded of={people} what={planWords.whatPlanning}>
           {(ofPeople) => (
             <Loaded of={sites} what={planWords.whatPlanning}>
-              {(ofSites) => <Shown plan={found} people={ofPeople} sites={ofSites} />}
+              {(ofSites) => <Shown plan={found} people={ofPeople} sites={ofSites} onPlanned={onPlanned} />}
             </Loaded>
           )}
         </Loaded>
@@ -35,7 +38,13 @@ export function FoundPlan({ planId }: { planId: string }) {
   );
 }
 
-function Shown({ plan, people, sites }: Pick<ShownPlan, 'people' | 'sites'> & { plan: Schemas['PlanView'] }) {
+interface ShownProps extends Pick<ShownPlan, 'people' | 'sites'> {
+  readonly plan: Schemas['PlanView'];
+  /** Another plan was made from it */
+  readonly onPlanned: (planId: string) => void;
+}
+
+function Shown({ plan, people, sites, onPlanned }: ShownProps) {
   const [personId, setPersonId] = useState('');
   const [open, setOpen] = useState<string>();
   const lines = numbered(plan.lines);
@@ -69,7 +78,13 @@ function Shown({ plan, people, sites }: Pick<ShownPlan, 'people' | 'sites'> & { 
           </p>
         )}
         {shown.tours.length > 0 ? <DayStrips plan={shown} onOpen={setOpen} /> : <Empty title={planWords.noTours}>{planWords.noToursWhy}</Empty>}
+        {plan.replacedById === null && (
+          <Opened summary={planWords.replan.title} what={planWords.whatPlan}>
+            <ReplanForm plan={plan} people={people} onPlanned={onPlanned} />
+          </Opened>
+        )}
       </section>
+      <ChangeTable plan={plan} />
       {lines.length > 0 && <LineSection planId={plan.id} plan={all} personId={personId} isReplaced={plan.replacedById !== null} onOpen={setOpen} />}
       <NotInPlan left={plan.notInPlan} />
       <div className="beside plan-foot">

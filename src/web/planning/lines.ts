@@ -8,7 +8,7 @@ export type Line = Schemas['PlanLineView'] & { readonly no: number };
 export const numbered = (lines: readonly Schemas['PlanLineView'][]): Line[] => lines.map((line, at) => ({ ...line, no: at + 1 }));
 
 /** The line that holds a stop of a tour. */
-export const lineOfStop = (lines: readonly Line[], { personId, day }: Tour, { id }: Stop): Line | undefined =>
+const lineOfStop = (lines: readonly Line[], { personId, day }: Tour, { id }: Stop): Line | undefined =>
   lines.find((line) => line.day === day && line.people.some((person) => person.personId === personId) && line.work.some((work) => work.id === id));
 
 /** What a tour does for each line of the plan; two lines at one site stay apart. */

@@ -38,7 +38,7 @@ export default function PlanPage() {
                   onChoose={(plan) => choices.choose('plan', plan)}
                 />
               </div>
-              <FoundPlan key={id} planId={id} />
+              <FoundPlan key={id} planId={id} onPlanned={(plan) => choices.choose('plan', plan)} />
             </>
           );
         }}

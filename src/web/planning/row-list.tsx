@@ -2,24 +2,24 @@ import type { ReactNode } from 'react';
 import { planningWords } from '../words/planning.js';
 
 interface RowListProps {
+  /** Of its heading; a list that stands within a part of the page has a lower one */
+  readonly level?: 'h2' | 'h3';
   readonly legend: string;
   /** What one row is called */
   readonly one: string;
   readonly none: string;
   readonly add: string;
   readonly count: number;
-  /** What the service says of the list as a whole */
-  readonly problem?: string | undefined;
   readonly onAdd: () => void;
   readonly onLeaveOut: (at: number) => void;
   readonly children: (at: number) => ReactNode;
 }
 
 /** Rows of a form that can be added and left out. */
-export function RowList({ legend, one, none, add, count, onAdd, onLeaveOut, children }: RowListProps) {
+export function RowList({ level: Heading = 'h2', legend, one, none, add, count, onAdd, onLeaveOut, children }: RowListProps) {
   return (
-    <section className="block" aria-label={legend}>
-      <h2>{legend}</h2>
+    <section className={Heading === 'h2' ? 'block' : 'rows'} aria-label={legend}>
+      <Heading>{legend}</Heading>
       {count === 0 && <p className="aside">{none}</p>}
       {Array.from({ length: count }, (_, at) => (
         <fieldset key={at} className="group form-row">
