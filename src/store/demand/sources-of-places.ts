@@ -79,7 +79,7 @@ function fillsOf({ item, tanks }: ItemFacts, served: (siteId: string) => boolean
 
 /** Whole pieces, oldest first, without the running month. */
 function monthsOfUse(rows: ItemFacts['use'][number]['months'], months: number): number[] {
-  const use = Array.from({ length: months }, () => 0);
+  const use = new Array<number>(months).fill(0);
   for (const [monthsAgo, , untold] of rows) {
     const at = months - monthsAgo;
     if (monthsAgo >= 1 && at >= 0) use[at] = (use[at] ?? 0) + untold;

@@ -103,9 +103,11 @@ function lineOf(
   const here = <T extends { readonly placeId: string }>(rows: readonly T[]) => rows.filter(({ placeId }) => ids.has(placeId));
   const [stock, reservations, coming, use] = [here(facts.stock), here(facts.reservations), here(facts.coming), here(facts.use)];
   const setting = settings.get(place.id) ?? null;
+  const atPlace = setting === null ? stock.length + reservations.length + coming.length + use.length : 1;
+  // Most places have nothing to do with most items: they are passed over before anything is reckoned.
+  if (atPlace === 0 && !asksFor(facts, served)) return null;
   const { sources, causes, idleMonths } = sourcesOfPlaces(facts, (id) => ids.has(id), served, today);
-  const rows = stock.length + reservations.length + coming.length + use.length + sources.planned.length + sources.fitted.length;
-  if (rows === 0 && setting === null) return null;
+  if (atPlace + sources.planned.length + sources.fitted.length === 0) return null;
   const criticality = setting?.criticality ?? facts.item.criticality;
   const reviewDays = setting?.reviewDays ?? (buys ? facts.item.reviewDays : REFILL_DAYS);
   const leadTime = buys ? (way?.leadTime ?? leadTimeOf(null, [])) : null;
@@ -136,6 +138,9 @@ function lineOf(
   const supplies = counted.filter(({ id }) => id !== place.id);
   return { place, buys, supplies, computed, causes, onHand, reserved, onOrder, onTheWay, service, reviewDays, criticality, setting, leadTime, transfers: [] };
 }
+
+const asksFor = ({ planned, fitted, tanks }: ItemFacts, served: (siteId: string) => boolean) =>
+  [planned, fitted, tanks].some((rows) => rows.some(({ siteId }) => served(siteId)));
 
 const total = (rows: readonly { readonly quantity: number }[]) => rows.reduce((sum, { quantity }) => sum + quantity, 0);
 
