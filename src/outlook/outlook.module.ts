@@ -4,6 +4,8 @@ import { CloggingLivesRepository } from './cartridges/clogging-lives.repository.
 import { FleetLives } from './lives/fleet-lives.js';
 import { LivesRepository } from './lives/lives.repository.js';
 import { OutlooksOfParts } from './lives/outlooks-of-parts.js';
+import { MembraneFleet } from './membranes/membrane-fleet.js';
+import { MembraneRecordsRepository } from './membranes/membrane-records.repository.js';
 import { OutlookController } from './outlook.controller.js';
 import { OutlookRepository } from './outlook.repository.js';
 import { RecomputeOutlook } from './recompute-outlook.js';
@@ -37,6 +39,8 @@ import { WaitingRepository } from './waiting/waiting.repository.js';
     ComingRepository,
     FleetLives,
     LivesRepository,
+    MembraneFleet,
+    MembraneRecordsRepository,
     OutlooksOfParts,
     OutlookRecord,
     OutlookRepository,

@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { Database } from '../app/index.js';
 import type { DoubtOfSignal } from './core/doubts-of-outlook.js';
 import type { OutlookDay, OutlookFacts, OutlookToStore, SetFitted } from './core/skid/known-of-skid.js';
+import { MEMBRANE_CHANGES } from './membranes/membrane-changes.sql.js';
 
 /** $1 skid, $2 client, $3 now, $4 the outlooks as JSON. */
 const VALUES_OF_OUTLOOKS = `SELECT $1, $2, o.subject, o."partId", o."limitKind", o."limitValue", o.clock, o."originAt", o."originDay", $3, o.model, o."modelVersion", o.kind,
@@ -15,7 +16,7 @@ export class OutlookRepository {
 
   async facts(skidId: string): Promise<OutlookFacts | undefined> {
     const { rows } = await this.database.pool.query<OutlookFacts>(
-      `SELECT s.permeability_limit_fraction AS "permeabilityLimitFraction", s.cartridge_limit_kpa AS "cartridgeLimitKpa", s.service_state AS "serviceState",
+      `SELECT s.id AS "skidId", ${MEMBRANE_CHANGES} AS "membraneChanges", s.permeability_limit_fraction AS "permeabilityLimitFraction", s.cartridge_limit_kpa AS "cartridgeLimitKpa", s.service_state AS "serviceState",
               s.flow_scheme AS scheme, s.tmp_from AS "tmpFrom",
               (SELECT a.area_m2 FROM skid_area a WHERE a.skid_id = s.id ORDER BY a.from_day DESC LIMIT 1) AS "areaM2", site.time_zone AS "timeZone",
               k.last_reading_at AS "lastReadingAt", k.baselines, k.daily_load_m3 AS "dailyLoadM3", k.daily_load_sd AS "dailyLoadSd"
@@ -27,7 +28,7 @@ export class OutlookRepository {
 
   async days(skidNo: number): Promise<OutlookDay[]> {
     const { rows } = await this.database.pool.query<OutlookDay>(
-      `SELECT to_char(day, 'YYYY-MM-DD') AS day, filtrate_m3 AS "filtrateM3", permeability, cartridge_dp_kpa AS "cartridgeDpKpa" FROM daily_condition WHERE skid_no = $1 ORDER BY day`,
+      `SELECT to_char(day, 'YYYY-MM-DD') AS day, filtrate_m3 AS "filtrateM3", permeability, flux_lmh AS "fluxLmh", cartridge_dp_kpa AS "cartridgeDpKpa" FROM daily_condition WHERE skid_no = $1 ORDER BY day`,
       [skidNo],
     );
     return rows;

@@ -6,6 +6,7 @@ import type { LearnedFleet } from './core/skid/kept-life.js';
 import type { SetFitted } from './core/skid/known-of-skid.js';
 import { cloggingLives, outlooksOf } from './core/skid/outlooks-of-skid.js';
 import { OutlooksOfParts } from './lives/outlooks-of-parts.js';
+import { MembraneFleet } from './membranes/membrane-fleet.js';
 import { OutlookRepository } from './outlook.repository.js';
 import { BackCast } from './record/back-cast.js';
 import { Calibrations } from './record/calibrations.js';
@@ -18,6 +19,7 @@ export class RecomputeOutlook implements OnModuleInit {
     private readonly recompute: Recompute,
     private readonly repository: OutlookRepository,
     private readonly cartridges: CartridgeFleet,
+    private readonly membranes: MembraneFleet,
     private readonly lives: CloggingLivesRepository,
     private readonly calibrations: Calibrations,
     private readonly parts: OutlooksOfParts,
@@ -44,9 +46,9 @@ export class RecomputeOutlook implements OnModuleInit {
     const known = { ...facts, doubts };
     await this.lives.store(skid.no, cloggingLives(days, sets, facts.cartridgeLimitKpa));
     if (facts.serviceState === 'in service') {
-      const [fleets, stretchFor] = await Promise.all([this.fleetsOf(sets), this.calibrations.now()]);
+      const [fleets, membranes, stretchFor] = await Promise.all([this.fleetsOf(sets), this.membranes.now(), this.calibrations.now()]);
       const ofParts = await this.parts.ofSkid(skid, origin, facts.timeZone);
-      await this.repository.store(skid, [...outlooksOf(known, origin, days, cleans, sets, { fleets, stretchFor }), ...ofParts], this.clock.now());
+      await this.repository.store(skid, [...outlooksOf(known, origin, days, cleans, sets, { fleets, membranes, stretchFor }), ...ofParts], this.clock.now());
     }
     await this.scores.ofSkid(skid, { days, sets, recoveryCleans: cleans });
     await this.backCast.later(skid, { firstDay: days[0]?.day, lastDay: days.at(-1)?.day });

@@ -1,6 +1,7 @@
 import { describe, expect, test } from '@jest/globals';
 import { mean, median } from 'd3-array';
-import { permeabilityOutlook } from '../../src/outlook/core/permeability-outlook.js';
+import { EPOCH } from '../../src/outlook/core/permeability/level-runs.js';
+import { membraneOutlook } from '../../src/outlook/core/permeability/membrane-outlook.js';
 import { dayPlus, daysBetween } from '../../src/shared/day.js';
 import { haveOpenData, readOpenData } from './open-data.js';
 
@@ -34,18 +35,19 @@ describe('the outlook of a permeability on an open plant record', () => {
   (haveOpenData(FILE) ? test : test.skip)('is nearer to the value of one and two months later than to say that nothing changes', () => {
     for (const ahead of [30, 60]) {
       const scores: { ours: number; same: number; inBand: number }[] = [];
-      for (const { days } of runsBetweenCleans()) {
+      for (const { unit, days } of runsBetweenCleans()) {
         for (let i = LEAST_HISTORY_DAYS; i < days.length; i += 7) {
           const known = days.slice(0, i + 1);
           const origin = known.at(-1)?.day ?? '';
           const truth = median(near(days.slice(i + 1), dayPlus(origin, ahead), 2));
           if (truth === undefined) continue;
           const level = median(known.slice(-7), ({ value }) => value) ?? NaN;
-          const outlook = permeabilityOutlook({
-            points: known.map(({ day, value }) => ({ day, loadM3PerM2: daysBetween(days[0]?.day ?? '', day), permeability: value })),
+          const outlook = membraneOutlook({
+            run: { unit, points: known.map(({ day, value }) => ({ dayNo: daysBetween(EPOCH, day), clock: daysBetween(days[0]?.day ?? '', day), value })) },
             limitLmhBar: 0.5 * level,
-            dailyLoad: { meanM3PerM2: 1, sdM3PerM2: 0, days: 60 },
-            earlierDeclines: [],
+            dailyLoad: { meanM3PerM2: 1, days: 60 },
+            own: [],
+            fleet: null,
             origin: new Date(`${origin}T00:00:00Z`),
             timeZone: 'UTC',
           });

@@ -48,12 +48,15 @@ export function sweep<Skid extends SweptSkid>(
   const lives: KeptLife[] = skids.flatMap((skid) => cloggingLives(recordAt(skid, untilMs).days, skid.logged.sets, skid.facts.cartridgeLimitKpa));
   let learned: Learned | undefined;
   for (let week = 0, ms = fromMs + FIRST_DAYS * DAY_MS; ms < untilMs; ms += EVERY_DAYS * DAY_MS, week += 1) {
-    if (learned === undefined || week % LEARNED_EVERY_WEEKS === 0) learned = learnedBy(ms, dayText(ms), lives, past);
+    if (learned === undefined || week % LEARNED_EVERY_WEEKS === 0) {
+      const records = skids.map((skid) => ({ unit: skid.key, areaM2: skid.facts.areaM2 ?? 0, changes: [], ...recordAt(skid, ms) }));
+      learned = learnedBy(ms, dayText(ms), records, lives, past);
+    }
     for (const skid of skids) {
       const record = recordAt(skid, ms);
       const lastDay = record.days.findLast(({ day }) => day < dayText(ms))?.day;
       if (lastDay === undefined) continue;
-      const then = asKnownOn(lastDay, skid.facts, record);
+      const then = asKnownOn(lastDay, { ...skid.facts, skidId: skid.key }, record);
       const outlooks = outlooksOf(then.known, new Date(`${lastDay}T12:00:00Z`), then.days, then.cleans, then.sets, learned);
       const daysAfter = daysBetween(lastDay, dayText(ms)) - 0.5 + (ms % DAY_MS) / DAY_MS;
       for (const run of skid.runs) {

@@ -1,7 +1,7 @@
 import { group, max, min } from 'd3-array';
 import { changesAhead } from '../../outlook/core/permeability/level-ahead.js';
 import { type LevelLaw, learnLevels } from '../../outlook/core/permeability/level-law.js';
-import { type PastChange, pastChanges } from '../../outlook/core/permeability/past-changes.js';
+import { lessonsOf, type PastChange, pastChanges } from '../../outlook/core/permeability/past-changes.js';
 import type { Print } from '../evaluation.js';
 import { coverage, mdape, printer, type Scored } from '../forecast-scores.js';
 import { simpleAhead } from './simple.js';
@@ -10,7 +10,11 @@ import type { UnitRun } from './unit-runs.js';
 const HORIZONS: readonly number[] = [14, 30, 60];
 const FEWEST_VALUES = 60;
 
-export const changesOf = (runs: readonly UnitRun[]): PastChange[] => runs.flatMap((run) => pastChanges(run, HORIZONS, FEWEST_VALUES));
+/** What is forecast: from sixty values on. */
+export const changesOf = (runs: readonly UnitRun[]): PastChange[] => runs.flatMap((run) => pastChanges(run, HORIZONS, { fewest: FEWEST_VALUES }));
+/** What is learned from, as in the service. */
+export const lessonsOfUnits = (runs: readonly UnitRun[]): PastChange[] =>
+  [...group(runs, ({ unit }) => unit).values()].flatMap((own) => lessonsOf(own, HORIZONS));
 
 /** Forecasts every run in every week of it, by the law that is known for a unit on a day, and prints how far off each method was. */
 export function aheadFigures(

@@ -1,6 +1,6 @@
 import { learnLevels } from '../../outlook/core/permeability/level-law.js';
 import { BadInput, type Options, type Print, type Values } from '../evaluation.js';
-import { aheadFigures, changesOf, lawOfOthers, lawOfTheDay } from './ahead-figures.js';
+import { aheadFigures, changesOf, lawOfOthers, lawOfTheDay, lessonsOfUnits } from './ahead-figures.js';
 import { cleaningFigures } from './cleaning-figures.js';
 import { readUnits, unitRuns } from './unit-runs.js';
 
@@ -34,10 +34,10 @@ export async function evaluate({ units, train }: Values, print: Print): Promise<
     const shared = { set: `${new Set(runs.map(({ unit }) => unit)).size} units, ${runs.length} runs`, value: SIGNALS[column] ?? column };
     if (changes.length === 0) throw new BadInput(`${units} holds no run of ${column} with sixty values and two weeks after them`);
     if (trainRows === null) {
-      aheadFigures(print, { ...shared, case: 'unit-unseen' }, runs, lawOfOthers(changes));
-      aheadFigures(print, { ...shared, case: 'as-known' }, runs, lawOfTheDay(changes));
+      aheadFigures(print, { ...shared, case: 'unit-unseen' }, runs, lawOfOthers(lessonsOfUnits(runs)));
+      aheadFigures(print, { ...shared, case: 'as-known' }, runs, lawOfTheDay(lessonsOfUnits(runs)));
     } else {
-      const law = learnLevels(changesOf(unitRuns(trainRows, column)), [14, 30, 60]);
+      const law = learnLevels(lessonsOfUnits(unitRuns(trainRows, column)), [14, 30, 60]);
       aheadFigures(print, { ...shared, case: 'train-test' }, runs, () => law);
     }
     if (column === known[0]) cleaningFigures(print, shared, runs, trainRows === null ? null : unitRuns(trainRows, column));

@@ -1,5 +1,6 @@
 import { group } from 'd3-array';
 import type { LevelPoint, LevelRun } from '../../outlook/core/permeability/level-point.js';
+import { withUsualDrift } from '../../outlook/core/permeability/usual-drift.js';
 import { daysBetween } from '../../shared/day.js';
 import { numberIn, type Row, readTable } from '../read-table.js';
 
@@ -28,7 +29,7 @@ export function unitRuns(rows: readonly Row[], column: string): UnitRun[] {
     const first = days[0]?.dayNo ?? 0;
     const cleans = days.filter(({ row }) => (numberIn(row, 'cip') ?? 0) > 0).map(({ dayNo }) => dayNo);
     const starts = cleans.includes(first) ? cleans : [first, ...cleans];
-    return starts.map((from, i): UnitRun => {
+    const runs = starts.map((from, i): UnitRun => {
       const cleanedOn = starts[i + 1] ?? null;
       const points = days.flatMap(({ row, dayNo }): LevelPoint[] => {
         const value = numberIn(row, column);
@@ -37,5 +38,6 @@ export function unitRuns(rows: readonly Row[], column: string): UnitRun[] {
       });
       return { unit, name: `${unit} ${i}`, from, fromClean: cleans.includes(from), cleanedOn, points };
     });
+    return withUsualDrift(runs);
   });
 }

@@ -1,12 +1,13 @@
 import { describe, expect, test } from '@jest/globals';
-import { dayPlus } from '../../shared/day.js';
+import { dayPlus, daysBetween } from '../../shared/day.js';
 import { cartridgeOutlook } from './cartridge-outlook.js';
 import { learnFleet } from './clogging/fleet.js';
 import { setCourse } from './clogging/set-course.js';
 import { lifeOfKind } from './lives/life-of-kind.js';
 import { lifeOutlook } from './lives/life-outlook.js';
 import type { Outlook } from './outlook.js';
-import { permeabilityOutlook } from './permeability-outlook.js';
+import { EPOCH } from './permeability/level-runs.js';
+import { membraneOutlook } from './permeability/membrane-outlook.js';
 import { metByGrid } from './waiting/met-by-grid.js';
 import { waitingCost } from './waiting/waiting-cost.js';
 
@@ -61,13 +62,15 @@ const FLEET = learnFleet(
 );
 
 function membranes({ value, loadOf = (at) => 1.2 * at, isKept = () => true, limit = 140, days = 60 }: Given): Outlook {
-  return permeabilityOutlook({
-    points: Array.from({ length: days }, (_, at) => ({ day: dayPlus(FIRST, at), loadM3PerM2: loadOf(at), permeability: value(at) })).filter((_, at) =>
-      isKept(at),
-    ),
+  const points = Array.from({ length: days }, (_, at) => ({ dayNo: daysBetween(EPOCH, FIRST) + at, clock: loadOf(at), value: value(at) })).filter((_, at) =>
+    isKept(at),
+  );
+  return membraneOutlook({
+    run: { unit: 'a', points },
     limitLmhBar: limit,
-    dailyLoad: { meanM3PerM2: 1.2, sdM3PerM2: 0.1, days: 28 },
-    earlierDeclines: [],
+    dailyLoad: { meanM3PerM2: 1.2, days: 28 },
+    own: [],
+    fleet: null,
     origin: ORIGIN,
     timeZone: 'UTC',
   });

@@ -1,4 +1,4 @@
-import { median, sum } from 'd3-array';
+import { sum } from 'd3-array';
 import type { Day } from '../../shared/day.js';
 import { endOfSet } from './clogging/end-of-set.js';
 
@@ -22,9 +22,6 @@ export interface EarlierLife {
   readonly ended: 'limit' | 'censored';
 }
 
-const EDGE_DAYS = 3;
-const LEAST_RUN_DAYS = 14;
-
 /**
  * What earlier sets of cartridges ran through, the latest first: filtrate from the day each was fitted to the day it was removed. A set that was fitted before the
  * record begins is left out, since its load is not known. A set changed well before its limit is censored: it would have lived longer (`endOfSet`).
@@ -44,22 +41,4 @@ export function earlierLives(days: readonly RecordDay[], sets: readonly EarlierS
     })
     .filter(({ loadM3 }) => loadM3 > 0)
     .reverse();
-}
-
-/**
- * How fast ln(permeability) fell per m3/m2 of filtrate in each whole run between two recovery cleans; positive where it fell. Level at each end is the median of
- * three days. Runs of less than two weeks, or without values at both ends, say nothing.
- *
- * Source: own composition.
- */
-export function earlierDeclines(days: readonly RecordDay[], cleanDays: readonly Day[], areaM2: number): number[] {
-  return cleanDays.slice(1).flatMap((to, index) => {
-    const from = cleanDays[index] ?? to;
-    const run = days.filter(({ day }) => day > from && day < to);
-    const values = run.flatMap(({ permeability }) => (permeability === null ? [] : [permeability]));
-    const first = median(values.slice(0, EDGE_DAYS));
-    const last = median(values.slice(-EDGE_DAYS));
-    const load = sum(run, ({ filtrateM3 }) => filtrateM3) / areaM2;
-    return values.length < LEAST_RUN_DAYS || first === undefined || last === undefined || !(load > 0) ? [] : [Math.log(first / last) / load];
-  });
 }

@@ -3,6 +3,7 @@ import { daysUntil } from '../days-to-limit.js';
 import { metByFurtherLoad } from '../life-posterior.js';
 import { changesAhead } from '../permeability/level-ahead.js';
 import type { LevelLaw } from '../permeability/level-law.js';
+import type { LevelRun } from '../permeability/level-point.js';
 import { signsAt } from '../permeability/level-signs.js';
 import { levelMetWithin } from '../permeability/level-to-limit.js';
 import { type CleanRun, fallOf, startOf } from './clean-run.js';
@@ -39,7 +40,7 @@ export function knownFrom(own: readonly CleanRun[], others: readonly CleanRun[],
 }
 
 /** What is said on a day of a run, from what was measured until then. */
-export function saidOn({ intervals, falls, law }: Known, { unit, points, from }: Omit<CleanRun, 'to' | 'ended'>, day: number): SaidOfClean {
+export function saidOn({ intervals, falls, law }: Known, { unit, points, from, usualDrift }: Omit<CleanRun, 'to' | 'ended'>, day: number): SaidOfClean {
   const age = Math.max(1, day - from);
   const lasted = metByFurtherLoad(age, intervals.law, null);
   const after = (share: number) => Math.max(LEAST_DAYS, daysUntil(lasted, share, HORIZON_DAYS) ?? HORIZON_DAYS);
@@ -51,12 +52,12 @@ export function saidOn({ intervals, falls, law }: Known, { unit, points, from }:
     age,
     usual: Math.max(LEAST_DAYS, intervals.usual - age),
     lasted: { p10: after(0.1), p50: after(0.5), p90: after(0.9) },
-    signal: signalOf(points.slice(0, until), falls, law, unit),
+    signal: signalOf({ unit, points: points.slice(0, until), ...(usualDrift === undefined ? {} : { usualDrift }) }, falls, law),
   };
 }
 
-function signalOf(known: CleanRun['points'], falls: readonly number[], law: LevelLaw, unit: string): number | null {
-  const signs = signsAt(known, known.length - 1);
+function signalOf({ unit, points: known, usualDrift }: LevelRun, falls: readonly number[], law: LevelLaw): number | null {
+  const signs = signsAt(known, known.length - 1, usualDrift);
   if (signs === null || falls.length === 0) return null;
   const fallen = startOf(known) - Math.log(signs.level);
   // Where it has come farther down than any other, the next days are as likely as they can be.

@@ -15,7 +15,7 @@ export interface PastMiss {
 
 export interface HorizonLaw {
   readonly daysAhead: number;
-  /** Of the unit's own drift, its latest value, its last fortnight, and one: how levels drift on the whole */
+  /** Where the line spans the sixty days: of the unit's own drift, its latest value, its last fortnight, and one (how levels drift on the whole); then the same for younger runs, and of the drift of the unit's earlier runs */
   readonly weights: readonly number[];
   readonly misses: readonly PastMiss[];
 }
@@ -23,13 +23,16 @@ export interface HorizonLaw {
 /** How levels go on after a day between cleans: one law a horizon, ascending. */
 export type LevelLaw = readonly HorizonLaw[];
 
-/** Before anything is learned: half the recent drift is believed, and half of what the latest value differs from the week. Chosen on the daily values of four plant units. */
-const USUAL = [0.5, 0.5, 0.2, 0] as const;
+/** Before anything is learned: half the recent drift is believed, and half of what the latest value differs from the week; what a young line lacks of sixty days is filled with half the drift of earlier runs. Chosen on the daily values of four plant units. */
+const USUAL = [0.5, 0.5, 0.2, 0, 0.5, 0.5, 0.2, 0, 0.5] as const;
+/** A line that spans so much of the sixty days is whole. */
+const WHOLE = 0.9;
+const NONE_OF_WHOLE = [0, 0, 0, 0] as const;
 const USUAL_COUNTS_AS = 3;
 const MOST_CHANGE = 0.5;
 
 /**
- * Learns from past changes how far the signs of a day carry: for each horizon the weights of the unit's own drift, its latest value and its last fortnight, and a drift that all share;
+ * Learns from past changes how far the signs of a day carry: for each horizon the weights of the unit's own drift, its latest value and its last fortnight, and a drift that all share, for young runs also that of the unit's earlier ones;
  * and how far off each unit was when it was forecast from the others. Runs count by the root of their number of weeks: weeks of one run are alike. A horizon
  * without changes goes by the nearer one; with nothing to learn from, the usual weights stand and no miss is known.
  *
@@ -37,7 +40,7 @@ const MOST_CHANGE = 0.5;
  *
  * Source: own composition; reliability of simple forecasts of the same kind in test/open-data.
  *
- * @example learnLevels([])[0].weights // => [0.5, 0.5, 0.2, 0]
+ * @example learnLevels([])[0].weights // => [0.5, 0.5, 0.2, 0, 0.5, 0.5, 0.2, 0, 0.5]
  */
 export function learnLevels(changes: readonly PastChange[], horizons: readonly number[] = LEVEL_HORIZONS): LevelLaw {
   const law: HorizonLaw[] = [];
@@ -49,7 +52,8 @@ export function learnLevels(changes: readonly PastChange[], horizons: readonly n
         cases.filter((change) => change.unit !== unit),
         usual,
       );
-      return own.map((change) => ({ unit, size: missOf(change, weights), weight: 1 / own.length }));
+      const came = own.filter(({ goneOn }) => goneOn === undefined);
+      return came.map((change) => ({ unit, size: missOf(change, weights), weight: 1 / came.length }));
     });
     law.push({ daysAhead, weights: fitted(cases, usual), misses });
   }
@@ -59,11 +63,16 @@ export function learnLevels(changes: readonly PastChange[], horizons: readonly n
 /** The usual weights; those of the nearer horizon for one that has nothing of its own, the shared drift grown with the days. */
 function usualFor(daysAhead: number, own: number, nearer: HorizonLaw | undefined): readonly number[] {
   if (own > 0 || nearer === undefined) return USUAL;
-  const [drift = 0, last = 0, fortnight = 0, shared = 0] = nearer.weights;
-  return [drift, last, fortnight, (shared * daysAhead) / nearer.daysAhead];
+  return nearer.weights.map((weight, at) => (at === SHARED || at === SHARED_YOUNG ? (weight * daysAhead) / nearer.daysAhead : weight));
 }
 
-const featuresOf = ({ drift, last, fortnight }: LevelSigns, ahead: number): readonly number[] => [drift * ahead, last, fortnight, 1];
+const [SHARED, SHARED_YOUNG] = [3, 7];
+
+/** Young runs have weights of their own: their lines are short. */
+function featuresOf({ drift, last, fortnight, usual, seen }: LevelSigns, ahead: number): readonly number[] {
+  const own = [drift * ahead, last, fortnight, 1];
+  return seen >= WHOLE ? own : [...NONE_OF_WHOLE, ...own, (1 - seen) * (usual ?? 0) * ahead];
+}
 
 /** ln(value then / level now) by the weights. */
 export function changeBy(weights: readonly number[], signs: LevelSigns, ahead: number): number {

@@ -11,4 +11,6 @@ export interface LevelPoint {
 export interface LevelRun {
   readonly unit: string;
   readonly points: readonly LevelPoint[];
+  /** How ln(value) moved per unit of clock in the unit's earlier runs; left out: not known */
+  readonly usualDrift?: number;
 }

@@ -1,6 +1,7 @@
 import { median } from 'd3-array';
 import { type Day, daysBetween } from '../../../shared/day.js';
 import type { LevelPoint, LevelRun } from './level-point.js';
+import { withUsualDrift } from './usual-drift.js';
 
 /** A day of the record of a skid, as far as its membranes are judged by it. */
 export interface LevelDay {
@@ -51,12 +52,12 @@ export function fluxSteps(days: readonly Pick<LevelDay, 'day' | 'fluxLmh'>[]): D
  */
 export function levelRuns(
   unit: string,
-  days: readonly LevelDay[],
+  days: readonly Omit<LevelDay, 'fluxLmh'>[],
   { cleans, cuts, areaM2 }: { readonly cleans: readonly Day[]; readonly cuts: readonly Day[]; readonly areaM2: number },
 ): LevelRun[] {
   const cleaned = new Set(cleans);
   const starts = [...new Set([...cleans, ...cuts])].sort((one, other) => one.localeCompare(other));
-  return ['', ...starts].map((from, at) => {
+  const runs = ['', ...starts].map((from, at) => {
     const to = starts[at];
     let clock = 0;
     const points: LevelPoint[] = [];
@@ -67,4 +68,5 @@ export function levelRuns(
     }
     return { unit, points };
   });
+  return withUsualDrift(runs);
 }

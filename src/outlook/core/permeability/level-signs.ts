@@ -13,6 +13,10 @@ export interface LevelSigns {
   readonly fortnight: number;
   /** Clock a day over the same days */
   readonly pace: number;
+  /** Change of ln(value) per unit of clock in the unit's earlier runs; `null`: not known */
+  readonly usual: number | null;
+  /** Share of the sixty days that the line spans */
+  readonly seen: number;
 }
 
 const LEVEL_VALUES = 7;
@@ -34,7 +38,7 @@ const FEWEST = [
  *
  * @example signsAt([], 0) // => null
  */
-export function signsAt(points: readonly LevelPoint[], at: number): LevelSigns | null {
+export function signsAt(points: readonly LevelPoint[], at: number, usual: number | null = null): LevelSigns | null {
   const last = points[at];
   if (last === undefined) return null;
   const seen = points.slice(Math.max(0, at - LINE_DAYS), at + 1).filter(({ value }) => value > 0);
@@ -54,11 +58,14 @@ export function signsAt(points: readonly LevelPoint[], at: number): LevelSigns |
   if (!FEWEST.some((least) => recent.length >= least.values && days >= least.days) || !(pace > 0)) return null;
   const every = Math.ceil(recent.length / MOST_POINTS);
   const line = theilSen(recent.filter((_, i) => (recent.length - 1 - i) % every === 0).map(({ clock, value }) => [clock, Math.log(value)] as const));
+  const share = Math.min(1, days / (LINE_DAYS - 1));
   return {
     level,
-    drift: (line?.slope ?? 0) * Math.min(1, days / (LINE_DAYS - 1)),
+    drift: (line?.slope ?? 0) * share,
     last: Math.log(latest.value / level),
     fortnight: Math.log(fortnight / level),
     pace,
+    usual,
+    seen: share,
   };
 }

@@ -54,7 +54,7 @@ export function membraneOutlook(input: MembraneInput): Outlook {
   const points = run.points.map(({ dayNo, clock, value }) => ({ day: dayPlus(EPOCH, dayNo), clock, value }));
   const originDay = localDays(input.timeZone)(input.origin.getTime()).day;
   const hasLoad = dailyLoad.meanM3PerM2 > 0 && dailyLoad.days >= 1;
-  const signs = hasLoad ? signsAt(run.points, run.points.length - 1) : null;
+  const signs = hasLoad ? signsAt(run.points, run.points.length - 1, run.usualDrift) : null;
   const runs = fleet === null ? new Set(own.map(({ runFrom }) => runFrom)).size : fleet.runs;
   const seen = seenInWords(points, signs?.level ?? null);
   const rest = {

@@ -11,6 +11,8 @@ export interface PastChange {
   readonly daysAhead: number;
   readonly signs: LevelSigns;
   readonly value: number;
+  /** The run was over before the day came: the value is what it would have been, had it gone on as it had since */
+  readonly goneOn?: true;
 }
 
 const byDay = bisector(({ dayNo }: LevelPoint) => dayNo);
@@ -22,14 +24,16 @@ const AROUND_SPARSE = 4;
 const SPARSE_EVERY_DAYS = 5;
 const FEWEST_SPARSE = 4;
 const EVERY_DAYS = 7;
+const END_VALUES = 5;
+const FEWEST_LEARNED = 14;
 
 /**
- * The changes of a run over each of the horizons, from a day in every week of it; `fewest` values come before the first of them (as many days, where a value comes once a week). A horizon that ends after the run, in a gap or beyond the
- * clean, gives none.
+ * The changes of a run over each of the horizons, from a day in every week of it; `fewest` values come before the first of them (as many days, where a value comes once a week). A horizon that ends in a gap gives none; one
+ * that ends beyond the clean gives what the level would have come to, where the run `isOver` and half of the way was seen: with runs that lasted alone, levels would seem to fall more slowly than they do.
  *
  * @example pastChanges({ unit: 'a', points: [] }, [14]) // => []
  */
-export function pastChanges({ unit, points }: LevelRun, horizons: readonly number[], fewest = 30): PastChange[] {
+export function pastChanges({ unit, points, usualDrift }: LevelRun, horizons: readonly number[], { fewest = 30, isOver = false } = {}): PastChange[] {
   const found: PastChange[] = [];
   const runFrom = points[0]?.dayNo ?? 0;
   let next = Number.NEGATIVE_INFINITY;
@@ -40,14 +44,35 @@ export function pastChanges({ unit, points }: LevelRun, horizons: readonly numbe
     const sparse = at * SPARSE_EVERY_DAYS <= days;
     if (at < fewest && !(sparse && days >= fewest)) continue;
     next = point.dayNo + EVERY_DAYS;
-    const signs = signsAt(points, at);
+    const signs = signsAt(points, at, usualDrift);
     if (signs === null) continue;
     for (const daysAhead of horizons) {
       const then = around(points, at, point.dayNo + daysAhead, sparse ? { within: AROUND_SPARSE, nearest: AROUND_SPARSE } : { within: AROUND, nearest: 1 });
-      if (then !== null) found.push({ unit, runFrom, dayNo: point.dayNo, daysAhead, signs, value: then });
+      const shared = { unit, runFrom, dayNo: point.dayNo, daysAhead, signs };
+      if (then !== null) found.push({ ...shared, value: then });
+      else if (isOver) {
+        const value = asGoneOn(points, point.dayNo, daysAhead, signs.level);
+        if (value !== null) found.push({ ...shared, value, goneOn: true });
+      }
     }
   }
   return found;
+}
+
+/** What the runs of one unit in their order teach, the last of which goes on: from two weeks of values on. */
+export function lessonsOf(runs: readonly LevelRun[], horizons: readonly number[]): PastChange[] {
+  return runs.flatMap((run, at) => pastChanges(run, horizons, { fewest: FEWEST_LEARNED, isOver: at < runs.length - 1 }));
+}
+
+/** What a level would have come to, had it gone on as it did until its run was over; `null` where less than half of the way was seen. */
+function asGoneOn(points: readonly LevelPoint[], from: number, daysAhead: number, level: number): number | null {
+  const last = points.at(-1);
+  if (last === undefined || last.dayNo >= from + daysAhead - 1) return null;
+  const end = points.slice(-END_VALUES).filter(({ dayNo, value }) => value > 0 && last.dayNo - dayNo < END_VALUES);
+  const to = median(end, ({ dayNo }) => dayNo) ?? from;
+  const value = median(end, (point) => point.value);
+  if (value === undefined || (to - from) * 2 < daysAhead) return null;
+  return level * Math.exp((Math.log(value / level) * daysAhead) / (to - from));
 }
 
 /** The middle of the values `within` so many days about a day; `null` where not even the `nearest` is as near as that. */

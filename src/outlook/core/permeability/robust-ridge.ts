@@ -33,10 +33,11 @@ export function robustRidge(cases: readonly RidgeCase[], usual: readonly number[
     const right = usual.map((value, i) => (strength * (spreads[i] ?? 0) + LEAST) * value);
     for (const [k, { features, target, weight }] of cases.entries()) {
       const trust = weight / Math.max((errors[k] ?? 0) / scale, NEAR);
-      for (let i = 0; i < usual.length; i++) {
+      for (let i = 0; i < features.length; i++) {
         const part = trust * (features[i] ?? 0);
+        if (part === 0) continue;
         const row = matrix[i] as number[];
-        for (let j = 0; j < usual.length; j++) row[j] = (row[j] ?? 0) + part * (features[j] ?? 0);
+        for (let j = 0; j < features.length; j++) row[j] = (row[j] ?? 0) + part * (features[j] ?? 0);
         right[i] = (right[i] ?? 0) + part * target;
       }
     }

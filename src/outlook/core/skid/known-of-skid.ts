@@ -31,6 +31,10 @@ export interface OutlookToStore {
 
 /** What a skid is and how it runs, as far as its outlooks need it. */
 export interface OutlookFacts extends PressureBasis {
+  /** Names the skid among those that were learned from */
+  readonly skidId?: string;
+  /** Days on which modules or the membrane area changed */
+  readonly membraneChanges?: readonly string[];
   readonly permeabilityLimitFraction: number;
   readonly cartridgeLimitKpa: number | null;
   readonly areaM2: number | null;
@@ -47,6 +51,7 @@ export interface OutlookDay {
   readonly day: string;
   readonly filtrateM3: number | null;
   readonly permeability: number | null;
+  readonly fluxLmh?: number | null;
   readonly cartridgeDpKpa: number | null;
 }
 

@@ -5,12 +5,13 @@ import type { OutlookLimit } from '../../../shared/upkeep-terms.js';
 import { cartridgeOutlook, type FleetOfSet } from '../cartridge-outlook.js';
 import { type SetCourse, setCourse } from '../clogging/set-course.js';
 import { doubtsOfOutlook } from '../doubts-of-outlook.js';
-import { earlierDeclines, earlierLives } from '../earlier-runs.js';
+import { earlierLives } from '../earlier-runs.js';
 import type { Outlook } from '../outlook.js';
-import { permeabilityOutlook } from '../permeability-outlook.js';
 import type { StretchFor } from '../record/calibration.js';
 import { type KeptLife, type LearnedFleet, toEarlierLife } from './kept-life.js';
 import type { KnownOfSkid, OutlookDay, OutlookFacts, OutlookToStore, SetFitted } from './known-of-skid.js';
+import type { LearnedMembranes } from './learned-membranes.js';
+import { membranesOfSkid } from './membranes-of-skid.js';
 
 const LOAD_DAYS = 28;
 
@@ -18,10 +19,12 @@ const LOAD_DAYS = 28;
 export interface Learned {
   /** By item of the cartridges */
   readonly fleets: ReadonlyMap<string, LearnedFleet>;
+  /** `null`: no skid had weeks to learn from */
+  readonly membranes: LearnedMembranes | null;
   readonly stretchFor: StretchFor;
 }
 
-const NOTHING_LEARNED: Learned = { fleets: new Map(), stretchFor: () => 1 };
+const NOTHING_LEARNED: Learned = { fleets: new Map(), membranes: null, stretchFor: () => 1 };
 
 /** The forecasts of a skid from what is known of it: the membranes, and each cartridge set that is fitted. */
 export function outlooksOf(
@@ -38,26 +41,18 @@ export function outlooksOf(
   ];
 }
 
-function ofMembranes(facts: KnownOfSkid, origin: Date, days: readonly OutlookDay[], cleans: readonly string[], { stretchFor }: Learned): OutlookToStore[] {
-  const baseline = facts.baselines?.lastCip;
-  const { areaM2, timeZone } = facts;
-  if (baseline?.kind !== 'baseline' || areaM2 === null) return [];
-  const limitLmhBar = baseline.permeabilityLmhBar * facts.permeabilityLimitFraction;
-  const since = cleans.at(-1) ?? '';
-  const run = days.filter(({ day }) => day > since);
-  const loads = cumsum(run, ({ filtrateM3 }) => (filtrateM3 ?? 0) / areaM2);
-  const points = run.flatMap(({ day, permeability }, index) => (permeability === null ? [] : [{ day, permeability, loadM3PerM2: loads[index] ?? 0 }]));
-  const dailyLoad = { meanM3PerM2: (facts.dailyLoadM3 ?? 0) / areaM2, sdM3PerM2: (facts.dailyLoadSd ?? 0) / areaM2, days: loadDays(facts, days) };
-  const outlook = permeabilityOutlook({ points, limitLmhBar, dailyLoad, earlierDeclines: earlierDeclines(days, cleans, areaM2), origin, timeZone, stretchFor });
+function ofMembranes(facts: KnownOfSkid, origin: Date, days: readonly OutlookDay[], cleans: readonly string[], learned: Learned): OutlookToStore[] {
+  const said = membranesOfSkid(facts, { origin, days, cleans, loadDays: loadDays(facts, days) }, learned);
+  if (said === null) return [];
   return [
-    toStore(outlook, facts, {
+    toStore(said.outlook, facts, {
       subject: 'membranes',
       partId: null,
       limitKind: 'permeability',
-      limitValue: limitLmhBar,
+      limitValue: said.limitLmhBar,
       clock: 'filtrate per membrane area',
       originAt: origin,
-      learnedAt: null,
+      learnedAt: learned.membranes?.at ?? null,
     }),
   ];
 }
@@ -159,7 +154,7 @@ function toStore(outlook: Outlook, known: KnownOfSkid, { learnedAt, ...about }: 
   const { firstDay, lastDay } = outlook.dataUsed;
   // The model takes the days as they are: whoever reads the outlook has to know which of them to trust.
   const doubts = doubtsOfOutlook(known.doubts, { limit: about.limitKind, firstDay, lastDay, basis: known });
-  const learned = learnedAt === null ? [] : [`Learned from the fleet's sets on ${dayInWords(localDays(known.timeZone)(learnedAt.getTime()).day, '')}`];
+  const learned = learnedAt === null ? [] : [`Learned from the fleet on ${dayInWords(localDays(known.timeZone)(learnedAt.getTime()).day, '')}`];
   const base = {
     ...about,
     kind,

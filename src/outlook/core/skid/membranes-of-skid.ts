@@ -1,0 +1,43 @@
+import { dayPlus } from '../../../shared/day.js';
+import type { Outlook } from '../outlook.js';
+import { LEVEL_HORIZONS } from '../permeability/level-law.js';
+import { membraneOutlook } from '../permeability/membrane-outlook.js';
+import { lessonsOf } from '../permeability/past-changes.js';
+import type { StretchFor } from '../record/calibration.js';
+import type { KnownOfSkid, OutlookDay } from './known-of-skid.js';
+import { type LearnedMembranes, runsOf } from './learned-membranes.js';
+
+/** Of a skid's own weeks the latest are learned from; older ones were of another water. */
+const OWN_DAYS = 210;
+
+/** The outlook of the membranes of a skid and its limit; `null` where nothing is known of what they give when clean, or of their area. */
+export function membranesOfSkid(
+  facts: KnownOfSkid,
+  {
+    origin,
+    days,
+    cleans,
+    loadDays,
+  }: { readonly origin: Date; readonly days: readonly OutlookDay[]; readonly cleans: readonly string[]; readonly loadDays: number },
+  { membranes, stretchFor }: { readonly membranes: LearnedMembranes | null; readonly stretchFor: StretchFor },
+): { readonly outlook: Outlook; readonly limitLmhBar: number } | null {
+  const baseline = facts.baselines?.lastCip;
+  const { areaM2, timeZone, membraneChanges = [], skidId: unit = '' } = facts;
+  if (baseline?.kind !== 'baseline' || areaM2 === null) return null;
+  const limitLmhBar = baseline.permeabilityLmhBar * facts.permeabilityLimitFraction;
+  const lastDay = days.at(-1)?.day;
+  const recent = lastDay === undefined ? [] : days.filter(({ day }) => day > dayPlus(lastDay, -OWN_DAYS) || day > (cleans.at(-1) ?? ''));
+  const runs = runsOf({ unit, days: recent, cleans, changes: membraneChanges, areaM2 });
+  const run = runs.at(-1) ?? { unit, points: [] };
+  const outlook = membraneOutlook({
+    run,
+    limitLmhBar,
+    dailyLoad: { meanM3PerM2: (facts.dailyLoadM3 ?? 0) / areaM2, days: loadDays },
+    own: lessonsOf(runs, LEVEL_HORIZONS),
+    fleet: membranes,
+    origin,
+    timeZone,
+    stretchFor,
+  });
+  return { outlook, limitLmhBar };
+}
