@@ -1,8 +1,9 @@
-import { median, quantileSorted } from 'd3-array';
+import { quantileSorted } from 'd3-array';
 import type { CycleFact } from '../../intake/core/cycle-fact.js';
 import type { CycleAssessment } from './assess-cycle.js';
 import type { LeftOutReason } from './left-out.js';
 import { localDays } from './local-day.js';
+import { middle } from './middle.js';
 
 export interface AssessedCycle {
   readonly cycle: CycleFact;
@@ -112,12 +113,12 @@ function summary(day: string, tally: Tally): DailyCondition {
     filtrateM3: tally.volumeKnown ? tally.knownM3 * scaleUp : null,
     filtrateEstimated: tally.estimated,
     permeability: spread(good.map((part) => part.permeabilityLmhBar)),
-    permeabilityStart: medianOrNull(good.map((part) => part.permeabilityStartLmhBar)),
-    fluxLmh: medianOrNull(good.map((part) => part.fluxLmh)),
-    tmpKpa: medianOrNull(good.map((part) => part.tmpKpa)),
-    temperatureC: medianOrNull(good.map((part) => part.temperatureC)),
-    cartridgeDpKpa: medianOrNull(cartridges.map((part) => (part.kind === 'assessed' ? part.cartridgeDpRefKpa : null))),
-    feedTurbidityNtu: medianOrNull(cycles.map((cycle) => cycle.feedTurbidityNtu)),
+    permeabilityStart: middle(good.map((part) => part.permeabilityStartLmhBar)),
+    fluxLmh: middle(good.map((part) => part.fluxLmh)),
+    tmpKpa: middle(good.map((part) => part.tmpKpa)),
+    temperatureC: middle(good.map((part) => part.temperatureC)),
+    cartridgeDpKpa: middle(cartridges.map((part) => (part.kind === 'assessed' ? part.cartridgeDpRefKpa : null))),
+    feedTurbidityNtu: middle(cycles.map((cycle) => cycle.feedTurbidityNtu)),
     leftOut: counts(membranes),
     cartridgeLeftOut: counts(cartridges),
     byHand: cycles.length > 0 && cycles.every((cycle) => cycle.byHand),
@@ -126,13 +127,8 @@ function summary(day: string, tally: Tally): DailyCondition {
 
 function spread(values: readonly number[]): DailyCondition['permeability'] {
   const sorted = [...values].sort((a, b) => a - b);
-  const [low, middle, high] = [0.1, 0.5, 0.9].map((p) => quantileSorted(sorted, p));
-  return low === undefined || middle === undefined || high === undefined ? null : { median: middle, low, high, n: sorted.length };
-}
-
-/** d3's median passes over null */
-function medianOrNull(values: readonly (number | null)[]): number | null {
-  return median(values) ?? null;
+  const [low, half, high] = [0.1, 0.5, 0.9].map((p) => quantileSorted(sorted, p));
+  return low === undefined || half === undefined || high === undefined ? null : { median: half, low, high, n: sorted.length };
 }
 
 function counts(parts: readonly (CycleAssessment['membrane'] | CycleAssessment['cartridge'])[]): Counts {

@@ -1,4 +1,3 @@
-import { median } from 'd3-array';
 import type { CycleFact } from '../../intake/core/cycle-fact.js';
 import type { HandRow } from '../../intake/core/hand-row.js';
 import { assessCycle, type SkidBasis } from './assess-cycle.js';
@@ -6,6 +5,7 @@ import { type DailyCondition, dailyCondition } from './daily-condition.js';
 import { DEFAULT_GATES, type Gates } from './gates.js';
 import { handDays } from './hand-days.js';
 import { localDays } from './local-day.js';
+import { middle } from './middle.js';
 
 /** What of a skid turns its readings into condition. */
 export interface SkidAsBuilt {
@@ -32,13 +32,19 @@ export function daysOfRecord(skid: SkidAsBuilt, cycles: readonly CycleFact[], re
   const basisOn = basisByDay(skid);
   const dayOf = localDays(skid.timeZone);
   const gates = gatesFor(skid, cycles);
-  const assessed = cycles.map((cycle) => ({ cycle, assessment: assessCycle(cycle, basisOn(dayOf(cycle.startedAt.getTime()).day), gates) }));
+  let [until, basis] = [Number.NEGATIVE_INFINITY, basisOn('')];
+  const assessed = cycles.map((cycle) => {
+    const ms = cycle.startedAt.getTime();
+    const day = dayOf(ms);
+    if (day.toMs !== until) [until, basis] = [day.toMs, basisOn(day.day)];
+    return { cycle, assessment: assessCycle(cycle, basis, gates) };
+  });
   return merge(dailyCondition(assessed, skid.timeZone), handDays(readings, basisOn, skid.timeZone));
 }
 
 /** A run counts from half of the usual cycle of this plant on, and nothing is cleaner than new by more than a tenth. Common practice. */
 function gatesFor({ baselineLmhBar }: SkidAsBuilt, cycles: readonly CycleFact[]): Gates {
-  const usualMinutes = median(cycles, ({ filtrationMinutes }) => filtrationMinutes);
+  const usualMinutes = middle(cycles.map(({ filtrationMinutes }) => filtrationMinutes));
   const [least, most] = DEFAULT_GATES.permeabilityLmhBar;
   return {
     ...DEFAULT_GATES,

@@ -1,4 +1,4 @@
-import { TZDate } from '@date-fns/tz';
+import { TZDate, tzOffset } from '@date-fns/tz';
 import { addDays } from 'date-fns/addDays';
 import { format } from 'date-fns/format';
 import { startOfDay } from 'date-fns/startOfDay';
@@ -23,10 +23,26 @@ export interface LocalDay {
 export function localDays(timeZone: string): (ms: number) => LocalDay {
   let known: LocalDay | null = null;
   return (ms) => {
-    if (known === null || ms < known.fromMs || ms >= known.toMs) {
-      const from = startOfDay(new TZDate(ms, timeZone));
-      known = { day: format(from, 'yyyy-MM-dd'), fromMs: from.getTime(), toMs: startOfDay(addDays(from, 1)).getTime() };
-    }
+    if (known === null || ms < known.fromMs || ms >= known.toMs) known = plainDay(timeZone, ms) ?? oddDay(timeZone, ms);
     return known;
   };
+}
+
+const MINUTE_MS = 60_000;
+const DAY_MS = 86_400_000;
+
+/** A day of 24 hours: all but two of a year. `null` where the clock changes from the beginning of the day to its end. */
+function plainDay(timeZone: string, ms: number): LocalDay | null {
+  const offsetMs = offsetAt(timeZone, ms);
+  const startMs = Math.floor((ms + offsetMs) / DAY_MS) * DAY_MS;
+  const [fromMs, toMs] = [startMs - offsetMs, startMs - offsetMs + DAY_MS];
+  if (!Number.isFinite(startMs) || offsetAt(timeZone, fromMs) !== offsetMs || offsetAt(timeZone, toMs) !== offsetMs) return null;
+  return { day: new Date(startMs).toISOString().slice(0, 10), fromMs, toMs };
+}
+
+const offsetAt = (timeZone: string, ms: number): number => tzOffset(timeZone, new Date(ms)) * MINUTE_MS;
+
+function oddDay(timeZone: string, ms: number): LocalDay {
+  const from = startOfDay(new TZDate(ms, timeZone));
+  return { day: format(from, 'yyyy-MM-dd'), fromMs: from.getTime(), toMs: startOfDay(addDays(from, 1)).getTime() };
 }
