@@ -1,6 +1,7 @@
 import { Injectable, Logger } from '@nestjs/common';
 import { Queue, type SqlRunner } from '../app/index.js';
 import { MakeDigests } from './make-digests.js';
+import { RemindOfVisits } from './remind-of-visits.js';
 import { SendMail } from './send-mail.js';
 import { TellAtOnce } from './tell-at-once.js';
 
@@ -14,6 +15,7 @@ export class NoticeRound {
   constructor(
     private readonly atOnce: TellAtOnce,
     private readonly digests: MakeDigests,
+    private readonly reminders: RemindOfVisits,
     private readonly mail: SendMail,
     private readonly queue: Queue,
   ) {
@@ -32,6 +34,7 @@ export class NoticeRound {
       async () => this.atOnce.tell(),
       async () => this.mail.sendWaiting(),
       async () => this.digests.make(),
+      async () => this.reminders.remind(),
       async () => this.mail.sendWaiting(),
     ]) {
       await part().catch((error: Error) => this.log.error(error.stack ?? error.message));

@@ -18,6 +18,7 @@ import { NoticeRound } from './notice-round.js';
 import { NoticesController } from './notices.controller.js';
 import { OrderMail } from './order-mail.js';
 import { PeopleToTellRepository } from './people-to-tell.repository.js';
+import { RemindOfVisits } from './remind-of-visits.js';
 import { SendMail } from './send-mail.js';
 import { TellAtOnce } from './tell-at-once.js';
 
@@ -39,6 +40,7 @@ import { TellAtOnce } from './tell-at-once.js';
     NoticeRound,
     OrderMail,
     PeopleToTellRepository,
+    RemindOfVisits,
     SendMail,
     TellAtOnce,
   ],

@@ -244,6 +244,44 @@ describe('each person', () => {
   });
 });
 
+describe('a promised visit', () => {
+  const weekly = { digest: 'weekly', hour: 7, timeZone: 'Europe/Madrid', atOnce: false };
+  const WEDNESDAY = new Date('2026-11-25T06:10:00Z');
+  const promise = (onDay: string, state = 'promised') => {
+    const { clientId, siteId } = alder;
+    return database.prisma.visit.create({ data: { clientId, siteId, onDay: new Date(onDay), startTime: '08:30', minutes: 60, state, createdBy: 'T' } });
+  };
+  const toClient = () => server.taken().filter((mail) => toOf(mail) === 'client@company.example');
+
+  test('is told to a client’s person with a weekly digest three days before, once, and again when it is shifted', async () => {
+    await client.put('/api/me/notices', weekly).expect(200);
+    const { id } = await promise('2026-11-28');
+    await promise('2026-11-29');
+    await promise('2026-11-27', 'planned');
+    at(WEDNESDAY);
+    await round();
+    await round();
+    const [mail, ...others] = toClient();
+    expect(others).toEqual([]);
+    expect(mail?.subject).toBe('Skidkeep: we come on 28 Nov');
+    expect(mail?.text).toContain('We promised to come: Saturday 28 Nov, 08:30 (time at the site), Alder site.');
+    await database.prisma.visit.update({ where: { id }, data: { onDay: new Date('2026-11-27') } });
+    await round();
+    expect(toClient().map(({ subject }) => subject)).toEqual(['Skidkeep: we come on 27 Nov']);
+  });
+
+  test('is not told at another hour, nor to who chose no digest', async () => {
+    await database.prisma.mail.deleteMany();
+    await round();
+    expect(toClient()).toEqual([]);
+    await client.put('/api/me/notices', { ...weekly, digest: 'off' }).expect(200);
+    at(WEDNESDAY);
+    await round();
+    expect(toClient()).toEqual([]);
+    await database.prisma.visit.deleteMany();
+  });
+});
+
 test('without a mail server notices are kept and shown, and nothing fails', async () => {
   const quiet = await startTestApp();
   try {

@@ -24,6 +24,13 @@ export const noticeWords = {
     takeAt: (no: number, address: string) => `Take it (job ${no}): ${address}`,
     why: 'You get this because you chose to be told at once of what cannot wait. Change it in Skidkeep under Notices.',
   },
+  reminder: {
+    subject: (day: string) => `Skidkeep: we come on ${day}`,
+    first: (when: string, siteName: string) => `We promised to come: ${when} (time at the site), ${siteName}.`,
+    people: (people: readonly string[]) => `Who comes: ${people.join(', ')}.`,
+    work: 'What it is for',
+    why: 'You get this three days before a promised visit because you chose a weekly digest. Change or stop it in Skidkeep under Notices.',
+  },
   manager: {
     subject: (overdue: number, due: number) => `Skidkeep: ${overdue} overdue, ${due} due`,
     dues: (overdue: number, due: number) => `${count(overdue, 'task', 'tasks')} overdue, ${due} due`,
