@@ -74,12 +74,16 @@ export function LineSection({ planId, plan, personId, isReplaced, onOpen }: Sect
       {open.length > 0 || said !== '' ? (
         <div className="plan-bar no-print">
           <p role="status">{lineIds.length === 0 && said !== '' ? said : planWords.ticked(lineIds.length, open.length)}</p>
-          <button type="button" className="main-button" disabled={lineIds.length === 0 || isBusy} onClick={() => void accept()}>
-            {planWords.accept}
-          </button>
-          <button type="button" disabled={lineIds.length === open.length} onClick={() => setTicked(open.map(({ id }) => id))}>
-            {planWords.tickAll}
-          </button>
+          {open.length > 0 && (
+            <>
+              <button type="button" className="main-button" disabled={lineIds.length === 0 || isBusy} onClick={() => void accept()}>
+                {planWords.accept}
+              </button>
+              <button type="button" disabled={lineIds.length === open.length} onClick={() => setTicked(open.map(({ id }) => id))}>
+                {planWords.tickAll}
+              </button>
+            </>
+          )}
         </div>
       ) : null}
     </section>

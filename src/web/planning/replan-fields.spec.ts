@@ -1,5 +1,5 @@
 import { describe, expect, test } from '@jest/globals';
-import { checkReplan, replanBody, replanField } from './replan-fields.js';
+import { checkReplan, replanBody, replanField, workOptions } from './replan-fields.js';
 
 const FORM = {
   'absences/0/personId': 'ada',
@@ -26,6 +26,16 @@ describe('what has become known since a plan was made', () => {
     expect(Object.keys(checkReplan({ ...FORM, 'absences/0/until': '', 'longWork/0/minutes': 'two hours' }))).toEqual([
       'absences/0/until',
       'longWork/0/minutes',
+    ]);
+  });
+
+  test('is said of work that waits, or of a visit as a whole', () => {
+    const line = (visitId: string | null, id: string) => ({ visitId, visitNo: 7, siteName: 'Oak', work: [{ id, kind: 'due', text: id, minutes: 30 }] });
+    const plan = { lines: [line(null, 'oil'), line('v7', 'seals')], notInPlan: [{ id: 'gauge', kind: 'job', text: 'gauge' }] };
+    expect(workOptions(plan as unknown as Parameters<typeof workOptions>[0])).toEqual([
+      { id: 'oil', text: 'oil', isVisit: false },
+      { id: 'v7', text: 'Visit 7, Oak', isVisit: true },
+      { id: 'gauge', text: 'gauge', isVisit: false },
     ]);
   });
 

@@ -38,6 +38,22 @@ export function checkReplan(entries: Entries): Record<string, string> {
   return problems;
 }
 
+interface WorkOption {
+  readonly id: string;
+  readonly text: string;
+  readonly isVisit: boolean;
+}
+
+/** What can be named of a plan: work that waits by itself, and visits that are there as a whole. */
+export function workOptions({ lines, notInPlan }: Pick<Schemas['PlanView'], 'lines' | 'notInPlan'>): WorkOption[] {
+  const placed = lines.flatMap(({ visitId, visitNo, siteName, work }): WorkOption[] =>
+    visitId === null
+      ? work.map(({ id, text }) => ({ id, text, isVisit: false }))
+      : [{ id: visitId, text: planWords.replan.visit(visitNo ?? 0, siteName), isVisit: true }],
+  );
+  return [...placed, ...notInPlan.map(({ id, text, kind }) => ({ id, text, isVisit: kind === 'visit' }))];
+}
+
 /** As it is sent, once it was checked: lists without rows are left out. */
 export function replanBody(entries: Entries): Schemas['ReplanDto'] {
   const absences = rowsOf(entries, 'absences', REPLAN_LISTS.absences);

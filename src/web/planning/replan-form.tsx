@@ -6,7 +6,7 @@ import { useEntries } from '../ui/use-entries.js';
 import { useRequestKey } from '../ui/use-request-key.js';
 import { planWords } from '../words/plan.js';
 import { words } from '../words.js';
-import { checkReplan, REPLAN_LISTS, type ReplanList, replanBody, replanField, replanLabel } from './replan-fields.js';
+import { checkReplan, REPLAN_LISTS, type ReplanList, replanBody, replanField, replanLabel, workOptions } from './replan-fields.js';
 import { rowField, rowsOf, withRows } from './row-entries.js';
 import { RowList } from './row-list.js';
 
@@ -37,12 +37,14 @@ export function ReplanForm({ plan, people, onPlanned }: ReplanProps) {
       void client.invalidateQueries();
     },
   });
-  const work = [...plan.lines.flatMap((line) => line.work.map(({ id, text }) => ({ id, text }))), ...plan.notInPlan];
+  const work = workOptions(plan);
+  const waiting = work.filter(({ isVisit }) => !isVisit);
   const rows = (list: ReplanList) => rowsOf(form.entries, list, REPLAN_LISTS[list]);
   const setRows = (list: ReplanList, next: readonly Readonly<Record<string, string>>[]) => form.setEntries((before) => withRows(before, list, next));
   const control = (list: ReplanList, at: number, field: string) => {
     const name = rowField(list, at, field);
-    const options = field === 'personId' ? people.map(({ personId: id, name: text }) => ({ id, text })) : field === 'id' ? work : undefined;
+    const options =
+      field === 'personId' ? people.map(({ personId: id, name: text }) => ({ id, text })) : field === 'id' ? (list === 'urgent' ? waiting : work) : undefined;
     return (
       <Field key={name} {...form.field(name)} label={replanLabel(name)}>
         {(props) =>

@@ -84,6 +84,7 @@ export const planWords = {
     note: 'What was promised stays; other visits are shifted as little as may be. The new plan says what changed and why.',
     button: 'Plan anew',
     none: 'None.',
+    visit: (no: number, site: string) => `Visit ${no}, ${site}`,
     need: (label: string) => `${label} is missing`,
     needMinutes: 'Enter whole minutes, such as 90',
     lists: { absences: 'Somebody is away', longWork: 'Work takes longer', lateParts: 'Parts come late', urgent: 'Work is urgent' },
