@@ -1,11 +1,14 @@
-import { dayPlus } from '../../../shared/day.js';
+import { dayPlus, daysBetween } from '../../../shared/day.js';
+import { cleanInWords } from '../next-clean/clean-in-words.js';
+import { nextClean } from '../next-clean/next-clean.js';
 import type { Outlook } from '../outlook.js';
 import { LEVEL_HORIZONS } from '../permeability/level-law.js';
+import { EPOCH } from '../permeability/level-runs.js';
 import { membraneOutlook } from '../permeability/membrane-outlook.js';
 import { lessonsOf } from '../permeability/past-changes.js';
 import type { StretchFor } from '../record/calibration.js';
 import type { KnownOfSkid, OutlookDay } from './known-of-skid.js';
-import { type LearnedMembranes, runsOf } from './learned-membranes.js';
+import { cleanRunsOf, type LearnedMembranes, type MembraneRecord, runsOf } from './learned-membranes.js';
 
 /** Of a skid's own weeks the latest are learned from; older ones were of another water. */
 const OWN_DAYS = 210;
@@ -20,7 +23,7 @@ export function membranesOfSkid(
     loadDays,
   }: { readonly origin: Date; readonly days: readonly OutlookDay[]; readonly cleans: readonly string[]; readonly loadDays: number },
   { membranes, stretchFor }: { readonly membranes: LearnedMembranes | null; readonly stretchFor: StretchFor },
-): { readonly outlook: Outlook; readonly limitLmhBar: number } | null {
+): { readonly outlook: Outlook; readonly limitLmhBar: number; readonly nextClean: string | null } | null {
   const baseline = facts.baselines?.lastCip;
   const { areaM2, timeZone, membraneChanges = [], skidId: unit = '' } = facts;
   if (baseline?.kind !== 'baseline' || areaM2 === null) return null;
@@ -39,5 +42,15 @@ export function membranesOfSkid(
     timeZone,
     stretchFor,
   });
-  return { outlook, limitLmhBar };
+  return {
+    outlook,
+    limitLmhBar,
+    nextClean: outlook.kind === 'limit-met' ? null : nextCleanOf({ unit, days, cleans, changes: [], areaM2 }, outlook.originDay, membranes),
+  };
+}
+
+function nextCleanOf(record: MembraneRecord, originDay: string, membranes: LearnedMembranes | null): string | null {
+  const run = cleanRunsOf(record).at(-1);
+  const said = membranes === null || run === undefined ? null : nextClean(membranes.habit, run, daysBetween(EPOCH, originDay));
+  return said === null ? null : cleanInWords(said, originDay);
 }

@@ -44,17 +44,16 @@ export function outlooksOf(
 function ofMembranes(facts: KnownOfSkid, origin: Date, days: readonly OutlookDay[], cleans: readonly string[], learned: Learned): OutlookToStore[] {
   const said = membranesOfSkid(facts, { origin, days, cleans, loadDays: loadDays(facts, days) }, learned);
   if (said === null) return [];
-  return [
-    toStore(said.outlook, facts, {
-      subject: 'membranes',
-      partId: null,
-      limitKind: 'permeability',
-      limitValue: said.limitLmhBar,
-      clock: 'filtrate per membrane area',
-      originAt: origin,
-      learnedAt: learned.membranes?.at ?? null,
-    }),
-  ];
+  const stored = toStore(said.outlook, facts, {
+    subject: 'membranes',
+    partId: null,
+    limitKind: 'permeability',
+    limitValue: said.limitLmhBar,
+    clock: 'filtrate per membrane area',
+    originAt: origin,
+    learnedAt: learned.membranes?.at ?? null,
+  });
+  return [said.nextClean === null ? stored : { ...stored, reason: `${stored.reason} ${said.nextClean}` }];
 }
 
 function ofSet(
