@@ -17,6 +17,7 @@ import { PlanningData } from './planning/planning-data.js';
 import { PlansController } from './planning/plans.controller.js';
 import { Plans } from './planning/plans.js';
 import { Replan } from './planning/replan.js';
+import { WhatIf } from './planning/what-if.js';
 import { PromiseVisit } from './promise-visit.js';
 import { ReserveKit } from './reserve-kit.js';
 import { SheetsController } from './sheets.controller.js';
@@ -58,6 +59,7 @@ import { WorkOfVisit } from './work-of-visit.js';
     TravelSettings,
     VisitKits,
     VisitList,
+    WhatIf,
     WorkOfVisit,
   ],
 })

@@ -112,6 +112,32 @@ describe('planning anew', () => {
   });
 });
 
+describe('what would be otherwise', () => {
+  const whatIf = (about: object) => manager.post('/api/plans/what-if', { firstDay: '2026-11-30', days: 5, seconds: 0, ...about });
+
+  test('with one more, by kind of cost and what would be done, and nothing is kept', async () => {
+    const sheet = await app.get(Database).prisma.taskSheet.create({
+      data: { task: 'Weld', kind: 'service', versions: { create: { no: 1, createdBy: 'test', usualMinutes: 60, skills: ['Welding'] } } },
+    });
+    const due = await makeDue(app, skid(0), 'Weld', { taskSheetId: sheet.id });
+    const before = (await manager.get('/api/plans').expect(200)).body.items[0].no;
+    const { body } = await whatIf({ oneMore: { likePersonId: ada.id, skills: ['Welding'] } }).expect(200);
+    expect(body).toMatchObject({ now: { leftOut: 1 }, otherwise: { leftOut: 0, verdict: 'whole' }, placedOtherwise: [{ id: due }], leftOutOtherwise: [] });
+    const moreOf = (kind: string) => body.differences.find((cost: { kind: string }) => cost.kind === kind)?.minutes;
+    expect([moreOf('work'), moreOf('left out')]).toEqual([60, -1500]);
+    expect((await manager.get('/api/plans').expect(200)).body.items[0].no).toBe(before);
+  });
+
+  test('with everything a week later, and not without saying what', async () => {
+    await makeDue(app, skid(0), 'Paint the frame', { minutes: 60, latestOn: '2026-12-03' });
+    const { body } = await whatIf({ laterDays: 7 }).expect(200);
+    // On 7 December, four days after the latest day, at 90 minutes of work for each.
+    expect(body.differences.find(({ kind }: { kind: string }) => kind === 'late')).toMatchObject({ minutes: 360 });
+    expect(pointersOf((await whatIf({}).expect(400)).body)).toEqual(['#/oneMore']);
+    expect(pointersOf((await whatIf({ oneMore: { likePersonId: randomUUID(), skills: [] } }).expect(400)).body)).toEqual(['#/oneMore/likePersonId']);
+  });
+});
+
 describe('planning anew is refused', () => {
   test('from a plan that somebody replaced, or that is being replaced; and nothing of a replaced one is accepted', async () => {
     const due = await makeDue(app, skid(0), 'Clean the strainer', { minutes: 60 });

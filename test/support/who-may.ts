@@ -257,6 +257,7 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'POST /api/plans',
     'POST /api/plans/:id/accept',
     'POST /api/plans/:id/replan',
+    'POST /api/plans/what-if',
     'PUT /api/store-settings',
     'POST /api/clients',
     'PATCH /api/clients/:id',

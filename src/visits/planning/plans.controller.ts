@@ -7,6 +7,8 @@ import type { PlansPageView, PlanView } from './plan-views.dto.js';
 import { AcceptPlanDto, PlanDto, ReplanDto } from './plans.dto.js';
 import { Plans } from './plans.js';
 import { Replan } from './replan.js';
+import { WhatIfDto, type WhatIfView } from './what-if.dto.js';
+import { WhatIf } from './what-if.js';
 
 @ApiTags('planning')
 @Controller('plans')
@@ -17,6 +19,7 @@ export class PlansController {
     private readonly list: PlanList,
     private readonly accepting: AcceptPlan,
     private readonly replanning: Replan,
+    private readonly comparing: WhatIf,
   ) {}
 
   /** Plans that were made, the latest first */
@@ -35,6 +38,13 @@ export class PlansController {
   @TakesRequestKey()
   make(@CurrentCaller() caller: Caller, @RequestKey() key: KeyedRequest, @Body() input: PlanDto): Promise<PlanView> {
     return this.plans.make(caller, key, input);
+  }
+
+  /** What a plan would cost more or less with one more technician, or with everything later; nothing is kept */
+  @Post('what-if')
+  @HttpCode(200)
+  whatIf(@Body() input: WhatIfDto): Promise<WhatIfView> {
+    return this.comparing.compare(input);
   }
 
   /** Plans anew from a plan, with what has become known since: who is away, what takes longer, whose parts are late, what is urgent. What was promised stays; the answer says what changed and why */

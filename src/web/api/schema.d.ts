@@ -3723,6 +3723,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/plans/what-if": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What a plan would cost more or less with one more technician, or with everything later; nothing is kept */
+        post: operations["PlansController_whatIf"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/plans/{id}/replan": {
         parameters: {
             query?: never;
@@ -9844,6 +9861,60 @@ export interface components {
             seed?: number;
             /** @description Visits that begin within so many hours stay where they are, also where the client was told nothing yet; left out: 24 */
             keepHours?: number;
+        };
+        OneMoreDto: {
+            /**
+             * Format: uuid
+             * @description Whose home and shifts they would have
+             */
+            likePersonId: string;
+            /** @description As task sheets name them */
+            skills: string[];
+        };
+        WhatIfDto: {
+            /** @description Left out: tomorrow */
+            firstDay?: string;
+            days?: number;
+            /** @description How long to search; 0: the first plan that keeps everything */
+            seconds?: number;
+            /** @description The same seed begins the search in the same way */
+            seed?: number;
+            /** @description Visits that begin within so many hours stay where they are, also where the client was told nothing yet; left out: 24 */
+            keepHours?: number;
+            oneMore?: components["schemas"]["OneMoreDto"];
+            /** @description Nothing that may be shifted is done in the first days; the plan is longer by as many */
+            laterDays?: number;
+        };
+        WhatIfPlanView: {
+            /** @enum {string} */
+            verdict: "whole" | "work left out" | "promise not kept";
+            costs: components["schemas"]["PlanCostView"][];
+            leftOut: number;
+        };
+        WhatIfCostView: {
+            /** @enum {string} */
+            kind: "waiting" | "work" | "travel" | "overtime" | "nights" | "late" | "early" | "changes" | "left out";
+            /** @description More than now; less where negative */
+            minutes: number;
+        };
+        WhatIfWorkView: {
+            id: string;
+            /** @enum {string} */
+            kind: "job" | "due" | "visit";
+            text: string;
+            /** @description Why it is left out in the plan in which it is */
+            reason: string;
+        };
+        WhatIfView: {
+            firstDay: string;
+            days: number;
+            now: components["schemas"]["WhatIfPlanView"];
+            otherwise: components["schemas"]["WhatIfPlanView"];
+            differences: components["schemas"]["WhatIfCostView"][];
+            /** @description Left out now, and placed otherwise */
+            placedOtherwise: components["schemas"]["WhatIfWorkView"][];
+            /** @description Placed now, and left out otherwise */
+            leftOutOtherwise: components["schemas"]["WhatIfWorkView"][];
         };
         AbsenceDto: {
             /** Format: uuid */
@@ -17448,6 +17519,29 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["PlanView"];
+                };
+            };
+        };
+    };
+    PlansController_whatIf: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WhatIfDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WhatIfView"];
                 };
             };
         };

@@ -1,0 +1,34 @@
+import { dayPlus } from '../../../shared/day.js';
+import type { PlanFacts } from './facts.js';
+
+/** Somebody more, who lives and works like somebody who is there, with these skills; unchanged where nobody is like that. */
+export function withOneMore<F extends PlanFacts>(facts: F, { likePersonId, skills }: { readonly likePersonId: string; readonly skills: readonly string[] }): F {
+  const { people, sites, travel } = facts;
+  const like = people.findIndex(({ id }) => id === likePersonId);
+  const person = people[like];
+  if (person === undefined) return facts;
+  const more = { ...person, id: `one more like ${person.id}`, name: `One more like ${person.name}`, skills: skills.map((skill) => ({ skill, lastOn: null })) };
+  const added = { ...facts, people: [...people, { ...more, daysOff: [] }] };
+  if (travel === undefined) return added;
+  const [places, before] = [people.length + sites.length + 1, people.length + sites.length];
+  const was = (place: number) => (place < people.length ? place : place === people.length ? like : place - 1);
+  const wayAt = Array.from({ length: places * places }, (_, at) => was(Math.floor(at / places)) * before + was(at % places));
+  const { minutes, km, sources } = travel;
+  const table = {
+    minutes: Float64Array.from(wayAt, (at) => minutes[at] as number),
+    km: Float64Array.from(wayAt, (at) => km[at] as number),
+    ...(sources === undefined ? {} : { sources: Uint8Array.from(wayAt, (at) => sources[at] as number) }),
+  };
+  return { ...added, travel: table };
+}
+
+/** Nothing that may be shifted is done before so many days have passed; the plan is as long as before. */
+export function withAllLater<F extends PlanFacts>(facts: F, days: number): F {
+  const from = dayPlus(facts.firstDay, days);
+  const later = (partsFromOn: string | null) => (partsFromOn === null || partsFromOn < from ? from : partsFromOn);
+  return {
+    ...facts,
+    work: facts.work.map((item) => ({ ...item, partsFromOn: later(item.partsFromOn) })),
+    visits: facts.visits.map((visit) => (visit.stays ? visit : { ...visit, partsFromOn: later(visit.partsFromOn) })),
+  };
+}

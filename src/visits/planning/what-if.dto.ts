@@ -1,0 +1,69 @@
+import { Type } from 'class-transformer';
+import { ArrayMaxSize, ArrayUnique, IsArray, IsInt, IsString, IsUUID, Length, Max, Min, ValidateNested } from 'class-validator';
+import { MayBeLeftOut, View } from '../../app/index.js';
+import type { KindOfCost } from '../core/plan-facts/cost-by-kind.js';
+import type { PlanCostView } from './plan-views.dto.js';
+import { PlanDto } from './plans.dto.js';
+import type { PlanVerdict } from './stored-plan.js';
+
+export class OneMoreDto {
+  /** Whose home and shifts they would have */
+  @IsUUID()
+  likePersonId!: string;
+
+  /** As task sheets name them */
+  @IsArray()
+  @ArrayMaxSize(100)
+  @ArrayUnique()
+  @IsString({ each: true })
+  @Length(1, 200, { each: true })
+  skills!: string[];
+}
+
+/** One of the two, or both */
+export class WhatIfDto extends PlanDto {
+  @MayBeLeftOut()
+  @ValidateNested()
+  @Type(() => OneMoreDto)
+  oneMore?: OneMoreDto;
+
+  /** Nothing that may be shifted is done in the first days; the plan is longer by as many */
+  @MayBeLeftOut()
+  @IsInt()
+  @Min(0)
+  @Max(28)
+  laterDays?: number;
+}
+
+export class WhatIfPlanView extends View {
+  readonly verdict!: PlanVerdict;
+  readonly costs!: PlanCostView[];
+  readonly leftOut!: number;
+}
+
+export class WhatIfCostView extends View {
+  readonly kind!: KindOfCost['kind'];
+  /** More than now; less where negative */
+  readonly minutes!: number;
+}
+
+export class WhatIfWorkView extends View {
+  readonly id!: string;
+  readonly kind!: 'job' | 'due' | 'visit';
+  readonly text!: string;
+  /** Why it is left out in the plan in which it is */
+  readonly reason!: string;
+}
+
+/** Two plans of the same work beside each other, as things are and as they would be. Neither is kept */
+export class WhatIfView extends View {
+  readonly firstDay!: string;
+  readonly days!: number;
+  readonly now!: WhatIfPlanView;
+  readonly otherwise!: WhatIfPlanView;
+  readonly differences!: WhatIfCostView[];
+  /** Left out now, and placed otherwise */
+  readonly placedOtherwise!: WhatIfWorkView[];
+  /** Placed now, and left out otherwise */
+  readonly leftOutOtherwise!: WhatIfWorkView[];
+}
