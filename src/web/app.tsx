@@ -22,6 +22,7 @@ const SkidPage = lazy(() => import('./skid/skid-page.js'));
 const DuePage = lazy(() => import('./dues/due-page.js'));
 const VisitsPage = lazy(() => import('./visits/visits-page.js'));
 const PlanPage = lazy(() => import('./planning/plan-page.js'));
+const DaySheetPage = lazy(() => import('./planning/day-sheet-page.js'));
 const VisitPage = lazy(() => import('./visits/visit-page.js'));
 const KitPage = lazy(() => import('./visits/kit-page.js'));
 const JobsPage = lazy(() => import('./jobs/jobs-page.js'));
@@ -170,6 +171,7 @@ function Pages() {
         <Route path="/dues" component={DuePage} />
         {may.seeWork && <Route path="/visits" component={VisitsPage} />}
         {may.manage && <Route path="/plan" component={PlanPage} />}
+        {may.seeWork && <Route path="/day-sheet" component={DaySheetPage} />}
         {may.seeWork && <Route path="/visits/:id">{({ id }) => <VisitPage key={id} visitId={id} />}</Route>}
         {may.seeWork && <Route path="/visits/:id/kit">{({ id }) => <KitPage key={id} visitId={id} />}</Route>}
         {may.seeWork && <Route path="/jobs" component={JobsPage} />}

@@ -8,6 +8,7 @@ import { Choice } from '../ui/choice.js';
 import { PageHead } from '../ui/page-head.js';
 import { Empty, Loaded } from '../ui/states.js';
 import { useChoices } from '../ui/use-choices.js';
+import { daySheetWords } from '../words/day-sheet.js';
 import { visitWords } from '../words/visits.js';
 import { workWords } from '../words/work.js';
 import { optionsOf } from './options-of.js';
@@ -29,6 +30,9 @@ export default function VisitsPage() {
       <section className="block">
         <div className="block-head">
           <WeekSteps monday={monday} today={today} onWeek={(week) => choices.choose('week', week)} />
+          <Link className="target no-print" href="/day-sheet">
+            {daySheetWords.link}
+          </Link>
           <Filters visits={visits.data ?? []} person={person} site={site} onChoose={choices.choose} />
         </div>
         <Loaded of={visits} what={visitWords.loadWeek}>
