@@ -1,5 +1,6 @@
 import { newId } from '../src/app/index.js';
 import type { PrismaClient } from '../src/generated/prisma/client.js';
+import { pricesOf } from './data/site-prices.js';
 import { ITEM_OF_CHEMICAL } from './data/tanks.js';
 import type { Scenario } from './types.js';
 
@@ -65,6 +66,10 @@ export async function insertRegistry(prisma: PrismaClient, scenario: Scenario, p
       timeZone,
       accessHours,
     })),
+  });
+  const manager = scenario.people.find(({ role }) => role === 'manager');
+  await prisma.sitePrice.createMany({
+    data: scenario.sites.map((site) => ({ siteId: idOf(sites, site.key), ...pricesOf(site), by: manager?.name ?? 'Demo' })),
   });
   await prisma.person.createMany({
     data: scenario.people.map(({ key, name, email, role, clientKey, siteKey, mayEnterReadings }) => ({
