@@ -71,6 +71,41 @@ const lineOf = async (item: Made, query?: string): Promise<Line> => {
 };
 const decide = (line: Line, what: string, body: object = {}) => storekeeper.post(`/api/reorder/lines/${line.id}/${what}`, body);
 
+describe('what is ordered together', () => {
+  test('is what is due, what it pays to take along and what reaches the supplier’s minimum, and says what is missing even so', async () => {
+    const maker = await make(storekeeper, '/api/suppliers', { name: 'Cedar Valves', currency: 'EUR', leadDays: 10, minimumOrder: '150' });
+    const from = { supplierId: maker.id };
+    const [urgent, soon, next, late] = [await newItem(from), await newItem(from), await newItem(from), await newItem(from)];
+    await dueFor(urgent, 2, '2026-12-01');
+    // Cheap to keep, so that it pays to take it along; of the others no price was ever paid.
+    await post('receive', soon.id, '1', { toPlaceId: main.id, unitCost: '2' });
+    await dueFor(soon, 1, '2026-12-20');
+    for (const [item, day] of [[next, '2026-12-30'] as const, [late, '2027-04-20'] as const]) {
+      await receive(item, '1');
+      await dueFor(item, 1, day);
+    }
+    await recompute();
+    const cedar = async () => {
+      const { items: all } = (await storekeeper.get(`/api/reorder/suppliers?placeId=${main.id}`).expect(200)).body;
+      return all.find(({ supplierId }: Line) => supplierId === maker.id);
+    };
+    const told = await cedar();
+    expect(told).toMatchObject({ supplierName: 'Cedar Valves', placeName: 'Main store', currency: 'EUR', minimumOrder: '150', withoutPrice: 0 });
+    expect(told.due.map(({ itemId }: Line) => itemId)).toEqual([urgent.id]);
+    expect(told.withIt.map(({ itemId }: Line) => itemId)).toEqual([soon.id]);
+    expect(told.toMinimum.map(({ itemId }: Line) => itemId)).toEqual([next.id]);
+    expect(Number(told.short)).toBeCloseTo(150 - Number(told.valueOfAll));
+    await decide(await lineOf(urgent), 'accept').expect(200);
+    const made = await storekeeper.post('/api/reorder/orders', { supplierId: maker.id, takeAlong: true }).set('idempotency-key', randomUUID()).expect(201);
+    expect(made.body).toMatchObject({ orders: [{ supplierName: 'Cedar Valves', lines: 3 }], leftOut: [] });
+    const { lines } = (await storekeeper.get(`/api/orders/${made.body.orders[0].id}`).expect(200)).body;
+    const why = (item: Made) => lines.find(({ itemId }: Line) => itemId === item.id).reason;
+    expect([why(soon), why(next)]).toEqual(['ordered with what is due from the supplier', 'taken along to reach the supplier’s minimum order']);
+    expect(await lineOf(soon)).toMatchObject({ action: 'nothing', alongWith: null });
+    expect(await cedar()).toBeUndefined();
+  });
+});
+
 describe('a line', () => {
   test('says what drives it: how much, from whom, by which day, for which skid, and what waiting does', async () => {
     const part = await newItem({ pack: '2' });

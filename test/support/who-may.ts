@@ -51,6 +51,7 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'POST /api/reorder/lines/:id/dismiss',
     'POST /api/reorder/lines/:id/reopen',
     'POST /api/reorder/orders',
+    'GET /api/reorder/suppliers',
     'POST /api/reorder/recompute',
     'PUT /api/reorder/sites/:siteId',
     'GET /api/orders',

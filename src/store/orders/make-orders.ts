@@ -101,7 +101,7 @@ async function waysToBuy(tx: Reader, wanted: readonly WantedLineDto[], now: Date
   const offers = new Map<string | null, ReadonlyMap<string, OfferedItem>>();
   const asked = (supplierId: string | null) => wanted.filter((line) => (line.supplierId ?? null) === supplierId).map(({ itemId }) => itemId);
   for (const supplierId of suppliers) offers.set(supplierId, await offersOfItems(tx, supplierId, asked(supplierId), now));
-  return wanted.map(({ itemId, placeId, quantity, supplierId = null, orderBy = null }, line): Way => {
+  return wanted.map(({ itemId, placeId, quantity, supplierId = null, orderBy = null, comesAlong = false }, line): Way => {
     const item = offers.get(supplierId)?.get(itemId);
     if (item === undefined) return { line, why: 'there is no such item, or it has ended' };
     const { offer } = item;
@@ -115,6 +115,7 @@ async function waysToBuy(tx: Reader, wanted: readonly WantedLineDto[], now: Date
       minimumQuantity: Number(offer.minimumQuantity),
       price: offer.price === null ? null : Number(offer.price),
       orderInDays: orderBy === null ? 0 : differenceInCalendarDays(dateOf(orderBy), now),
+      comesAlong,
     };
   });
 }
@@ -123,11 +124,11 @@ const RAISED = { pack: 'raised to whole packs', minimum: 'raised to the least th
 
 function orderLineOf(wanted: WantedLineDto | undefined, quantity: number, raisedTo: 'pack' | 'minimum' | null, early: boolean): OrderLineDto {
   if (wanted === undefined) throw new Error('A group has a line that nobody asked for');
-  const { itemId, neededOn = null, reason = '', proposalId = null } = wanted;
+  const { itemId, neededOn = null, reason = '', proposalId = null, comesAlong = false } = wanted;
   const why = [
     ...(reason === '' ? [] : [reason]),
     ...(raisedTo === null ? [] : [RAISED[raisedTo]]),
-    ...(early ? ['taken along to reach the supplier’s minimum order'] : []),
+    ...(early ? [comesAlong ? 'ordered with what is due from the supplier' : 'taken along to reach the supplier’s minimum order'] : []),
   ];
   return { itemId, quantity: String(Number(quantity.toFixed(6))), neededOn, reason: why.join('; ').slice(0, 500), proposalId };
 }

@@ -1,6 +1,6 @@
 import { PartialType, PickType } from '@nestjs/swagger';
 import { Type } from 'class-transformer';
-import { ArrayMaxSize, ArrayMinSize, IsArray, IsIn, IsObject, IsOptional, IsUUID, ValidateNested } from 'class-validator';
+import { ArrayMaxSize, ArrayMinSize, IsArray, IsBoolean, IsIn, IsObject, IsOptional, IsUUID, ValidateNested } from 'class-validator';
 import { IsDay, IsName, IsText, MayBeLeftOut, PageQuery } from '../../app/index.js';
 import { ORDER_STATES, type OrderState } from '../core/orders/order-acts.js';
 import { TRADE_UNIT_CODES } from '../core/supply/trade-units.js';
@@ -85,6 +85,11 @@ export class WantedLineDto {
   @IsOptional()
   @IsDay()
   orderBy?: string | null;
+
+  /** Not due yet, and taken along whenever something else is ordered from its supplier */
+  @MayBeLeftOut()
+  @IsBoolean()
+  comesAlong?: boolean;
 
   @IsOptional()
   @IsDay()

@@ -41,7 +41,7 @@ export const skidsOf = ({ computed, causes }: LineOfPlace): string[] =>
 
 export function detailOfLine(line: LineOfPlace, described: Described): LineDetail {
   const { computed, buys, transfers, service, setting, criticality, reviewDays, supplies, onHand, reserved, onOrder, onTheWay } = line;
-  const { need, levels, position, expiring, wanted, orderInDays, neededInDays, ifItWaits, pace } = computed;
+  const { need, levels, position, expiring, wanted, orderInDays, neededInDays, ifItWaits, pace, fillsUp, canOrder } = computed;
   const { today, placeName } = described;
   const reasons = listed(computed);
   const brought = transfers.reduce((sum, { quantity }) => sum + quantity, 0);
@@ -53,6 +53,8 @@ export function detailOfLine(line: LineOfPlace, described: Described): LineDetai
     action,
     quantity: text(action === 'nothing' ? 0 : action === 'buy' ? open : wanted),
     purchase,
+    alongWith: buys && fillsUp > 0 ? keeps(purchaseOf(line, fillsUp, described)) : null,
+    canOrder: buys && canOrder,
     transfers: transfers.map(({ fromPlaceId, quantity }) => ({ fromPlaceId, fromPlaceName: placeName(fromPlaceId), quantity: text(quantity) })),
     orderBy: orderInDays === null ? null : dayPlus(today, orderInDays),
     neededBy: neededInDays === null ? null : dayPlus(today, neededInDays),
@@ -89,6 +91,9 @@ export function detailOfLine(line: LineOfPlace, described: Described): LineDetai
     partsLasted: need.ofOutlooks > 0 && described.record.n >= OUTLOOKS_TO_TELL ? described.record.lasted : null,
   };
 }
+
+/** What would expire is ordered when it must be, and no day before. */
+const keeps = (purchase: LineDetail['purchase']) => (purchase?.wouldExpire === null ? purchase : null);
 
 const listed = ({ need, wanted }: LineComputed) => need.reasons.slice(0, wanted > 0 ? LISTED : LISTED_OF_ENOUGH);
 

@@ -21,7 +21,7 @@ export type NamedLine = Omit<LineRow, 'detail' | 'decision' | 'sortDay' | 'total
 
 export function lineView(named: NamedLine, detail: LineDetail, decision: DecisionRow | null): ReorderLineView {
   const { id, itemId, itemCode, itemName, unit, placeId, placeName, placeKind, computedAt } = named;
-  const { purchase, ifItWaits } = detail;
+  const { purchase, alongWith, ifItWaits } = detail;
   return viewOf(ReorderLineView, {
     ...detail,
     id,
@@ -37,6 +37,9 @@ export function lineView(named: NamedLine, detail: LineDetail, decision: Decisio
     reasons: detail.reasons.map((reason) => viewOf(NeedReasonView, reason)),
     supplies: [...detail.supplies],
     purchase: purchase === null ? null : viewOf(PurchaseView, purchase),
+    // Lines that were computed before these were known do not have them.
+    alongWith: alongWith == null ? null : viewOf(PurchaseView, alongWith),
+    canOrder: Boolean(detail.canOrder),
     transfers: detail.transfers.map((transfer) => viewOf(OfferedTransferView, transfer)),
     now: viewOf(ServiceView, detail.now),
     oneMore: viewOf(ServiceView, detail.oneMore),

@@ -5,6 +5,7 @@ import { TankNeeds } from '../demand/tank-needs.js';
 import { OrdersModule } from '../orders/orders.module.js';
 import { ComputeLines } from './compute-lines.js';
 import { Decide } from './decide.js';
+import { JointOrders } from './joint/joint-orders.js';
 import { OrderAccepted } from './order-accepted.js';
 import { RecomputeReorder } from './recompute-reorder.js';
 import { ReorderController } from './reorder.controller.js';
@@ -22,6 +23,7 @@ import { WaysToBuy } from './ways-to-buy.js';
     ComputeLines,
     Decide,
     ImportTable,
+    JointOrders,
     OrderAccepted,
     RecomputeReorder,
     ReorderItem,

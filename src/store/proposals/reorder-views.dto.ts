@@ -116,6 +116,10 @@ export class ReorderLineView extends View {
   readonly quantity!: string;
   /** Null where nothing is bought, or nobody is known to sell it */
   readonly purchase!: PurchaseView | null;
+  /** Of what is not due yet and falls due within sixty days: as an order for something else from the same supplier may take it along */
+  readonly alongWith!: PurchaseView | null;
+  /** It pays to take it along: an order of its own would cost more than keeping it until it is due */
+  readonly canOrder!: boolean;
   /** What lies too much elsewhere: taken before anything is bought */
   readonly transfers!: OfferedTransferView[];
   readonly orderBy!: string | null;

@@ -16,6 +16,8 @@ import {
 import { sendTable } from '../csv/table-file.js';
 import type { DraftsView } from '../orders/order-views.dto.js';
 import { Decide } from './decide.js';
+import { JointOrdersQuery, type JointOrdersView } from './joint/joint-orders.dto.js';
+import { JointOrders } from './joint/joint-orders.js';
 import { OrderAccepted } from './order-accepted.js';
 import { RecomputeReorder } from './recompute-reorder.js';
 import { AcceptDto, ChangeDto, DismissDto, OrderAcceptedDto, ReorderQuery, ReorderTableQuery, SiteSupplyDto, StockSettingDto } from './reorder.dto.js';
@@ -41,6 +43,7 @@ export class ReorderController {
     private readonly items: ReorderItem,
     private readonly settings: StockSettings,
     private readonly deciding: Decide,
+    private readonly joint: JointOrders,
     private readonly ordering: OrderAccepted,
     private readonly recompute: RecomputeReorder,
   ) {}
@@ -85,6 +88,12 @@ export class ReorderController {
   @Put('sites/:siteId')
   supplySite(@Param('siteId', ParseUUIDPipe) siteId: string, @Body() input: SiteSupplyDto): Promise<SiteSupplyView> {
     return this.settings.supplySite(siteId, input);
+  }
+
+  /** What is due from each supplier, and what an order for it takes along */
+  @Get('suppliers')
+  suppliers(@Query() query: JointOrdersQuery): Promise<JointOrdersView> {
+    return this.joint.list(query);
   }
 
   /** Puts what was accepted into draft orders, one for each supplier and place */

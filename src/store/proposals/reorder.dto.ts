@@ -1,5 +1,5 @@
 import { Transform } from 'class-transformer';
-import { IsIn, IsInt, IsNumber, IsOptional, IsString, IsUUID, Matches, Max, Min } from 'class-validator';
+import { IsBoolean, IsIn, IsInt, IsNumber, IsOptional, IsString, IsUUID, Matches, Max, Min } from 'class-validator';
 import { IsDay, IsName, IsText, MayBeLeftOut, PageQuery } from '../../app/index.js';
 
 /** What of the list is shown. */
@@ -97,6 +97,11 @@ export class OrderAcceptedDto {
   @IsOptional()
   @IsUUID()
   placeId?: string | null;
+
+  /** Takes along what it pays to order with it, and what reaches a supplier’s minimum order */
+  @MayBeLeftOut()
+  @IsBoolean()
+  takeAlong?: boolean;
 }
 
 const Empty = () => Transform(({ value }) => (value === '' ? null : value));

@@ -2796,6 +2796,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reorder/suppliers": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What is due from each supplier, and what an order for it takes along */
+        get: operations["ReorderController_suppliers"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reorder/orders": {
         parameters: {
             query?: never;
@@ -7762,6 +7779,8 @@ export interface components {
             supplierId?: string | null;
             /** @description By which day it must be ordered; left out: now. What is due later is only taken along to reach a supplier’s minimum order */
             orderBy?: string | null;
+            /** @description Not due yet, and taken along whenever something else is ordered from its supplier */
+            comesAlong?: boolean;
             neededOn?: string | null;
             reason?: string;
             /** Format: uuid */
@@ -8037,6 +8056,10 @@ export interface components {
             quantity: string;
             /** @description Null where nothing is bought, or nobody is known to sell it */
             purchase: components["schemas"]["PurchaseView"] | null;
+            /** @description Of what is not due yet and falls due within sixty days: as an order for something else from the same supplier may take it along */
+            alongWith: components["schemas"]["PurchaseView"] | null;
+            /** @description It pays to take it along: an order of its own would cost more than keeping it until it is due */
+            canOrder: boolean;
             /** @description What lies too much elsewhere: taken before anything is bought */
             transfers: components["schemas"]["OfferedTransferView"][];
             orderBy: string | null;
@@ -8185,6 +8208,41 @@ export interface components {
             siteId: string;
             placeId: string | null;
         };
+        JointLineView: {
+            lineId: string;
+            itemId: string;
+            itemCode: string;
+            itemName: string;
+            /** @description In units of use */
+            quantity: string;
+            unit: string;
+            /** @description In the supplier’s currency; null: no price is known */
+            value: string | null;
+            orderBy: string | null;
+        };
+        JointOrderView: {
+            supplierId: string;
+            supplierName: string;
+            currency: string;
+            placeId: string;
+            placeName: string;
+            due: components["schemas"]["JointLineView"][];
+            /** @description It pays to order it with what is due, rather than on its own later */
+            withIt: components["schemas"]["JointLineView"][];
+            /** @description Falls due within sixty days, and fills the order up to the supplier’s minimum */
+            toMinimum: components["schemas"]["JointLineView"][];
+            valueDue: string;
+            valueOfAll: string;
+            minimumOrder: string | null;
+            /** @description Missing to the minimum order even with all of it */
+            short: string;
+            /** @description Lines whose price is not known, so that the order is worth more */
+            withoutPrice: number;
+        };
+        JointOrdersView: {
+            /** @description By supplier and place */
+            items: components["schemas"]["JointOrderView"][];
+        };
         OrderAcceptedDto: {
             /**
              * Format: uuid
@@ -8196,6 +8254,8 @@ export interface components {
              * @description Only for this place
              */
             placeId?: string | null;
+            /** @description Takes along what it pays to order with it, and what reaches a supplier’s minimum order */
+            takeAlong?: boolean;
         };
         RecomputeAskedView: {
             asked: boolean;
@@ -15865,6 +15925,30 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["SiteSupplyView"];
+                };
+            };
+        };
+    };
+    ReorderController_suppliers: {
+        parameters: {
+            query?: {
+                /** @description Only for this place */
+                placeId?: string;
+                /** @description Only of this supplier */
+                supplierId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JointOrdersView"];
                 };
             };
         };

@@ -15,8 +15,9 @@ export function MakeOrders({ placeId }: { placeId: string | undefined }) {
   const keyOf = useRequestKey();
   const [drafts, setDrafts] = useState<Drafts | null>(null);
   const [times, setTimes] = useState(0);
+  const [takesAlong, setTakesAlong] = useState(true);
   const make = () => {
-    const body = placeId === undefined ? {} : { placeId };
+    const body = { ...(placeId === undefined ? {} : { placeId }), ...(takesAlong ? { takeAlong: true } : {}) };
     return call(
       () => api.POST('/api/reorder/orders', { params: { header: keyOf({ ...body, times }) }, body }),
       (made) => {
@@ -27,6 +28,10 @@ export function MakeOrders({ placeId }: { placeId: string | undefined }) {
   };
   return (
     <>
+      <label className="tick no-print">
+        <input type="checkbox" checked={takesAlong} onChange={({ target }) => setTakesAlong(target.checked)} />
+        <span>{said.takeAlong}</span>
+      </label>
       <p className="row no-print">
         <button type="button" className="main-button" disabled={isBusy} onClick={() => void make()}>
           {said.makeOrders}

@@ -11,6 +11,7 @@ import { useCall } from '../ui/use-call.js';
 import { useChoices } from '../ui/use-choices.js';
 import { reorderWords as said } from '../words/reorder.js';
 import { storeWords } from '../words/store.js';
+import { JointOrders } from './joint-orders.js';
 import { MakeOrders } from './make-orders.js';
 import { REORDER_COLUMNS } from './reorder-columns.js';
 import { StoreHead } from './store-head.js';
@@ -77,6 +78,7 @@ export default function ReorderPage() {
           <Link href="/stock/post">{storeWords.nav.post}</Link>
         </p>
       </section>
+      {(show === 'to do' || show === 'accepted') && <JointOrders placeId={place} />}
     </>
   );
 }

@@ -29,6 +29,14 @@ describe('grouping lines into orders', () => {
     expect(groupLines(wanted, terms(100))).toMatchObject([{ value: 30, short: 70 }]);
   });
 
+  test('takes along what comes along anyway before it looks for more, and orders nothing for its sake alone', () => {
+    const along = line('along', { orderInDays: 30, comesAlong: true });
+    const wanted = [line('now'), line('in 5', { orderInDays: 5 }), along];
+    expect(ids(groupLines(wanted, []))).toEqual([['now', 'along early']]);
+    expect(ids(groupLines(wanted, [{ supplierId: 'brook', minimumOrder: 25 }]))).toEqual([['now', 'along early', 'in 5 early']]);
+    expect(groupLines([along], [])).toEqual([]);
+  });
+
   test('orders nothing where nothing is due', () => {
     expect(groupLines([line('a', { orderInDays: 1 })], [{ supplierId: 'brook', minimumOrder: 500 }])).toEqual([]);
   });

@@ -10,6 +10,8 @@ export interface WantedLine {
   readonly price: number | null;
   /** Days from today on which it must be ordered; 0 and below: now */
   readonly orderInDays: number;
+  /** Comes along whenever something else is ordered there, though it is not due yet */
+  readonly comesAlong?: boolean;
 }
 
 export interface SupplierTerms {
@@ -23,7 +25,7 @@ export interface OrderLine {
   readonly quantity: number;
   /** Why it is more than was wanted */
   readonly raisedTo: 'pack' | 'minimum' | null;
-  /** Taken along before its day, to reach the supplier's minimum */
+  /** Taken along before its day, with what is due or to reach the supplier's minimum */
   readonly early: boolean;
 }
 
@@ -38,11 +40,11 @@ export interface GroupedOrder {
 }
 
 /** How far ahead lines are looked for that fill up an order below the minimum. */
-const LOOK_AHEAD_DAYS = 60;
+export const LOOK_AHEAD_DAYS = 60;
 
 /**
- * Puts lines that are due into one order for each supplier and place, in whole packs and no less than is sold. Where that stays below the supplier's
- * minimum order, lines that fall due next are taken along, the soonest first, until it is reached; what is missing after that is said.
+ * Puts lines that are due into one order for each supplier and place, in whole packs and no less than is sold, with what comes along anyway. Where that stays
+ * below the supplier's minimum order, lines that fall due next are taken along, the soonest first, until it is reached; what is missing after that is said.
  */
 export function groupLines(wanted: readonly WantedLine[], terms: readonly SupplierTerms[]): GroupedOrder[] {
   const minimumOf = new Map(terms.map(({ supplierId, minimumOrder }) => [supplierId, minimumOrder ?? 0]));
@@ -58,12 +60,14 @@ function groupOf(lines: readonly WantedLine[], minimum: number): GroupedOrder[] 
   const inTime = lines.toSorted((a, b) => a.orderInDays - b.orderInDays || a.id.localeCompare(b.id));
   const [first] = inTime;
   if (first === undefined || first.orderInDays > 0) return [];
-  const taken: WantedLine[] = [];
-  let value = 0;
-  for (const line of inTime) {
-    if (line.orderInDays > 0 && (value >= minimum || line.orderInDays > LOOK_AHEAD_DAYS)) break;
+  const goes = ({ orderInDays, comesAlong = false }: WantedLine) => orderInDays <= 0 || comesAlong;
+  const worth = (line: WantedLine) => roundToPacks(line).quantity * (line.price ?? 0);
+  const taken = inTime.filter(goes);
+  let value = taken.reduce((sum, line) => sum + worth(line), 0);
+  for (const line of inTime.filter((one) => !goes(one))) {
+    if (value >= minimum || line.orderInDays > LOOK_AHEAD_DAYS) break;
     taken.push(line);
-    value += roundToPacks(line).quantity * (line.price ?? 0);
+    value += worth(line);
   }
   const { supplierId, placeId } = first;
   return [

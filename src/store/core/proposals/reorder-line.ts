@@ -2,6 +2,8 @@ import { type CatalogueFit } from '../demand/catalogue/fit-catalogue.js';
 import { needUntil } from '../demand/need-until.js';
 import { atMost, quantileOf, shortfall } from '../demand/pmf/pmf.js';
 import type { Demand, DemandSources, OutlookRecord } from '../demand/types.js';
+import { LOOK_AHEAD_DAYS } from '../orders/group-lines.js';
+import { canOrderDays } from '../policy/can-order.js';
 import { type StockPace, stockPaceOf } from '../policy/idle-stock.js';
 import { type ServiceOfStock, serviceOf } from '../policy/service.js';
 import { dayOfNeed, type LotLeft, type NeedPath, needPath, willExpire } from './need-path.js';
@@ -32,6 +34,10 @@ export interface LineComputed {
   readonly expiring: number;
   /** Above 0: to be ordered now */
   readonly wanted: number;
+  /** Above 0: what an order for something else may take along, since it falls due soon enough */
+  readonly fillsUp: number;
+  /** It pays to take it along: its own order would cost more than keeping it until then */
+  readonly canOrder: boolean;
   /** Days from today; null: not within half a year */
   readonly orderInDays: number | null;
   readonly neededInDays: number | null;
@@ -75,13 +81,17 @@ export function reorderLine(asked: LineAsked, fit: CatalogueFit, record: Outlook
   const levels = stockLevels(lead.pmf, both.pmf, perYear, asked);
   const wanted = position <= levels.point ? levels.upTo - position : 0;
   const wait = Math.max(WAIT_DAYS, reviewDays);
+  const orderInDays = wanted > 0 ? 0 : levels.point < 0 ? null : dayOfNeed(path, position - levels.point);
+  const fillsUp = wanted <= 0 && orderInDays !== null && orderInDays <= LOOK_AHEAD_DAYS ? filledUp(levels, position, path[orderInDays] ?? 0, asked.maximum) : 0;
   return {
     need: { ...both, p50: quantileOf(both.pmf, 0.5), p90: quantileOf(both.pmf, 0.9) },
     levels,
     position,
     expiring,
     wanted,
-    orderInDays: wanted > 0 ? 0 : levels.point < 0 ? null : dayOfNeed(path, position - levels.point),
+    fillsUp,
+    canOrder: fillsUp > 0 && (orderInDays ?? 0) <= canOrderDays({ quantity: fillsUp, unitCost: asked.unitCost, orderCost: asked.orderCost }),
+    orderInDays,
     // As likely as not that one more is needed than there is.
     neededInDays: position < 0 ? 0 : dayOfNeed(path, position + 0.5),
     perYear,
@@ -90,6 +100,12 @@ export function reorderLine(asked: LineAsked, fit: CatalogueFit, record: Outlook
     pace: stockPaceOf({ onHand, idleMonths: asked.idleMonths ?? asked.knownMonths, expectedPerYear: perYear, atLeast: minimum }),
     path,
   };
+}
+
+/** Up to the level; where it is reached already and work to come asks for more, what goes until then. */
+function filledUp({ upTo }: StockLevels, position: number, goes: number, maximum: number | null): number {
+  if (upTo > position) return upTo - position;
+  return maximum === null ? Math.round(goes) : 0;
 }
 
 /** Where a minimum alone asks for it, the minimum alone is kept. */

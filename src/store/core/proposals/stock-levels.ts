@@ -4,6 +4,7 @@ import { bestLevel } from '../policy/holding-cost.js';
 import { economicQuantity } from '../policy/order-quantity.js';
 import { cheapestReorder, reorderPointFor } from '../policy/reorder-point.js';
 import { levelFor, levelForFill } from '../policy/service.js';
+import { COST_OF_ORDER, HELD_A_YEAR } from '../policy/usual-costs.js';
 
 export type AskedService =
   | { readonly kind: 'fill' | 'jobs'; readonly asked: number }
@@ -26,9 +27,6 @@ export interface StockLevels {
   readonly upTo: number;
 }
 
-/** What a piece that lies there costs a year, as a share of its value; and what an order costs where nobody said so. Common practice. */
-const HELD_A_YEAR = 0.2;
-const COST_OF_ORDER = 20;
 /** A thing that costs nothing is not heaped up for ever. */
 const LEAST_HELD = 0.01;
 
