@@ -41,7 +41,7 @@ export interface FactsOfStore {
   readonly items: readonly ItemFacts[];
 }
 
-/** Reads what orders are decided by, for all items or for some: the same number of statements, however many. */
+/** Reads what orders are decided by, for all items or for some: the same number of statements, however many, side by side. Not for the reader of a transaction, which has one session. */
 @Injectable()
 export class StoreFacts {
   constructor(private readonly tanks: TankNeeds) {}
@@ -49,16 +49,28 @@ export class StoreFacts {
   async read(reader: Reader, asked: Items, today: string): Promise<FactsOfStore> {
     const replaced = finalItems(await successions(reader));
     const items = asked === null ? null : withReplaced(asked, replaced);
-    const [places, supplies, known] = [await stockPlaces(reader), await siteSupplies(reader), await stockItems(reader, items)];
+    const [places, supplies, known, stock, reservations, coming, use, months, planned, fitted, tanks] = await Promise.all([
+      stockPlaces(reader),
+      siteSupplies(reader),
+      stockItems(reader, items),
+      usableStock(reader, items, today),
+      openReservations(reader, items),
+      comingStock(reader, items),
+      monthlyUse(reader, items, today),
+      knownFor(reader, items, today),
+      plannedWork(reader, items, today),
+      fittedParts(reader, items, today),
+      this.tanks.all(),
+    ]);
     const groups = {
-      stock: grouped(await usableStock(reader, items, today), replaced),
-      reservations: grouped(await openReservations(reader, items), replaced),
-      coming: grouped(await comingStock(reader, items), replaced),
-      use: grouped(await monthlyUse(reader, items, today), replaced),
-      months: grouped(await knownFor(reader, items, today), replaced),
-      planned: grouped(await plannedWork(reader, items, today), replaced),
-      fitted: grouped(await fittedParts(reader, items, today), replaced),
-      tanks: grouped(await this.tanks.all(), replaced),
+      stock: grouped(stock, replaced),
+      reservations: grouped(reservations, replaced),
+      coming: grouped(coming, replaced),
+      use: grouped(use, replaced),
+      months: grouped(months, replaced),
+      planned: grouped(planned, replaced),
+      fitted: grouped(fitted, replaced),
+      tanks: grouped(tanks, replaced),
     };
     const main = places.find(({ kind }) => kind === 'store')?.id ?? null;
     const bySite = new Map(supplies.map(({ siteId, placeId }) => [siteId, placeId]));
@@ -77,7 +89,7 @@ export class StoreFacts {
           reservations: groups.reservations.get(item.id) ?? [],
           coming: groups.coming.get(item.id) ?? [],
           use: groups.use.get(item.id) ?? [],
-          months: Math.max(0, ...(groups.months.get(item.id) ?? []).map(({ months }) => months)),
+          months: Math.max(0, ...(groups.months.get(item.id) ?? []).map((each) => each.months)),
           planned: groups.planned.get(item.id) ?? [],
           fitted: groups.fitted.get(item.id) ?? [],
           tanks: groups.tanks.get(item.id) ?? [],

@@ -42,8 +42,8 @@ export class ComputeLines {
     const now = this.clock.now();
     const today = dayOf(now);
     const itemIds = store.items.map(({ item }) => item.id);
-    const settings = settingsByItem(await stockSettings(reader, itemIds));
-    const ways = await this.ways.ofItems(reader, itemIds, now);
+    const [rows, ways] = await Promise.all([stockSettings(reader, itemIds), this.ways.ofItems(reader, itemIds, now)]);
+    const settings = settingsByItem(rows);
     const computed: { facts: ItemFacts; line: LineOfPlace; way: Way | null }[] = [];
     for (const [at, facts] of store.items.entries()) {
       if (at % AT_ONCE === AT_ONCE - 1) await nextTurn();

@@ -25,11 +25,10 @@ export class ReorderItem {
     const item = await itemAsked(prisma, itemId);
     if (item === null) throw new NotFound('item', itemId);
     const now = this.clock.now();
-    const lines = await this.computing.lines(prisma, await this.computing.read(prisma, [itemId]), await this.recompute.learnt());
+    const [store, learnt] = await Promise.all([this.computing.read(prisma, [itemId]), this.recompute.learnt()]);
+    const lines = await this.computing.lines(prisma, store, learnt);
     const ids = [...new Set([itemId, ...lines.map(({ facts }) => facts.item.id), ...lines.flatMap(({ facts }) => facts.stock.map((lot) => lot.itemId))])];
-    const changes = await weeklyChanges(prisma, ids, now);
-    const known = await lineIds(prisma, ids);
-    const decisions = await decisionsOf(prisma, ids);
+    const [changes, known, decisions] = await Promise.all([weeklyChanges(prisma, ids, now), lineIds(prisma, ids), decisionsOf(prisma, ids)]);
     const cards = lines.map((computed) => {
       const { facts, line, detail } = computed;
       const of = <T extends { readonly itemId: string; readonly placeId: string }>(rows: readonly T[]) =>

@@ -17,9 +17,12 @@ export class WaysToBuy {
 
   /** Four statements, whatever is asked for. */
   async ofItems(reader: Reader, itemIds: readonly string[], now: Date): Promise<Map<string, Way>> {
-    const suppliers = new Map((await supplierTerms(reader)).map((one) => [one.id, one]));
-    const offers = await offersOfItems(reader, null, itemIds, now);
-    const times = await this.leadTimes.ofItems(reader, itemIds);
+    const [terms, offers, times] = await Promise.all([
+      supplierTerms(reader),
+      offersOfItems(reader, null, itemIds, now),
+      this.leadTimes.ofItems(reader, itemIds),
+    ]);
+    const suppliers = new Map(terms.map((one) => [one.id, one]));
     const ways = new Map<string, Way>();
     for (const [itemId, { offer }] of offers) {
       const [supplier, time] = [suppliers.get(offer?.supplierId ?? ''), times.get(itemId)];
