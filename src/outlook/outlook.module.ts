@@ -1,6 +1,7 @@
 import { Module } from '@nestjs/common';
 import { CartridgeFleet } from './cartridges/cartridge-fleet.js';
 import { CloggingLivesRepository } from './cartridges/clogging-lives.repository.js';
+import { Learner } from './learning/learner.js';
 import { FleetLives } from './lives/fleet-lives.js';
 import { LivesRepository } from './lives/lives.repository.js';
 import { OutlooksOfParts } from './lives/outlooks-of-parts.js';
@@ -38,6 +39,7 @@ import { WaitingRepository } from './waiting/waiting.repository.js';
     Coming,
     ComingRepository,
     FleetLives,
+    Learner,
     LivesRepository,
     MembraneFleet,
     MembraneRecordsRepository,

@@ -1,7 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import { group } from 'd3-array';
 import { Clock } from '../../app/index.js';
-import { type LifeOfKind, lifeOfKind, type TooFewLives } from '../core/lives/life-of-kind.js';
+import type { LifeOfKind, TooFewLives } from '../core/lives/life-of-kind.js';
+import { Learner } from '../learning/learner.js';
 import { LivesRepository } from './lives.repository.js';
 
 /** Kinds of places whose parts wear out by themselves; cartridges have a pressure drop to tell, tanks and transmitters are looked after by rules alone. */
@@ -29,6 +30,7 @@ export class FleetLives {
 
   constructor(
     private readonly repository: LivesRepository,
+    private readonly learner: Learner,
     private readonly clock: Clock,
   ) {}
 
@@ -48,6 +50,9 @@ export class FleetLives {
 
   private async learn(): Promise<Map<string, LifeOfKind | TooFewLives>> {
     const lives = await this.repository.ofFleet(WEARING_KINDS);
-    return new Map([...group(lives, ({ kind, clock }) => `${kind} ${clock}`)].map(([of, rows]) => [of, lifeOfKind(rows)]));
+    return this.learner.learn(
+      'lives',
+      group(lives, ({ kind, clock }) => `${kind} ${clock}`),
+    );
   }
 }

@@ -2,7 +2,7 @@ import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
 import type { Course, EarlierLife } from './course.js';
 import { leftByElasticity } from './elasticity.js';
-import { askFleet, learnFleet } from './fleet.js';
+import { askFleet, fleetOf, learnCombinations, learnFleet } from './fleet.js';
 import { lifePrior } from './life-prior.js';
 import { orderTells } from './members.js';
 
@@ -33,6 +33,13 @@ describe('what is left of a filter that clogs', () => {
     const left = ASK(now);
     expect(Math.abs((left?.p50 ?? NaN) / (100 - now) - 1)).toBeLessThan(0.15);
     expect((left?.p10 ?? NaN) <= 100 - now && 100 - now <= (left?.p90 ?? NaN)).toBe(true);
+  });
+
+  test('says the same from what was learned elsewhere and came as plain data', () => {
+    const elsewhere = fleetOf(FLEET, structuredClone(learnCombinations(FLEET)));
+    const unseen = { ...ASKED, condition: 'never seen' };
+    expect(askFleet(elsewhere, ASKED, courseTo(100))(60)).toEqual(ASK(60));
+    expect(askFleet(elsewhere, unseen, courseTo(100))(60)).toEqual(askFleet(learnFleet(FLEET), unseen, courseTo(100))(60));
   });
 
   test('a filter that clogs sooner than the others is seen to, as its level rises', () => {

@@ -15,21 +15,44 @@ export interface Fleet {
   readonly byOrder: boolean;
 }
 
+/** What earlier lives taught, as plain data: which way of forecasting was right when, and how far off, for conditions that are among them and for others. */
+export interface LearnedCombinations {
+  readonly byOrder: boolean;
+  readonly seen: Combination;
+  readonly unseen: Combination;
+}
+
+const seenBy = (lives: readonly KnownLife[], byOrder: boolean): Combination => combinationOf(pastForecasts(lives, { byOrder, newCondition: false }), false);
+
+const unseenBy = (lives: readonly KnownLife[]): Combination => combinationOf(pastForecasts(lives, { byOrder: false, newCondition: true }), true);
+
+/** Learns from earlier lives how to put forecasts together. It forecasts every life from the others, twice, and so takes its time. */
+export function learnCombinations(earlier: readonly EarlierLife[]): LearnedCombinations {
+  const lives = earlier.map(knownLife);
+  const byOrder = orderTells(lives);
+  return { byOrder, seen: seenBy(lives, byOrder), unseen: unseenBy(lives) };
+}
+
+/** The fleet of the lives that its combinations were learned from. */
+export function fleetOf(earlier: readonly EarlierLife[], { byOrder, seen, unseen }: LearnedCombinations): Fleet {
+  const lives = earlier.map(knownLife);
+  return { lives, byOrder, combinationFor: (condition) => (lives.some((life) => life.condition === condition) ? seen : unseen) };
+}
+
 /**
- * Learns from earlier lives: how a level goes, how long lives are, which way of forecasting was right when, and how far off. Once a fleet, since it forecasts every life from the
- * others; for conditions that were never seen only when such a part is asked about.
+ * Learns from earlier lives: how a level goes, how long lives are, which way of forecasting was right when, and how far off. Once a fleet; for conditions that were never seen only when such a part is asked about.
  */
 export function learnFleet(earlier: readonly EarlierLife[]): Fleet {
   const lives = earlier.map(knownLife);
   const byOrder = orderTells(lives);
-  const seen = combinationOf(pastForecasts(lives, { byOrder, newCondition: false }), false);
+  const seen = seenBy(lives, byOrder);
   let unseen: Combination | undefined;
   return {
     lives,
     byOrder,
     combinationFor: (condition) => {
       if (lives.some((life) => life.condition === condition)) return seen;
-      unseen ??= combinationOf(pastForecasts(lives, { byOrder: false, newCondition: true }), true);
+      unseen ??= unseenBy(lives);
       return unseen;
     },
   };

@@ -1,5 +1,5 @@
 import { median } from 'd3-array';
-import { lnLikelihoodOf, type SeenLife } from './weibull-fit.js';
+import { lnLikelihoodOf, type SeenLife, weibullFit } from './weibull-fit.js';
 
 /** What the lives of a kind of part teach: Weibull laws, each with how much it is believed. */
 export interface LifeOfKind {
@@ -23,12 +23,12 @@ const USUAL_SHAPE = { ln: Math.log(2), sd: 0.5 };
 const SHAPES = 24;
 const SCALES = 40;
 const LN_SHAPES = [Math.log(0.5), Math.log(8)] as const;
-/** Around the median life, in logarithms */
+/** Around the most likely scale, in logarithms */
 const SCALE_REACH = 2.5;
 const LEAST_WEIGHT = 1e-5;
 
 /**
- * Learns from lives of one kind, those in use and those taken out early among them (suspended: they would have lived longer). A grid of Weibull laws, each believed by its likelihood and by the usual shape, so that few
+ * Learns from lives of one kind, those in use and those taken out early among them (suspended: they would have lived longer). A grid of Weibull laws about the most likely one (`weibullFit`), each believed by its likelihood and by the usual shape, so that few
  * lives give a wide answer rather than a sharp wrong one. `too-few` below three failures.
  *
  * Source: Bayes' rule on a grid; the usual shape is our own guess.
@@ -39,7 +39,9 @@ export function lifeOfKind(all: readonly SeenLife[]): LifeOfKind | TooFewLives {
   const lives = all.filter(({ life }) => life > 0 && Number.isFinite(life));
   const failures = lives.filter(({ failed }) => failed).length;
   if (failures < LEAST_FAILURES) return { kind: 'too-few', lives: lives.length, failures, need: LEAST_FAILURES };
-  const centre = Math.log(median(lives, ({ life }) => life) ?? 1) + Math.log(lives.length / failures) / 2;
+  // The grid lies about the most likely law; where all failed at one age there is none, and the middle life serves.
+  const fit = weibullFit(lives);
+  const centre = fit.kind === 'fit' ? Math.log(fit.scale) : Math.log(median(lives, ({ life }) => life) ?? 1) + Math.log(lives.length / failures) / 2;
   const laws: { scale: number; shape: number; ln: number }[] = [];
   for (let i = 0; i < SHAPES; i++) {
     const lnShape = LN_SHAPES[0] + ((LN_SHAPES[1] - LN_SHAPES[0]) * i) / (SHAPES - 1);
