@@ -1,7 +1,7 @@
 import { useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
 import { Link } from 'wouter';
-import { api, type Schemas } from '../api/client.js';
+import { api, query, type Schemas } from '../api/client.js';
 import { day, written } from '../format.js';
 import { Dialog } from '../ui/dialog.js';
 import { Field } from '../ui/field.js';
@@ -15,6 +15,7 @@ import { words } from '../words.js';
 import { amount } from './amount.js';
 
 type Line = Schemas['ReorderLineView'];
+const MOST = 200;
 
 /** What was decided on a line, or the ways to decide. */
 export function DecideCell({ line }: { line: Line }) {
@@ -82,16 +83,21 @@ function Decided({ decision, unit }: { decision: Schemas['DecisionView']; unit: 
 function DecideForm({ line, asks, close }: { line: Line; asks: 'change' | 'dismiss'; close: () => void }) {
   const client = useQueryClient();
   const isChange = asks === 'change';
-  const form = useEntries<'quantity' | 'reason' | 'until', Line>({
-    start: { quantity: Number(line.quantity) > 0 ? line.quantity : '', reason: '', until: '' },
+  const offers = query.useQuery('get', '/api/offers', { params: { query: { itemId: line.itemId, limit: MOST } } }, { enabled: isChange });
+  const usual = line.purchase?.supplierId;
+  const form = useEntries<'quantity' | 'supplierId' | 'reason' | 'until', Line>({
+    start: { quantity: Number(line.quantity) > 0 ? line.quantity : '', supplierId: '', reason: '', until: '' },
     check: ({ quantity, reason }) => ({
       ...(isChange && !(Number(quantity.replace(',', '.')) > 0) ? { quantity: said.needQuantity } : {}),
       ...(reason.trim() === '' ? { reason: said.needReason } : {}),
     }),
-    send: ({ quantity, reason, until }) => {
+    send: ({ quantity, supplierId, reason, until }) => {
       const path = { params: { path: { id: line.id } } };
       return isChange
-        ? api.POST('/api/reorder/lines/{id}/change', { ...path, body: { quantity: quantity.trim().replace(',', '.'), reason: reason.trim() } })
+        ? api.POST('/api/reorder/lines/{id}/change', {
+            ...path,
+            body: { quantity: quantity.trim().replace(',', '.'), supplierId: supplierId === '' ? null : supplierId, reason: reason.trim() },
+          })
         : api.POST('/api/reorder/lines/{id}/dismiss', { ...path, body: { reason: reason.trim(), until: until === '' ? null : until } });
     },
     onDone: () => {
@@ -105,6 +111,22 @@ function DecideForm({ line, asks, close }: { line: Line; asks: 'change' | 'dismi
       {isChange && (
         <Field {...form.field('quantity')} label={said.quantity(storeWords.unitName(line.unit))} hint={said.quantityHint(written(Number(line.quantity)))}>
           {(props) => <input {...props} {...form.control('quantity')} className="short" inputMode="decimal" autoComplete="off" />}
+        </Field>
+      )}
+      {isChange && (
+        <Field {...form.field('supplierId')} label={said.supplier}>
+          {(props) => (
+            <select {...props} {...form.control('supplierId')}>
+              <option value="">{line.purchase === null ? said.usualSupplier : said.asProposed(line.purchase.supplierName)}</option>
+              {(offers.data?.items ?? [])
+                .filter(({ supplierId }) => supplierId !== usual)
+                .map(({ id, supplierId, supplierName, price, currency }) => (
+                  <option key={id} value={supplierId}>
+                    {price === null ? supplierName : said.at(supplierName, written(Number(price)), currency)}
+                  </option>
+                ))}
+            </select>
+          )}
         </Field>
       )}
       <Field {...form.field('reason')} label={said.reasonLabel}>

@@ -10,6 +10,7 @@ const EMPTY: PostEntries = {
   item: '',
   quantity: '',
   lot: '',
+  owner: '',
   expiresOn: '',
   unitCost: '',
   note: '',
@@ -35,6 +36,9 @@ describe('an entry of stock', () => {
       expiresOn: '2027-01-31',
       unitCost: '3.2',
     });
+    const lent = { ...typed, owner: 'supplier s' };
+    expect(postBody('receive', lent, ITEM).moves[0]).toMatchObject({ owner: 'supplier', ownerId: 's', unitCost: null });
+    expect(postBody('transfer', lent, ITEM).moves[0]).not.toHaveProperty('owner');
     expect(postBody('transfer', typed, ITEM).moves[0]).toMatchObject({ fromPlaceId: 'a', toPlaceId: 'b', expiresOn: null, unitCost: null });
     expect(postBody('scrap', typed, ITEM)).not.toHaveProperty('expiredReason');
   });

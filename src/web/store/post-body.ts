@@ -13,6 +13,8 @@ export interface PostEntries {
   readonly item: string;
   readonly quantity: string;
   readonly lot: string;
+  /** Empty: ours; else "client" or "supplier" and which */
+  readonly owner: string;
   readonly expiresOn: string;
   readonly unitCost: string;
   readonly note: string;
@@ -22,6 +24,7 @@ export interface PostEntries {
 export type PostField = keyof PostEntries;
 
 const said = storeWords.post;
+const isOurs = ({ owner }: PostEntries) => owner === '';
 const isFound = ({ direction }: PostEntries) => direction !== 'less';
 
 /** The ends of the move that are asked for. */
@@ -29,6 +32,17 @@ export function endsOf(action: Action, entries: PostEntries): { from: boolean; t
   if (action === 'receive' || action === 'return') return { from: false, to: true };
   if (action === 'transfer') return { from: true, to: true };
   return action === 'correct' && isFound(entries) ? { from: false, to: true } : { from: true, to: false };
+}
+
+/** Whose it is is asked of what comes in: what leaves is taken from where it lies. */
+export const asksOwner = (action: Action, entries: PostEntries): boolean => !endsOf(action, entries).from;
+
+type Move = Schemas['StockPostDto']['moves'][number];
+
+function ownerOf(action: Action, entries: PostEntries): Pick<Move, 'owner' | 'ownerId'> {
+  const [kind, id] = entries.owner.split(' ');
+  if (!asksOwner(action, entries) || (kind !== 'client' && kind !== 'supplier') || id === undefined) return {};
+  return { owner: kind, ownerId: id };
 }
 
 export const needsNote = (action: Action) => action === 'scrap' || action === 'correct';
@@ -64,7 +78,8 @@ export function postBody(action: Action, entries: PostEntries, item: ChosenItem)
         fromPlaceId: ends.from ? entries.fromPlaceId : null,
         toPlaceId: ends.to ? entries.toPlaceId : null,
         expiresOn: comesIn && entries.expiresOn !== '' ? entries.expiresOn : null,
-        unitCost: action === 'receive' && entries.unitCost.trim() !== '' ? entries.unitCost.trim().replace(',', '.') : null,
+        ...ownerOf(action, entries),
+        unitCost: action === 'receive' && isOurs(entries) && entries.unitCost.trim() !== '' ? entries.unitCost.trim().replace(',', '.') : null,
       },
     ],
     countWasWrong: entries.wrongCount === 'yes',

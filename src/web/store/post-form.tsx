@@ -3,7 +3,7 @@ import { type ReactNode, useEffect, useRef, useState } from 'react';
 import { api, type Schemas } from '../api/client.js';
 import { day } from '../format.js';
 import { newUuid } from '../new-uuid.js';
-import { useSession } from '../session/session.js';
+import { useMay, useSession } from '../session/session.js';
 import { siteToday } from '../site-time.js';
 import { Field } from '../ui/field.js';
 import { Trouble } from '../ui/trouble.js';
@@ -12,7 +12,8 @@ import { storeWords } from '../words/store.js';
 import { words } from '../words.js';
 import type { ChosenItem } from './find-item.js';
 import { ItemField } from './item-field.js';
-import { type Action, checkPost, endsOf, needsNote, type PostEntries, type PostField, postBody } from './post-body.js';
+import { type Action, asksOwner, checkPost, endsOf, needsNote, type PostEntries, type PostField, postBody } from './post-body.js';
+import { useOwners } from './use-owners.js';
 import { placeOptions, usePlaces } from './use-places.js';
 
 const said = storeWords.post;
@@ -23,6 +24,7 @@ const START: PostEntries = {
   item: '',
   quantity: '',
   lot: '',
+  owner: '',
   expiresOn: '',
   unitCost: '',
   note: '',
@@ -42,6 +44,7 @@ export function PostForm({ action, onPosted }: { action: Action; onPosted: (post
     check: (entries) => checkPost(action, entries, chosen),
     fieldAt: (pointer) => {
       const field = pointer.split('/').at(-1) ?? '';
+      if (field === 'ownerId') return 'owner';
       return field === 'itemId' || field === 'partId' ? 'item' : field;
     },
     send: (entries) => {
@@ -57,13 +60,22 @@ export function PostForm({ action, onPosted }: { action: Action; onPosted: (post
       entered.current = undefined;
       if (post !== undefined) onPosted(post);
       setChosen(null);
-      form.setEntries((before) => ({ ...START, fromPlaceId: before.fromPlaceId, toPlaceId: before.toPlaceId, direction: before.direction }));
+      form.setEntries((before) => ({
+        ...START,
+        fromPlaceId: before.fromPlaceId,
+        toPlaceId: before.toPlaceId,
+        direction: before.direction,
+        owner: before.owner,
+      }));
       itemInput.current?.focus();
       void client.invalidateQueries();
     },
   });
   // A storekeeper works from the store, a technician from their van.
   const { id: me, role } = useSession();
+  const { keepStore } = useMay();
+  const asksWhose = keepStore && asksOwner(action, form.entries);
+  const owners = useOwners(asksWhose);
   const usual = places.find(({ kind, personId }) => (role === 'technician' ? personId === me : kind === 'store'))?.id;
   const setEntries = form.setEntries;
   useEffect(() => {
@@ -121,7 +133,8 @@ export function PostForm({ action, onPosted }: { action: Action; onPosted: (post
         {text('quantity', chosen === null ? said.quantity : said.quantityIn(storeWords.unitName(chosen.unit)), { decimal: true })}
         {text('lot', said.lot, from ? { hint: said.lotHint } : {})}
         {!from && text('expiresOn', said.expiresOn, { type: 'date' })}
-        {action === 'receive' && text('unitCost', said.unitCost, { decimal: true })}
+        {asksWhose && choose('owner', said.owner, [{ value: '', label: said.ours }, ...owners])}
+        {action === 'receive' && form.entries.owner === '' && text('unitCost', said.unitCost, { decimal: true })}
         {text('note', needsNote(action) ? said.why : said.note)}
       </div>
       {wasShort && (
