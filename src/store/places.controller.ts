@@ -14,7 +14,7 @@ import {
   viewOf,
 } from '../app/index.js';
 import { EndDto } from '../registry/index.js';
-import { PlaceDto, PlaceEditDto, PlacesPageView, PlacesQuery, type PlaceView } from './places.dto.js';
+import { type PlaceCautionsView, PlaceDto, PlaceEditDto, PlacesPageView, PlacesQuery, type PlaceView } from './places.dto.js';
 import { Places } from './places.js';
 
 @ApiTags('places')
@@ -36,6 +36,13 @@ export class PlacesController {
   @Allow('manager', 'storekeeper', 'technician')
   read(@CurrentCaller() caller: Caller, @Param('id', ParseUUIDPipe) id: string): Promise<PlaceView> {
     return this.places.read(caller, id);
+  }
+
+  /** What lies there and must not meet */
+  @Get(':id/cautions')
+  @Allow('manager', 'storekeeper', 'technician')
+  cautions(@CurrentCaller() caller: Caller, @Param('id', ParseUUIDPipe) id: string): Promise<PlaceCautionsView> {
+    return this.places.cautions(caller, id);
   }
 
   @Post()

@@ -61,6 +61,11 @@ export class PlaceView extends View {
   readonly version!: number;
 }
 
+export class PlaceCautionsView extends View {
+  /** What lies there or is on its way there and must not meet, and what keeps it apart */
+  readonly cautions!: string[];
+}
+
 export class PlacesPageView extends View {
   readonly items!: PlaceView[];
   readonly next!: string | null;

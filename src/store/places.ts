@@ -1,13 +1,26 @@
 import { Injectable } from '@nestjs/common';
-import { Conflict, faultIn, given, type Reader, viewOf } from '../app/index.js';
+import { type Caller, Conflict, faultIn, given, type Reader, viewOf } from '../app/index.js';
 import { dayOrNull, Register } from '../registry/index.js';
+import { keptApart } from './core/supply/kept-apart.js';
 import { balances, lockPlaceAlone } from './ledger.repository.js';
-import { type PlaceDto, type PlaceEditDto, type PlaceKind, PlaceView } from './places.dto.js';
-import { isOpenSite, lockStaff, type PlaceRow, placeRecords, vanOf } from './places.repository.js';
+import { PlaceCautionsView, type PlaceDto, type PlaceEditDto, type PlaceKind, PlaceView } from './places.dto.js';
+import { chemicalsAt, isOpenSite, lockStaff, type PlaceRow, placeRecords, vanOf } from './places.repository.js';
 
 @Injectable()
 export class Places extends Register<PlaceRow, PlaceDto, PlaceEditDto, PlaceView> {
   protected readonly records = placeRecords;
+
+  /** What lies there and must not meet. It is said and not forbidden: bays and bunds are not on record. */
+  async cautions(caller: Caller, id: string): Promise<PlaceCautionsView> {
+    const { kind } = await this.read(caller, id);
+    const chemicals = await chemicalsAt(this.database.prisma, id);
+    return viewOf(PlaceCautionsView, {
+      cautions: keptApart(
+        kind,
+        chemicals.map(({ name }) => name),
+      ),
+    });
+  }
 
   protected override async newColumns(tx: Reader, input: PlaceDto): Promise<object> {
     await checkOwner(tx, input);

@@ -126,6 +126,24 @@ describe('sending', () => {
     await arrive(body.id, [came('1')], {}, ada.api).expect(200);
   });
 
+  test('says what lies in a van, or is on its way there, and must not meet', async () => {
+    const cautions = async () => (await ada.api.get(`/api/places/${van.id}/cautions`).expect(200)).body.cautions;
+    const drum = async (name: string) => make(storekeeper, '/api/items', { code: name, name, kind: 'chemical', unit: 'LTR' });
+    const [bleach, acid] = [await drum('Sodium hypochlorite'), await drum('Citric acid')];
+    const moves = [bleach, acid].map(({ id: itemId }) => ({ itemId, quantity: '20', toPlaceId: north.id }));
+    await storekeeper.post('/api/stock/posts', { id: randomUUID(), kind: 'receive', at: AT, moves }).expect(201);
+    const take = { id: randomUUID(), kind: 'transfer', at: AT, moves: [{ itemId: bleach.id, quantity: '5', fromPlaceId: north.id, toPlaceId: van.id }] };
+    await storekeeper.post('/api/stock/posts', take).expect(201);
+    expect(await cautions()).toEqual([]);
+    const { body } = await send([{ itemId: acid.id, quantity: '5' }], { toPlaceId: van.id }).expect(201);
+    expect(await cautions()).toEqual([
+      'Citric acid and Sodium hypochlorite must not meet: chlorine gas, possibly violent. Carry them in separate bays, each in its own tray.',
+    ]);
+    await arrive(body.id, [{ itemId: acid.id, quantity: '5' }]).expect(200);
+    expect(await cautions()).toHaveLength(1);
+    await storekeeper.get(`/api/places/${randomUUID()}/cautions`).expect(404);
+  });
+
   test.each([
     [{ toPlaceId: () => north.id }, '#/toPlaceId'],
     [{ toPlaceId: () => randomUUID() }, '#/toPlaceId'],

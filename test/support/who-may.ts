@@ -142,6 +142,7 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'POST /api/lots/:id/preserved',
     'GET /api/places',
     'GET /api/places/:id',
+    'GET /api/places/:id/cautions',
     'GET /api/rule-sets',
     'GET /api/rule-sets/:id',
     'GET /api/rule-sets/versions/:versionId',

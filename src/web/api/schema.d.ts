@@ -1816,6 +1816,23 @@ export interface paths {
         patch: operations["PlacesController_edit"];
         trace?: never;
     };
+    "/api/places/{id}/cautions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What lies there and must not meet */
+        get: operations["PlacesController_cautions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/places/{id}/end": {
         parameters: {
             query?: never;
@@ -6788,6 +6805,10 @@ export interface components {
         PlacesPageView: {
             items: components["schemas"]["PlaceView"][];
             next: string | null;
+        };
+        PlaceCautionsView: {
+            /** @description What lies there or is on its way there and must not meet, and what keeps it apart */
+            cautions: string[];
         };
         PlaceDto: {
             name: string;
@@ -14141,6 +14162,27 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["PlaceView"];
+                };
+            };
+        };
+    };
+    PlacesController_cautions: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlaceCautionsView"];
                 };
             };
         };

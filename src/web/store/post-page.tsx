@@ -7,6 +7,7 @@ import { SayDialog } from '../ui/say-dialog.js';
 import { useChoices } from '../ui/use-choices.js';
 import { storeWords } from '../words/store.js';
 import { amount } from './amount.js';
+import { PlaceCautions } from './place-cautions.js';
 import { ACTIONS } from './post-body.js';
 import { PostForm } from './post-form.js';
 import { StoreHead } from './store-head.js';
@@ -38,6 +39,7 @@ export default function PostPage() {
       </section>
       <section className="block">
         <h2>{said.doneTitle}</h2>
+        <PlaceCautions placeId={done[0]?.moves[0]?.toPlaceId ?? undefined} />
         <div role="status">
           {done.length === 0 ? (
             <p className="aside">{said.nothingYet}</p>

@@ -11,6 +11,7 @@ import { words } from '../words.js';
 import { amount } from './amount.js';
 import type { ChosenItem } from './find-item.js';
 import { ItemField } from './item-field.js';
+import { PlaceCautions } from './place-cautions.js';
 import { usePlaces } from './use-places.js';
 
 type Name = 'fromPlaceId' | 'toPlaceId' | 'item' | 'quantity' | 'expectedOn' | 'note';
@@ -100,6 +101,7 @@ export function SendForm() {
           {(props) => <input {...props} {...form.control('note')} autoComplete="off" />}
         </Field>
       </div>
+      <PlaceCautions placeId={form.entries.toPlaceId || undefined} />
       <ItemField {...form.field('item')} input={input} chosen={chosen} onChosen={onChosen} />
       <Field {...form.field('quantity')} label={chosen === null ? storeWords.post.quantity : storeWords.post.quantityIn(storeWords.unitName(chosen.unit))}>
         {(props) => (

@@ -13,6 +13,7 @@ import { useChoices } from '../ui/use-choices.js';
 import { storeWords } from '../words/store.js';
 import { words } from '../words.js';
 import { amount } from './amount.js';
+import { PlaceCautions } from './place-cautions.js';
 import { StoreHead } from './store-head.js';
 import { placeOptions, usePlaces } from './use-places.js';
 
@@ -85,6 +86,7 @@ export default function StockPage() {
             </a>
           </div>
         </div>
+        <PlaceCautions placeId={place} />
         {find === undefined ? <Lines place={place} /> : <Found find={find} />}
       </section>
       {keepStore && (
