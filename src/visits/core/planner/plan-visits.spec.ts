@@ -91,6 +91,16 @@ describe('a plan of visits', () => {
     expect(tours.length).toBeLessThanOrEqual(3);
   });
 
+  test('stays away over a day without work where driving home and back would cost more', () => {
+    const only = (day: number) => Float64Array.from({ length: 5 }, (_, at) => (at === day ? 0 : Number.POSITIVE_INFINITY));
+    const { tours } = planned(input([work({ dayCost: only(1) }), work({ dayCost: only(3) })], [person('One')], [230]));
+    expect(tours.map(({ day, stops, startPlace, endPlace }) => [day, stops.length, startPlace, endPlace])).toEqual([
+      [1, 1, 0, 1],
+      [2, 0, 1, 1],
+      [3, 1, 1, 0],
+    ]);
+  });
+
   test('sleeps away no more nights in a row than somebody accepts', () => {
     const people = [{ ...person('One'), mostNights: 0 }];
     expect(planned(input([work({ minutes: 240 })], people, [250])).leftOut).toEqual([0]);

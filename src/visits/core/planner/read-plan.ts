@@ -10,7 +10,8 @@ export function readPlan({ problem, slots, workOf }: BuiltProblem, plan: RoutePl
     const visits = plan.routes[slot] ?? [];
     const startPlace = plan.startNode[slot] as number;
     const endPlace = plan.endNode[slot] as number;
-    if (visits.length === 0 && startPlace === endPlace) return [];
+    // A day without work that begins and ends away is a day of the tour: the night before and the night after are spent there.
+    if (visits.length === 0 && startPlace === person && endPlace === person) return [];
     const nodes = visits.map((visit) => problem.visits.node[visit] as number);
     const starts = visits.map((_, at) => plan.starts[slot]?.[at] as number);
     for (let at = visits.length - 2; at >= 0; at -= 1) {
