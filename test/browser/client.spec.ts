@@ -76,6 +76,26 @@ describeInBrowser('a client', () => {
     expect(await page.getByRole('link', { name: 'Open the report' }).getAttribute('href')).toMatch(/^\/api\/clients\/.*\/report\.pdf\?from=/);
   });
 
+  test('says of a day that was proposed that it does not suit, and which would; and then that it does', async () => {
+    await signIn(page, 'client@example.org');
+    const asked = block('Does this day suit you?');
+    await asked.getByText('Elm proposal').waitFor();
+    await asked.getByRole('button', { name: /^It does not suit/ }).click();
+    const dialog = page.getByRole('dialog');
+    await dialog.getByRole('button', { name: 'Tell the department' }).click();
+    await dialog.getByRole('link', { name: 'Say why the day does not suit' }).waitFor();
+    expect(await violationsInBothThemes(page)).toEqual([]);
+    await dialog.getByLabel('Why').fill('The line stands still');
+    await dialog.getByLabel(/second choice/).fill('2100-01-05');
+    await dialog.getByRole('button', { name: 'Tell the department' }).click();
+    await asked.getByText(/said that it does not suit: The line stands still/).waitFor();
+    await asked.getByText(/Would suit: 5 Jan 2100/).waitFor();
+    await asked.getByRole('button', { name: /^It suits/ }).click();
+    await dialog.getByRole('button', { name: 'It suits' }).click();
+    await asked.getByText(/said that it suits/).waitFor();
+    expect(await asked.getByRole('button', { name: /^It suits/ }).count()).toBe(0);
+  });
+
   test('narrows the history of a skid by kind and period, and finds it so again', async () => {
     await signIn(page, 'client@example.org');
     await page.getByRole('link', { name: 'Elm 1' }).click();
