@@ -18,9 +18,11 @@ export interface WorkDates {
  * @example dayCosts({ earliestOn: null, bestOn: null, latestOn: '2026-11-29' }, '2026-12-01', 3) // => [0, 90, 180]
  */
 export function dayCosts(dates: WorkDates, firstDay: Day, days: number): number[] {
+  const earliest = dates.earliestOn === null ? 0 : daysBetween(firstDay, dates.earliestOn);
+  const known = offsets(dates, firstDay);
   const costs = Array.from({ length: days }, (_, day) => {
-    if (dates.earliestOn !== null && day < daysBetween(firstDay, dates.earliestOn)) return Number.POSITIVE_INFINITY;
-    const { early, late } = earlyAndLate(dates, firstDay, day);
+    if (day < earliest) return Number.POSITIVE_INFINITY;
+    const { early, late } = partsOf(known, day);
     return early + late;
   });
   const least = Math.min(...costs);
@@ -34,8 +36,17 @@ export function dayCosts(dates: WorkDates, firstDay: Day, days: number): number[
  * @example earlyAndLate({ earliestOn: null, bestOn: '2026-12-03', latestOn: '2026-12-05' }, '2026-12-01', 0) // => { "early": 12, "late": 0 }
  * @example earlyAndLate({ earliestOn: null, bestOn: '2026-12-03', latestOn: '2026-12-05' }, '2026-12-01', 6) // => { "early": 0, "late": 180 }
  */
-export function earlyAndLate({ bestOn, latestOn }: WorkDates, firstDay: Day, day: number): { early: number; late: number } {
-  const early = bestOn === null ? 0 : Math.max(0, daysBetween(firstDay, bestOn) - day);
-  const late = latestOn === null ? 0 : Math.max(0, day - daysBetween(firstDay, latestOn));
-  return { early: early * EARLY_A_DAY, late: late * LATE_A_DAY };
+export function earlyAndLate(dates: WorkDates, firstDay: Day, day: number): { early: number; late: number } {
+  return partsOf(offsets(dates, firstDay), day);
 }
+
+/** The best and the latest day as numbers of the plan; where one is not known no day is early, or late. */
+const offsets = ({ bestOn, latestOn }: WorkDates, firstDay: Day) => ({
+  best: bestOn === null ? Number.NEGATIVE_INFINITY : daysBetween(firstDay, bestOn),
+  latest: latestOn === null ? Number.POSITIVE_INFINITY : daysBetween(firstDay, latestOn),
+});
+
+const partsOf = ({ best, latest }: ReturnType<typeof offsets>, day: number) => ({
+  early: Math.max(0, best - day) * EARLY_A_DAY,
+  late: Math.max(0, day - latest) * LATE_A_DAY,
+});

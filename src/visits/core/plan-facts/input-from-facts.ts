@@ -78,7 +78,7 @@ export function inputFromFacts({ firstDay, days, people, sites, work, visits, tr
   const input: PlanInput = {
     days,
     people: goers,
-    sites: sites.map((site) => siteToPlan(site, firstDay, days)),
+    sites: sitesToPlan(sites, firstDay, days),
     work: placed.map((each) => each.work),
     travel: withTheWayIn(travel ?? travelTable([...people, ...sites], { usual: USUAL_ROADS, regions: [], overrides: [] }, null), people.length, sites),
     prices: { minute: 1, overtimeMinute: 1, km: 0, change: 40 },
@@ -112,13 +112,22 @@ function personToPlan(
   };
 }
 
-function siteToPlan({ name, windows }: SiteFacts, firstDay: Day, days: number): SiteToPlan {
-  const open = daysFrom(firstDay, days).map((day) => {
-    if (windows.length === 0) return [{ from: 0, until: DAY_MINUTES }];
-    const own = windows.filter((window) => window.days.includes(weekday(day)));
-    return own.map(({ from, until }) => ({ from: minutesOfDay(from), until: minutesOfDay(until) })).sort((one, two) => one.from - two.from);
+/** Sites that let people in at the same times share one table of them: there are thousands, and the thread that searches is sent a copy. */
+function sitesToPlan(sites: readonly SiteFacts[], firstDay: Day, days: number): SiteToPlan[] {
+  const weekdays = daysFrom(firstDay, days).map(weekday);
+  const tables = new Map<string, SiteToPlan['open']>();
+  return sites.map(({ name, windows }) => {
+    const key = JSON.stringify(windows);
+    const open = tables.get(key) ?? weekdays.map((day) => openOn(windows, day));
+    tables.set(key, open);
+    return { name, open };
   });
-  return { name, open };
+}
+
+function openOn(windows: SiteFacts['windows'], day: number): SiteToPlan['open'][number] {
+  if (windows.length === 0) return [{ from: 0, until: DAY_MINUTES }];
+  const own = windows.filter((window) => window.days.includes(day));
+  return own.map(({ from, until }) => ({ from: minutesOfDay(from), until: minutesOfDay(until) })).sort((one, two) => one.from - two.from);
 }
 
 interface Place {

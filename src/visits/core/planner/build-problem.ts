@@ -110,20 +110,11 @@ function addOptions(options: OptionColumns, input: PlanInput, work: WorkToPlan, 
     return;
   }
   const able = people.flatMap((person, at) => (!isFirst || isAble(person, skills, 0) ? [at] : []));
-  // As it was published costs nothing; anything else costs the change, so that days come by their cost with and without it.
-  const entries: { day: number; person: number; cost: number; start: number | null }[] = [];
-  for (let day = partsFrom; day < days; day += 1) {
-    const cost = dayCost[day] as number;
-    if (!(cost < unassignedCost) || sites[work.site]?.open[day]?.length === 0) continue;
-    for (const person of able) {
-      if ((slotAt[person * days + day] as number) < 0 || (isFirst && !isAble(people[person] as PersonToPlan, skills, day))) continue;
-      const same = published !== null && published.day === day && published.people.includes(person);
-      if (same && published.start !== undefined) entries.push({ day, person, cost, start: published.start });
-      entries.push({ day, person, cost: published === null || (same && published.start === undefined) ? cost : cost + prices.change, start: null });
-    }
-  }
-  entries.sort((one, two) => one.cost - two.cost || one.day - two.day || one.person - two.person);
-  for (const { day, person, cost, start } of entries) {
+  const daysByCost = Array.from({ length: days - partsFrom }, (_, at) => partsFrom + at)
+    .filter((day) => (dayCost[day] as number) < unassignedCost && sites[work.site]?.open[day]?.length !== 0)
+    .sort((one, two) => (dayCost[one] as number) - (dayCost[two] as number) || one - two);
+  const goOn = (day: number) => able.filter((at) => (slotAt[at * days + day] as number) >= 0 && (!isFirst || isAble(people[at] as PersonToPlan, skills, day)));
+  const add = (day: number, person: number, cost: number, start: number | null) => {
     const slot = slotAt[person * days + day] as number;
     const shift = slots[slot]?.shift as Shift;
     for (const open of sites[work.site]?.open[day] ?? []) {
@@ -132,7 +123,22 @@ function addOptions(options: OptionColumns, input: PlanInput, work: WorkToPlan, 
       if (start !== null && from <= start && start <= until) options.add(slot, start, start, cost);
       else if (start === null && from <= until) options.add(slot, from, until, cost);
     }
+  };
+  if (published === null) {
+    for (const day of daysByCost) for (const person of goOn(day)) add(day, person, dayCost[day] as number, null);
+    return;
   }
+  // As it was published costs nothing; anything else costs the change, so that days come by their cost with and without it.
+  const entries = daysByCost.flatMap((day) =>
+    goOn(day).flatMap((person) => {
+      const cost = dayCost[day] as number;
+      const same = published.day === day && published.people.includes(person);
+      const free = { day, person, cost: same && published.start === undefined ? cost : cost + prices.change, start: null };
+      return same && published.start !== undefined ? [{ day, person, cost, start: published.start }, free] : [free];
+    }),
+  );
+  entries.sort((one, two) => one.cost - two.cost || one.day - two.day || one.person - two.person);
+  for (const { day, person, cost, start } of entries) add(day, person, cost, start);
 }
 
 export function isAble({ skills }: PersonToPlan, needed: readonly string[], day: number): boolean {
