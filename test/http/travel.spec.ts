@@ -83,9 +83,11 @@ describe('a way', () => {
     const ferry = { fromId: ada.id, toId: west.siteId, bothWays: true, minutes: 100, km: 12.5, note: 'By ferry' };
     expect((await put(`overrides/${id}`, ferry).expect(200)).body).toMatchObject({ fromName: 'Ada', toName: 'West site', version: 1 });
     expect(await way(west.siteId, ada.id)).toMatchObject({ minutes: 100, km: 12.5, source: 'set by hand' });
-    const plan = (await manager.post('/api/plans', { firstDay: '2026-11-30', days: 5, seconds: 0 }).expect(200)).body;
+    const plan = (await manager.post('/api/plans', { firstDay: '2026-11-30', days: 5, seconds: 0 }).expect(201)).body;
     const [tour] = plan.tours;
     expect(tour.stops.map((stop: { id: string }) => stop.id)).toEqual([due]);
+    expect(plan.lines[0]).toMatchObject({ travelMinutes: 100, travelSource: 'set by hand' });
+    expect(plan.travelSaid).toMatch(/ways are estimated by distance$/);
     const minutes = (time: string) => Number(time.slice(0, 2)) * 60 + Number(time.slice(3));
     expect(minutes(tour.backAt) - minutes(tour.stops[0].endAt)).toBe(100);
     await manager.delete(`/api/planning/travel/overrides/${id}`).expect(204);
