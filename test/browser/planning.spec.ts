@@ -126,6 +126,13 @@ describeInBrowser('the week plan', () => {
     await page.emulateMedia({ media: 'print' });
     expect(await page.getByRole('button', { name: 'Search a plan' }).isVisible()).toBe(false);
     expect(await page.locator('.day-strip').first().isVisible()).toBe(true);
+
+    await page.emulateMedia({ media: 'screen' });
+    await page.goto('/day-sheet');
+    await page.getByLabel('Technician').selectOption({ label: 'Jo Fell' });
+    await page.getByLabel('Day').fill(new Date().toISOString().slice(0, 10));
+    await page.getByRole('row', { name: /Bearing grease/ }).waitFor();
+    expect(await violationsInBothThemes(page)).toEqual([]);
     await page.context().close();
   }, 60_000);
 });

@@ -37,7 +37,7 @@ function DayStrip({ day, plan, scale, width, onOpen }: StripsProps & { day: stri
     <section className="day-strip" aria-labelledby={id}>
       <div className="lane">
         <h3 id={id}>{weekday(day)}</h3>
-        <svg width={width} height={18} aria-hidden="true" className="plot-text">
+        <svg width={width} height={18} viewBox={`0 0 ${width} 18`} aria-hidden="true" className="lane-drawing plot-text">
           {hoursOf(scale).map(({ minutes, x }) => (
             <text key={minutes} x={x} y={13} textAnchor={x < 24 ? 'start' : x > width - 24 ? 'end' : 'middle'}>
               {clockOf(minutes)}

@@ -23,7 +23,7 @@ export function RouteSketch({ plan }: { plan: ShownPlan }) {
       <div className="sketch" ref={hold}>
         {width > 0 && (
           // biome-ignore lint/a11y/noSvgWithoutTitle: named by the heading of the section
-          <svg width={width} height={height} role="img" aria-labelledby={id}>
+          <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} role="img" aria-labelledby={id}>
             {plan.tours.map((tour) => (
               <path
                 key={`${tour.personId} ${tour.day}`}

@@ -38,7 +38,7 @@ export function TourLane({ tour, plan, scale, width, onOpen }: LaneProps) {
         </small>
       </p>
       {/* biome-ignore lint/a11y/noSvgWithoutTitle: the buttons in it say what is drawn */}
-      <svg width={width} height={HEIGHT} className="lane-drawing">
+      <svg width={width} height={HEIGHT} viewBox={`0 0 ${width} ${HEIGHT}`} className="lane-drawing">
         <g>
           {hoursOf(scale).map((hour) => (
             <path key={hour.minutes} d={`M${hour.x.toFixed(1)} 0V${HEIGHT}`} className="lane-hour" />
