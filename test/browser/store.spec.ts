@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from '@jest/globals';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
@@ -128,8 +129,9 @@ describeInBrowser('a storekeeper', () => {
   test('accepts what the list proposes, orders it, and receives it in part', async () => {
     await proposeSeals();
     await page.goto('/reorder');
-    const row = page.getByRole('row', { name: /Mechanical seal/ });
+    const row = page.getByRole('table', { name: /^What to order or bring/ }).getByRole('row', { name: /Mechanical seal/ });
     await row.getByText('Brook Seals').waitFor();
+    await page.getByRole('heading', { name: 'Ordered together' }).waitFor();
     expect(await violationsInBothThemes(page)).toEqual([]);
     await row.getByRole('button', { name: /^Change/ }).click();
     await dialog().getByLabel('Quantity (pieces)').fill('8');
@@ -157,6 +159,45 @@ describeInBrowser('a storekeeper', () => {
       .waitFor();
     expect(await violationsInBothThemes(page)).toEqual([]);
   }, 90_000);
+
+  test('says how an item is kept at a place, and changes it', async () => {
+    await app.get(Database).prisma.place.create({ data: { name: 'South store', kind: 'store' } });
+    await page.goto(`/stock/items/${sealId}`);
+    await page.getByText('Say how it is kept at another place').click();
+    await page.getByLabel('Place', { exact: true }).selectOption({ label: 'South store' });
+    await page.getByLabel('Minimum (pieces)').fill('2');
+    await page.getByLabel('Share asked for (%)').fill('97,5');
+    await button('Keep it').click();
+    const row = page.getByRole('table', { name: /^What was said of this item/ }).getByRole('row', { name: /South store.*at least 2.*97.5 %/ });
+    await row.waitFor();
+    await row.getByRole('button', { name: /^Change/ }).click();
+    expect(await dialog().getByLabel('Share asked for (%)').inputValue()).toBe('97.5');
+    expect(await violationsInBothThemes(page)).toEqual([]);
+    await dialog().getByLabel('Minimum (pieces)').fill('1');
+    await dialog().getByRole('button', { name: 'Keep it' }).click();
+    await page.getByRole('row', { name: /South store.*at least 1/ }).waitFor();
+  }, 60_000);
+
+  test('sends a part out for repair by its serial number, and takes it back', async () => {
+    const { prisma } = app.get(Database);
+    const { id: placeId } = await prisma.place.findFirstOrThrow({ where: { name: 'North store' } });
+    await prisma.place.create({ data: { name: 'Winding works', kind: 'repair' } });
+    const { id: partId } = await prisma.part.create({ data: { itemId: sealId, serialNumber: 'SN-7' } });
+    const post = { id: randomUUID(), kind: 'return', at: new Date().toISOString(), moves: [{ itemId: sealId, partId, quantity: '1', toPlaceId: placeId }] };
+    expect((await page.request.post('/api/stock/posts', { data: post, headers: { origin: Api.of(app).address } })).status()).toBe(201);
+    await page.goto('/stock/repairs');
+    await page.getByLabel('Serial number or item').fill('SN-7');
+    await page.keyboard.press('Enter');
+    await page.getByText('Mechanical seal, serial number SN-7, North store').waitFor();
+    await page.getByLabel('Repairer', { exact: true }).selectOption({ label: 'Winding works' });
+    await page.getByLabel('What is wrong').fill('It leaks');
+    await button('Send it').click();
+    await page.getByRole('row', { name: /serial number SN-7.*Winding works.*It leaks/ }).waitFor();
+    await button(/^Enter what came of it/).click();
+    expect(await violationsInBothThemes(page)).toEqual([]);
+    await dialog().getByRole('button', { name: 'Enter it' }).click();
+    await page.getByText('Nothing is out for repair.').waitFor();
+  }, 60_000);
 
   test('sends goods to another place, and enters what came', async () => {
     await page.goto('/transfers');

@@ -106,7 +106,7 @@ function OtherPlace({ itemId, unit, known }: { itemId: string; unit: string; kno
   const chosen = places.find(({ id }) => id === placeId);
   return (
     <>
-      <Field id={`place ${itemId}`} label={said.place}>
+      <Field id={`place-${itemId}`} label={said.place}>
         {(props) => (
           <select {...props} value={placeId} onChange={({ target }) => setPlaceId(target.value)}>
             <option value="">{words.choose}</option>
