@@ -1,6 +1,6 @@
 import { median } from 'd3-array';
 import { localDays } from '../../condition/core/local-day.js';
-import { type Day, daysBetween } from '../../shared/day.js';
+import { type Day, dayInWords, daysBetween } from '../../shared/day.js';
 import { figure } from '../../shared/figure.js';
 import { askWithOwn, type SaidByLives } from './clogging/ask-with-own.js';
 import type { Course, EarlierLife } from './clogging/course.js';
@@ -102,7 +102,8 @@ export function cartridgeOutlook(input: CartridgeInput): Outlook {
     points.map(({ day, dpKpa }) => ({ day, value: dpKpa })),
     (value) => value >= limitKpa,
   );
-  if (metOn !== null) return { ...rest, kind: 'limit-met', metOn, reason: because(`${seen}; ${limit} has been reached.`, 'signal') };
+  if (metOn !== null)
+    return { ...rest, kind: 'limit-met', metOn, reason: because(`${seen}; ${limit} was already met on ${dayInWords(metOn, originDay)}.`, 'signal') };
   const missing = whatIsMissing(input, law !== null || growth !== null || (said?.left ?? null) !== null);
   if (missing !== null)
     return {

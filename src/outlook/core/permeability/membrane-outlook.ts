@@ -1,5 +1,5 @@
 import { localDays } from '../../../condition/core/local-day.js';
-import { type Day, dayPlus, daysBetween } from '../../../shared/day.js';
+import { type Day, dayInWords, dayPlus, daysBetween } from '../../../shared/day.js';
 import { figure } from '../../../shared/figure.js';
 import { limitForecast } from '../days-to-limit.js';
 import { metSince } from '../limit-met.js';
@@ -80,7 +80,8 @@ export function membraneOutlook(input: MembraneInput): Outlook {
   const limit = `the limit of ${figure(limitLmhBar)} L/m2 h bar`;
 
   const metOn = metSince(points, (value) => value <= limitLmhBar);
-  if (metOn !== null) return { ...rest, kind: 'limit-met', metOn, reason: because(`${seen}; ${limit} has been reached.`, 'signal') };
+  if (metOn !== null)
+    return { ...rest, kind: 'limit-met', metOn, reason: because(`${seen}; ${limit} was already met on ${dayInWords(metOn, originDay)}.`, 'signal') };
   if (signs === null || !(limitLmhBar > 0)) {
     const need = hasLoad ? '10 daily values over two weeks, or 4 over three' : 'days on which water runs';
     return {

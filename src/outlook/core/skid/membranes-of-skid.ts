@@ -9,6 +9,7 @@ import { lessonsOf } from '../permeability/past-changes.js';
 import type { StretchFor } from '../record/calibration.js';
 import type { KnownOfSkid, OutlookDay } from './known-of-skid.js';
 import { cleanRunsOf, type LearnedMembranes, type MembraneRecord, runsOf } from './learned-membranes.js';
+import type { RecordOfLimit } from './odd-record.js';
 
 /** Of a skid's own weeks the latest are learned from; older ones were of another water. */
 const OWN_DAYS = 210;
@@ -23,7 +24,12 @@ export function membranesOfSkid(
     loadDays,
   }: { readonly origin: Date; readonly days: readonly OutlookDay[]; readonly cleans: readonly string[]; readonly loadDays: number },
   { membranes, stretchFor }: { readonly membranes: LearnedMembranes | null; readonly stretchFor: StretchFor },
-): { readonly outlook: Outlook; readonly limitLmhBar: number; readonly nextClean: string | null } | null {
+): {
+  readonly outlook: Outlook;
+  readonly limitLmhBar: number;
+  readonly nextClean: string | null;
+  readonly record: Pick<RecordOfLimit, 'values' | 'filtrate'>;
+} | null {
   const baseline = facts.baselines?.lastCip;
   const { areaM2, timeZone, membraneChanges = [], skidId: unit = '' } = facts;
   if (baseline?.kind !== 'baseline' || areaM2 === null) return null;
@@ -42,9 +48,15 @@ export function membranesOfSkid(
     timeZone,
     stretchFor,
   });
+  const since = days.filter(({ day }) => day > (cleans.at(-1) ?? ''));
+  const record = {
+    values: since.flatMap(({ day, permeability }) => (permeability === null ? [] : [{ day, value: permeability }])),
+    filtrate: since.map(({ day, filtrateM3 }) => ({ day, m3: filtrateM3 })),
+  };
   return {
     outlook,
     limitLmhBar,
+    record,
     nextClean: outlook.kind === 'limit-met' ? null : nextCleanOf({ unit, days, cleans, changes: [], areaM2 }, outlook.originDay, membranes),
   };
 }

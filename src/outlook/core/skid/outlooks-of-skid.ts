@@ -12,6 +12,7 @@ import { type KeptLife, type LearnedFleet, toEarlierLife } from './kept-life.js'
 import type { KnownOfSkid, OutlookDay, OutlookFacts, OutlookToStore, SetFitted } from './known-of-skid.js';
 import type { LearnedMembranes } from './learned-membranes.js';
 import { membranesOfSkid } from './membranes-of-skid.js';
+import { oddRecord } from './odd-record.js';
 
 const LOAD_DAYS = 28;
 
@@ -52,6 +53,15 @@ function ofMembranes(facts: KnownOfSkid, origin: Date, days: readonly OutlookDay
     clock: 'filtrate per membrane area',
     originAt: origin,
     learnedAt: learned.membranes?.at ?? null,
+    odd: oddRecord({
+      ...said.record,
+      what: 'The permeability',
+      unit: 'L/m2 h bar',
+      limit: said.limitLmhBar,
+      isMetWhen: 'below',
+      fittedOn: null,
+      originDay: said.outlook.originDay,
+    }),
   });
   return [said.nextClean === null ? stored : { ...stored, reason: `${stored.reason} ${said.nextClean}` }];
 }
@@ -96,6 +106,16 @@ function ofSet(
       clock: 'filtrate since the set was fitted',
       originAt: origin,
       learnedAt: fleet?.at ?? null,
+      odd: oddRecord({
+        what: 'The cartridge pressure drop',
+        unit: 'kPa',
+        values: points.map(({ day, dpKpa }) => ({ day, value: dpKpa })),
+        filtrate: run.map(({ day, filtrateM3 }) => ({ day, m3: filtrateM3 })),
+        limit: limitKpa,
+        isMetWhen: 'above',
+        fittedOn: set.fittedOn,
+        originDay: outlook.originDay,
+      }),
     }),
   ];
 }
@@ -146,13 +166,15 @@ interface About {
   readonly originAt: Date;
   /** When the fleet was learned from; null: only this skid was */
   readonly learnedAt: Date | null;
+  /** What cannot be right in the record, in sentences */
+  readonly odd: readonly string[];
 }
 
-function toStore(outlook: Outlook, known: KnownOfSkid, { learnedAt, ...about }: About): OutlookToStore {
+function toStore(outlook: Outlook, known: KnownOfSkid, { learnedAt, odd, ...about }: About): OutlookToStore {
   const { kind, model, modelVersion, originDay, reason } = outlook;
   const { firstDay, lastDay } = outlook.dataUsed;
   // The model takes the days as they are: whoever reads the outlook has to know which of them to trust.
-  const doubts = doubtsOfOutlook(known.doubts, { limit: about.limitKind, firstDay, lastDay, basis: known });
+  const doubts = [...odd, ...doubtsOfOutlook(known.doubts, { limit: about.limitKind, firstDay, lastDay, basis: known })];
   const learned = learnedAt === null ? [] : [`Learned from the fleet on ${dayInWords(localDays(known.timeZone)(learnedAt.getTime()).day, '')}`];
   const base = {
     ...about,
