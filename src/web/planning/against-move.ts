@@ -1,6 +1,6 @@
 import type { Schemas } from '../api/client.js';
 import { planWords } from '../words/plan.js';
-import { clockOf, minutesOf, staysOf, type Tour } from './tour-geometry.js';
+import { clockOf, minutesOf, staysOf, type Tour } from './drawing/tour-geometry.js';
 import { weekdayNo } from './weekday-no.js';
 
 /** Another day, time or people for work of a plan. */

@@ -9,13 +9,13 @@ import { weekday } from '../visits/weekday.js';
 import { planWords } from '../words/plan.js';
 import { ChangeTable } from './change-table.js';
 import { CostTable } from './cost-table.js';
-import { DayStrips } from './day-strips.js';
+import { DayStrips } from './drawing/day-strips.js';
+import { RouteSketch } from './drawing/route-sketch.js';
 import { LineDialog } from './line-dialog.js';
 import { LineSection } from './line-section.js';
 import { numbered } from './lines.js';
 import { NotInPlan } from './not-in-plan.js';
 import { ReplanForm } from './replan-form.js';
-import { RouteSketch } from './route-sketch.js';
 import type { ShownPlan } from './shown-plan.js';
 
 /** A plan that is kept, with what is known of people and sites beside it. */

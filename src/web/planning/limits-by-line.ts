@@ -1,8 +1,8 @@
 import { minutes as inWords } from '../format.js';
 import { planWords } from '../words/plan.js';
-import type { Limit } from './nearest-limits.js';
+import type { Limit } from './drawing/nearest-limits.js';
+import { clockOf } from './drawing/tour-geometry.js';
 import { limitedStays, type ShownPlan } from './shown-plan.js';
-import { clockOf } from './tour-geometry.js';
 
 /** Of a visit of two people the nearer limit counts. */
 export function limitsByLine(plan: ShownPlan): ReadonlyMap<string, Limit> {

@@ -7,11 +7,11 @@ import { ShiftForm } from '../visits/shift-dialog.js';
 import { weekday } from '../visits/weekday.js';
 import { planWords } from '../words/plan.js';
 import { visitWords } from '../words/visits.js';
+import { minutesOf } from './drawing/tour-geometry.js';
 import { limitInWords, limitsByLine } from './limits-by-line.js';
 import { type Line, namesOf } from './lines.js';
 import { OtherwiseForm } from './otherwise-form.js';
 import { limitedStays, type ShownPlan } from './shown-plan.js';
-import { minutesOf } from './tour-geometry.js';
 
 interface LineDialogProps {
   readonly line: Line;

@@ -2,10 +2,10 @@ import { Link } from 'wouter';
 import { type Column, GroupedSheet } from '../ui/sheet.js';
 import { weekday } from '../visits/weekday.js';
 import { planWords } from '../words/plan.js';
+import { minutesOf } from './drawing/tour-geometry.js';
 import { limitInWords, limitsByLine } from './limits-by-line.js';
 import { type Line, namesOf } from './lines.js';
 import type { ShownPlan } from './shown-plan.js';
-import { minutesOf } from './tour-geometry.js';
 
 interface TableProps {
   readonly plan: ShownPlan;

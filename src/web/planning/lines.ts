@@ -1,5 +1,5 @@
 import type { Schemas } from '../api/client.js';
-import { type Stay, type Stop, staysOf, type Tour } from './tour-geometry.js';
+import { type Stay, type Stop, staysOf, type Tour } from './drawing/tour-geometry.js';
 
 /** A visit of a plan with the number by which the drawing and the table mean the same. */
 export type Line = Schemas['PlanLineView'] & { readonly no: number };

@@ -1,7 +1,7 @@
 import type { Schemas } from '../api/client.js';
+import { type Limit, nearestLimits } from './drawing/nearest-limits.js';
+import { minutesOf, type Stay, type Tour } from './drawing/tour-geometry.js';
 import { type Line, staysByLine } from './lines.js';
-import { type Limit, nearestLimits } from './nearest-limits.js';
-import { minutesOf, type Stay, type Tour } from './tour-geometry.js';
 import { weekdayNo } from './weekday-no.js';
 
 /** A plan with what is known of its people and sites. */

@@ -1,7 +1,7 @@
 import { useId } from 'react';
-import { useWidth } from '../chart/use-width.js';
-import { weekday } from '../visits/weekday.js';
-import type { ShownPlan } from './shown-plan.js';
+import { useWidth } from '../../chart/use-width.js';
+import { weekday } from '../../visits/weekday.js';
+import type { ShownPlan } from '../shown-plan.js';
 import { StripKey } from './strip-key.js';
 import { clockOf, hoursOf, scaleOf, type TimeScale } from './tour-geometry.js';
 import { TourLane } from './tour-lane.js';

@@ -1,4 +1,4 @@
-import type { ShownPlan } from './shown-plan.js';
+import type { ShownPlan } from '../shown-plan.js';
 import { staysOf, type Tour } from './tour-geometry.js';
 
 export interface Place {

@@ -1,4 +1,4 @@
-import type { Schemas } from '../api/client.js';
+import type { Schemas } from '../../api/client.js';
 
 export type Tour = Schemas['PlanTourView'];
 export type Stop = Schemas['PlanStopView'];

@@ -1,13 +1,13 @@
 import { useQueryClient } from '@tanstack/react-query';
-import { api, type Schemas } from '../api/client.js';
-import { ifMatch } from '../api/if-match.js';
-import { Field } from '../ui/field.js';
-import { Trouble } from '../ui/trouble.js';
-import { useEntries } from '../ui/use-entries.js';
-import { planningWords } from '../words/planning.js';
+import { api, type Schemas } from '../../api/client.js';
+import { ifMatch } from '../../api/if-match.js';
+import { Field } from '../../ui/field.js';
+import { Trouble } from '../../ui/trouble.js';
+import { useEntries } from '../../ui/use-entries.js';
+import { planningWords } from '../../words/planning.js';
+import { fieldAtPointer, rowField, rowsOf, withRows } from '../row-entries.js';
+import { RowList } from '../row-list.js';
 import { DaysField } from './days-field.js';
-import { fieldAtPointer, rowField, rowsOf, withRows } from './row-entries.js';
-import { RowList } from './row-list.js';
 import { checkSite, siteBody, siteLabel, siteStart, WINDOW } from './site-fields.js';
 
 const said = planningWords.site;

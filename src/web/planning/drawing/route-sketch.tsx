@@ -1,8 +1,8 @@
 import { useId } from 'react';
-import { useWidth } from '../chart/use-width.js';
-import { planWords } from '../words/plan.js';
+import { useWidth } from '../../chart/use-width.js';
+import { planWords } from '../../words/plan.js';
+import type { ShownPlan } from '../shown-plan.js';
 import { layOut, type PlacePoint, placesOf, wayOf } from './route-geometry.js';
-import type { ShownPlan } from './shown-plan.js';
 
 const MOST_HEIGHT = 420;
 /** How the lines of different people differ, in the order of the people */

@@ -1,14 +1,14 @@
 import { useQueryClient } from '@tanstack/react-query';
-import { api, type Schemas } from '../api/client.js';
-import { ifMatch } from '../api/if-match.js';
-import { Field } from '../ui/field.js';
-import { Trouble } from '../ui/trouble.js';
-import { useEntries } from '../ui/use-entries.js';
-import { planningWords } from '../words/planning.js';
+import { api, type Schemas } from '../../api/client.js';
+import { ifMatch } from '../../api/if-match.js';
+import { Field } from '../../ui/field.js';
+import { Trouble } from '../../ui/trouble.js';
+import { useEntries } from '../../ui/use-entries.js';
+import { planningWords } from '../../words/planning.js';
+import { fieldAtPointer, rowField, rowsOf, withRows } from '../row-entries.js';
+import { RowList } from '../row-list.js';
 import { DaysField } from './days-field.js';
 import { checkPerson, DAYS_OFF, personBody, personLabel, personStart, SKILLS } from './person-fields.js';
-import { fieldAtPointer, rowField, rowsOf, withRows } from './row-entries.js';
-import { RowList } from './row-list.js';
 
 const said = planningWords.person;
 

@@ -1,6 +1,6 @@
-import { planWords } from '../words/plan.js';
-import { namesOf } from './lines.js';
-import { type LimitedStay, limitedStays, type ShownPlan } from './shown-plan.js';
+import { planWords } from '../../words/plan.js';
+import { namesOf } from '../lines.js';
+import { type LimitedStay, limitedStays, type ShownPlan } from '../shown-plan.js';
 import { ANCHOR, NIGHT } from './strip-marks.js';
 import { boxesOf, clockOf, hoursOf, minutesOf, piecesOf, type TimeScale, type Tour, xOf } from './tour-geometry.js';
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
+import type { ShownPlan } from '../shown-plan.js';
 import { layOut, placesOf, wayOf } from './route-geometry.js';
-import type { ShownPlan } from './shown-plan.js';
 import type { Tour } from './tour-geometry.js';
 
 const tour = (about: Partial<Tour>): Tour => ({

@@ -1,7 +1,7 @@
-import type { Schemas } from '../api/client.js';
-import { planningWords } from '../words/planning.js';
+import type { Schemas } from '../../api/client.js';
+import { planningWords } from '../../words/planning.js';
+import { rowField, rowsOf } from '../row-entries.js';
 import { daysOf, daysText } from './day-digits.js';
-import { rowField, rowsOf } from './row-entries.js';
 
 type Entries = Readonly<Record<string, string>>;
 

@@ -1,12 +1,12 @@
-import '../styles/planning.css';
+import '../../styles/planning.css';
 import { useState } from 'react';
 import { Link } from 'wouter';
-import { query } from '../api/client.js';
-import { NotFound } from '../ui/not-found.js';
-import { PageHead } from '../ui/page-head.js';
-import { Loaded } from '../ui/states.js';
-import { planningWords } from '../words/planning.js';
-import { words } from '../words.js';
+import { query } from '../../api/client.js';
+import { NotFound } from '../../ui/not-found.js';
+import { PageHead } from '../../ui/page-head.js';
+import { Loaded } from '../../ui/states.js';
+import { planningWords } from '../../words/planning.js';
+import { words } from '../../words.js';
 import { PersonForm } from './person-form.js';
 
 const said = planningWords.person;

@@ -1,5 +1,5 @@
-import { planningWords } from '../words/planning.js';
-import { words } from '../words.js';
+import { planningWords } from '../../words/planning.js';
+import { words } from '../../words.js';
 
 interface DaysFieldProps {
   /** Of the first box, which a problem leads to */

@@ -1,4 +1,4 @@
-import { planWords } from '../words/plan.js';
+import { planWords } from '../../words/plan.js';
 import { ANCHOR, NIGHT } from './strip-marks.js';
 
 const { key } = planWords;
