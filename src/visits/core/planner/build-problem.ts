@@ -27,7 +27,7 @@ export function buildProblem(input: PlanInput): BuiltProblem {
   const offset = new Int32Array(workOf.length + 1);
   for (const [visit, at] of workOf.entries()) {
     addOptions(options, input, work[at] as WorkToPlan, slots, slotAt, visitsOf[at]?.[0] === visit);
-    offset[visit + 1] = options.slot.length;
+    offset[visit + 1] = options.length;
   }
   const places = people.length + sites.length;
   const perSlot = (pick: (slot: BuiltProblem['slots'][number]) => number) => Float64Array.from(slots, pick);
@@ -58,13 +58,7 @@ export function buildProblem(input: PlanInput): BuiltProblem {
       day: Int32Array.from(slots, ({ day }) => day),
       alike: new Int32Array(slots.length).fill(-1),
     },
-    options: {
-      offset,
-      slot: Int32Array.from(options.slot),
-      from: Float64Array.from(options.from),
-      until: Float64Array.from(options.until),
-      cost: Float64Array.from(options.cost),
-    },
+    options: { offset, ...options.columns() },
     travel: { nodes: places, minutes: travel.minutes, cost: travel.km.map((km) => km * prices.km) },
     minuteCost: prices.minute,
     overtimeMinuteCost: prices.overtimeMinute,
@@ -82,18 +76,37 @@ export function buildProblem(input: PlanInput): BuiltProblem {
   return { problem, slots, workOf, visitsOf };
 }
 
-/** Options in columns: there are hundreds of each work. */
+/** Options in columns: there are hundreds of each work, millions in all. */
 class OptionColumns {
-  readonly slot: number[] = [];
-  readonly from: number[] = [];
-  readonly until: number[] = [];
-  readonly cost: number[] = [];
+  length = 0;
+  private slot = new Int32Array(1024);
+  private from = new Float64Array(1024);
+  private until = new Float64Array(1024);
+  private cost = new Float64Array(1024);
 
   add(slot: number, from: number, until: number, cost: number): void {
-    this.slot.push(slot);
-    this.from.push(from);
-    this.until.push(until);
-    this.cost.push(cost);
+    if (this.length === this.slot.length) this.grow();
+    this.slot[this.length] = slot;
+    this.from[this.length] = from;
+    this.until[this.length] = until;
+    this.cost[this.length] = cost;
+    this.length += 1;
+  }
+
+  columns(): Omit<RoutingProblem['options'], 'offset'> {
+    const { slot, from, until, cost, length } = this;
+    return { slot: slot.slice(0, length), from: from.slice(0, length), until: until.slice(0, length), cost: cost.slice(0, length) };
+  }
+
+  private grow(): void {
+    const twice = (column: Float64Array) => {
+      const grown = new Float64Array(2 * this.length);
+      grown.set(column);
+      return grown;
+    };
+    const slot = new Int32Array(2 * this.length);
+    slot.set(this.slot);
+    [this.slot, this.from, this.until, this.cost] = [slot, twice(this.from), twice(this.until), twice(this.cost)];
   }
 }
 
