@@ -47,7 +47,7 @@ export class RecomputeOutlook implements OnModuleInit {
     await this.lives.store(skid.no, cloggingLives(days, sets, facts.cartridgeLimitKpa));
     if (facts.serviceState === 'in service') {
       const [fleets, membranes, stretchFor] = await Promise.all([this.fleetsOf(sets), this.membranes.now(), this.calibrations.now()]);
-      const ofParts = await this.parts.ofSkid(skid, origin, facts.timeZone);
+      const ofParts = await this.parts.ofSkid(skid, origin, facts.timeZone, stretchFor);
       await this.repository.store(skid, [...outlooksOf(known, origin, days, cleans, sets, { fleets, membranes, stretchFor }), ...ofParts], this.clock.now());
     }
     await this.scores.ofSkid(skid, { days, sets, recoveryCleans: cleans });

@@ -2,12 +2,12 @@ import { Injectable } from '@nestjs/common';
 import { group } from 'd3-array';
 import { localDays } from '../../condition/core/local-day.js';
 import { dayInWords } from '../../shared/day.js';
-import { type AgeByClock, lifeOutlook } from '../core/lives/life-outlook.js';
+import { type AgeByClock, LIFE_MODEL, lifeOutlook } from '../core/lives/life-outlook.js';
+import type { StretchFor } from '../core/record/calibration.js';
 import type { OutlookToStore } from '../core/skid/known-of-skid.js';
 import { FleetLives, WEARING_KINDS } from './fleet-lives.js';
 import { LivesRepository, type PartRow, type ReplacementRow } from './lives.repository.js';
 
-const MODEL = { model: 'life: Weibull laws of the kind', modelVersion: '1' } as const;
 /** What wears a part before what only comes along with it. */
 const CLOCKS = ['run hours', 'strokes', 'cycles', 'starts', 'days'] as const;
 /** Use differs from day to day by about so much of its mean, over the weeks that it was taken from. Common practice. */
@@ -21,7 +21,7 @@ export class OutlooksOfParts {
     private readonly fleet: FleetLives,
   ) {}
 
-  async ofSkid(skid: { readonly id: string; readonly no: number }, origin: Date, timeZone: string): Promise<OutlookToStore[]> {
+  async ofSkid(skid: { readonly id: string; readonly no: number }, origin: Date, timeZone: string, stretchFor: StretchFor): Promise<OutlookToStore[]> {
     const rows = await this.repository.inUse(skid.no, WEARING_KINDS);
     if (rows.length === 0) return [];
     const [replacements, { at, of }] = await Promise.all([this.repository.replacements(skid.id), this.fleet.now()]);
@@ -32,10 +32,10 @@ export class OutlooksOfParts {
       const [part] = own;
       if (part === undefined) return [];
       const clocks = CLOCKS.flatMap((clock) => ageBy(clock, own, of.get(`${part.kind} ${clock}`)));
-      const outlook = lifeOutlook({ kind: part.kind, clocks, rule: ruleOf(part, replacements), originDay });
+      const outlook = lifeOutlook({ kind: part.kind, clocks, rule: ruleOf(part, replacements), originDay, stretchFor });
       const { kind, clock, text } = outlook;
       const base = {
-        ...MODEL,
+        ...LIFE_MODEL,
         kind,
         clock,
         subject: part.positionId,
@@ -44,13 +44,12 @@ export class OutlooksOfParts {
         originAt: origin,
         originDay,
         firstValue: null,
-        stretch: 1,
       };
       const said = { reason: text, dataUsed: [...outlook.dataUsed, learnedOn], path: [] };
       if (outlook.kind !== 'outlook')
-        return [{ ...base, ...said, limitValue: 0, metByDay: [], shareBeyond: null, p10Days: null, p50Days: null, p90Days: null }];
-      const { middleLife, metByDay, shareBeyond, p10Days, p50Days, p90Days } = outlook;
-      return [{ ...base, ...said, limitValue: middleLife, metByDay, shareBeyond, p10Days, p50Days, p90Days }];
+        return [{ ...base, ...said, stretch: 1, limitValue: 0, metByDay: [], shareBeyond: null, p10Days: null, p50Days: null, p90Days: null }];
+      const { middleLife, stretch, metByDay, shareBeyond, p10Days, p50Days, p90Days } = outlook;
+      return [{ ...base, ...said, stretch, limitValue: middleLife, metByDay, shareBeyond, p10Days, p50Days, p90Days }];
     });
   }
 }

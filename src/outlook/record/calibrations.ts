@@ -19,14 +19,14 @@ export class Calibrations {
 
   async now(): Promise<StretchFor> {
     const now = this.clock.now();
-    if (this.learned === undefined || Math.abs(now.getTime() - this.learned.at.getTime()) > HOLDS_MS) this.learned = { at: now, of: this.learn() };
+    if (this.learned === undefined || Math.abs(now.getTime() - this.learned.at.getTime()) > HOLDS_MS) this.learned = { at: now, of: this.learn(now) };
     return this.learned.of.catch((error: unknown) => {
       this.learned = undefined; // the next one tries again
       throw error;
     });
   }
 
-  private async learn(): Promise<StretchFor> {
-    return stretchesOf(await this.repository.cameTrue());
+  private async learn(now: Date): Promise<StretchFor> {
+    return stretchesOf(await this.repository.cameTrue(now));
   }
 }

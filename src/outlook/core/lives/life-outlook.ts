@@ -2,8 +2,11 @@ import { type Day, dayInWords, dayPlus } from '../../../shared/day.js';
 import { figure } from '../../../shared/figure.js';
 import { limitForecast, metWithin } from '../days-to-limit.js';
 import type { DailyLoad, LimitForecast } from '../outlook.js';
+import { calibrated, type StretchFor } from '../record/calibration.js';
 import { whenInWords } from '../when-in-words.js';
 import { failsWithin, type LifeOfKind, type TooFewLives } from './life-of-kind.js';
+
+export const LIFE_MODEL = { model: 'life: Weibull laws of the kind', modelVersion: '1' } as const;
 
 /** What one clock says of a part in use. */
 export interface AgeByClock {
@@ -22,6 +25,8 @@ export interface PartInUse {
   /** When a rule has it replaced; null: no rule does */
   readonly rule: { readonly clock: string; readonly interval: number } | null;
   readonly originDay: Day;
+  /** What the record says of ranges; left out: they stay as the laws make them */
+  readonly stretchFor?: StretchFor;
 }
 
 export type LifeOutlook =
@@ -31,6 +36,8 @@ export type LifeOutlook =
       readonly text: string;
       readonly dataUsed: readonly string[];
       readonly middleLife: number;
+      /** By how much the record of earlier ones had the range widened */
+      readonly stretch: number;
     } & LimitForecast)
   | { readonly kind: 'too-little-data'; readonly clock: string; readonly text: string; readonly dataUsed: readonly string[] };
 
@@ -40,15 +47,18 @@ export type LifeOutlook =
  *
  * `too-little-data` where too few such parts have failed: then the interval of a rule is told, as what the rule says and not the record, and without a rule nothing.
  *
+ * The range is stretched as the record of earlier ones asks for (`calibrated`).
+ *
  * Source: conditional survival under Weibull laws (see `failsWithin`).
  *
  * @example lifeOutlook({ kind: 'seal', clocks: [], rule: null, originDay: '2026-11-25' }).text // => "Nothing is known of how long this seal has served; no rule has it replaced."
  */
-export function lifeOutlook({ kind, clocks: given, rule, originDay }: PartInUse): LifeOutlook {
+export function lifeOutlook({ kind, clocks: given, rule, originDay, stretchFor }: PartInUse): LifeOutlook {
   const clocks = given.filter(({ age }) => Number.isFinite(age) && age >= 0);
   for (const { clock, age, use, fleet } of clocks) {
     if (fleet.kind !== 'learned' || use === null || !(use.mean > 0)) continue;
-    const forecast = limitForecast(metWithin(failsWithin(fleet, age), use));
+    const { met, stretch } = calibrated(metWithin(failsWithin(fleet, age), use), `${LIFE_MODEL.model} ${LIFE_MODEL.modelVersion}`, stretchFor);
+    const forecast = limitForecast(met);
     const text = `This ${kind} has served ${amount(age, clock)}; going by ${fleet.lives} lives of such parts in the fleet, of which ${fleet.failures} ended in a failure, its end ${whenInWords(forecast, originDay)}.`;
     const pace = clock === 'days' ? [] : [`Use of recent weeks: ${amount(use.mean, clock)} a day`];
     const dataUsed = [
@@ -56,7 +66,7 @@ export function lifeOutlook({ kind, clocks: given, rule, originDay }: PartInUse)
       ...pace,
       `${fleet.lives} lives in the fleet, ${fleet.failures} of them failures; parts in use and those taken out early count as lives that go on`,
     ];
-    return { kind: 'outlook', clock, text, dataUsed, middleLife: middleLifeOf(fleet), ...forecast };
+    return { kind: 'outlook', clock, text, dataUsed, middleLife: middleLifeOf(fleet), stretch, ...forecast };
   }
   return byTheRule({ kind, clocks, rule, originDay });
 }

@@ -1,6 +1,8 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
+import type { StretchFor } from '../record/calibration.js';
 import { failsWithin, type LifeOfKind, lifeOfKind } from './life-of-kind.js';
+import { LIFE_MODEL, lifeOutlook } from './life-outlook.js';
 import { type WeibullFit, weibullFit } from './weibull-fit.js';
 
 const failed = (...lives: number[]) => lives.map((life) => ({ life, failed: true }));
@@ -87,6 +89,25 @@ describe('what lives of a kind teach', () => {
       ),
       { numRuns: 50 },
     );
+  });
+});
+
+describe('the outlook of a part in use', () => {
+  const asked = (stretchFor?: StretchFor) =>
+    lifeOutlook({
+      kind: 'seal',
+      clocks: [{ clock: 'run hours', age: 100, use: { mean: 2, sd: 0, days: 60 }, fleet: lifeOfKind(NIST) }],
+      rule: null,
+      originDay: '2026-01-01',
+      ...(stretchFor === undefined ? {} : { stretchFor }),
+    });
+
+  test('has its range stretched as the record of its model asks for, about the same middle', () => {
+    const [plain, wide] = [asked(), asked((model) => (model === `${LIFE_MODEL.model} ${LIFE_MODEL.modelVersion}` ? 2 : 1))];
+    if (plain.kind !== 'outlook' || wide.kind !== 'outlook') throw new Error('no outlook');
+    expect([plain.stretch, wide.stretch]).toEqual([1, 2]);
+    expect(wide.p50Days).toBeCloseTo(plain.p50Days ?? Number.NaN, 1);
+    expect(wide.p10Days ?? Number.NaN).toBeLessThan(plain.p10Days ?? Number.NaN);
   });
 });
 
