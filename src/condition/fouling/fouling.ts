@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { subDays } from 'date-fns';
 import { type Caller, NotFound, viewOf } from '../../app/index.js';
 import { IntakeFacts } from '../../intake/index.js';
+import { baselinesInWords } from '../core/fouling/baselines-in-words.js';
 import { cleanRecoveries, declineInWords } from '../core/fouling/clean-recovery.js';
 import { type FoulingIndex, irreversibleFoulingIndex } from '../core/fouling/fouling-index.js';
 import { inferredCleans } from '../core/fouling/inferred-cleans.js';
@@ -88,6 +89,7 @@ function indexView(index: FoulingIndex): FoulingIndexView {
 
 function remarksOf({ baselines }: FoulingSkidRow, days: readonly FoulingDay[], cleans: readonly FoulingCleanRow[]): string[] {
   const commissioning = baselines?.commissioning;
+  const compared = baselines === null ? null : baselinesInWords(baselines);
   return [
     ...(commissioning?.kind === 'baseline'
       ? []
@@ -97,5 +99,6 @@ function remarksOf({ baselines }: FoulingSkidRow, days: readonly FoulingDay[], c
     ...(days.some(({ startLmhBar }) => startLmhBar !== null)
       ? []
       : ['The log says no pressure just after hydraulic cleans: what they take away is not known.']),
+    ...(compared === null ? [] : [compared]),
   ];
 }

@@ -1,5 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import { dayPlus } from '../../../shared/day.js';
+import { baselinesInWords } from './baselines-in-words.js';
 import { cleanRecoveries, declineInWords } from './clean-recovery.js';
 import { irreversibleFoulingIndex } from './fouling-index.js';
 import { inferredCleans } from './inferred-cleans.js';
@@ -112,6 +113,25 @@ describe('what a clean gave back', () => {
     expect(declineInWords(falling)).toMatch(/less and less: 96 % of new after the first, 84 % after the last, 16\.2 points a year/);
     expect(declineInWords(falling.map((one) => ({ ...one, ofNew: 0.95 })))).toMatch(/about the same/);
     expect(declineInWords(falling.slice(0, 2))).toBeNull();
+  });
+});
+
+describe('what a membrane is compared with', () => {
+  const of = (permeabilityLmhBar: number, assumed: boolean) => ({
+    kind: 'baseline' as const,
+    permeabilityLmhBar,
+    referenceC: 20,
+    from: 'last CIP' as const,
+    assumed,
+    day: '2026-03-02',
+  });
+  const unknown = { kind: 'too-little-data' as const, have: 0, need: 7 };
+
+  test('is said of all three, with what is assumed', () => {
+    expect(baselinesInWords({ commissioning: of(250, true), lastCip: of(240, false), lastCeb: unknown })).toBe(
+      'Compared with: 250 L/m2 h bar when new (assumed, 2 Mar 2026), 240 L/m2 h bar after the last recovery clean (2 Mar 2026), not known after the last chemical clean of either kind.',
+    );
+    expect(baselinesInWords({ commissioning: unknown, lastCip: unknown, lastCeb: unknown })).toBeNull();
   });
 });
 
