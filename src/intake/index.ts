@@ -1,5 +1,4 @@
 export type { HandEntry } from './core/hand-entry.js';
-export type { HandRow } from './core/hand-row.js';
 export { EnterEvents } from './enter-events.js';
 export { EventDto } from './events.dto.js';
 export { IntakeModule } from './intake.module.js';
