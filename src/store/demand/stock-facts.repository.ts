@@ -63,6 +63,12 @@ export const usableStock = (reader: Reader, items: Items, today: string) =>
      WHERE b.owner <> 'client' AND coalesce(l.held, '') = '' AND coalesce(least(l.expires_on, l.preserve_by) >= ${today}::date, true)
        AND (${items}::uuid[] IS NULL OR b.item_id = ANY(${items}::uuid[])) GROUP BY 1, 2, 3`;
 
+/** Items that were ever moved or ordered. */
+export const itemsOfLedger = (reader: Reader, items: readonly string[]) =>
+  reader.$queryRaw<{ itemId: string }[]>`
+    SELECT id AS "itemId" FROM item i WHERE id = ANY(${items}::uuid[])
+       AND (EXISTS (SELECT FROM stock_move m WHERE m.item_id = i.id) OR EXISTS (SELECT FROM purchase_order_line l WHERE l.item_id = i.id))`;
+
 export interface OpenReservation {
   readonly placeId: string;
   readonly itemId: string;

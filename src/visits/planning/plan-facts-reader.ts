@@ -1,10 +1,14 @@
 import { Injectable } from '@nestjs/common';
+import { group } from 'd3-array';
 import { Clock, Database } from '../../app/index.js';
+import { dayOf } from '../../registry/index.js';
 import { dayPlus } from '../../shared/day.js';
-import type { PersonFacts, PlanFacts, SiteFacts, VisitFacts } from '../core/plan-facts/facts.js';
+import { stockAhead } from '../../store/index.js';
+import type { PersonFacts, PlanFacts, SiteFacts, VisitFacts, WorkFacts } from '../core/plan-facts/facts.js';
+import { partsReady } from '../core/plan-facts/parts-ready.js';
 import { visitSpan } from '../core/visit-span.js';
 import { Travel } from '../travel/travel.js';
-import { duesToPlace, jobsToPlace, type VisitToKeep, visitsToKeep } from './plan-facts.repository.js';
+import { duesToPlace, jobsToPlace, partsOfWork, type VisitToKeep, visitsToKeep } from './plan-facts.repository.js';
 import { type PersonToRead, peopleToSend, type SiteToRead, sitesToVisit } from './planning-data.repository.js';
 
 const HOUR_MS = 3_600_000;
@@ -18,7 +22,7 @@ export interface FactsForPlan extends PlanFacts {
   readonly travelSaid: string | null;
 }
 
-/** Reads what is to be planned; seven statements, however much there is. */
+/** Reads what is to be planned; thirteen statements, however much there is. */
 @Injectable()
 export class PlanFactsReader {
   constructor(
@@ -33,7 +37,7 @@ export class PlanFactsReader {
     const everybody = await peopleToSend(prisma);
     const people = everybody.flatMap(personFacts);
     const sites = (await sitesToVisit(prisma)).flatMap(siteFacts);
-    const work = [...(await jobsToPlace(prisma)), ...(await duesToPlace(prisma, lastDay))];
+    const work = await this.withParts([...(await jobsToPlace(prisma)), ...(await duesToPlace(prisma, lastDay))]);
     const visitsThere = await visitsToKeep(prisma, firstDay, lastDay);
     const { table: travel, fault: travelSaid } = await this.travel.between([...people, ...sites]);
     const keepUntil = this.clock.now().getTime() + keepHours * HOUR_MS;
@@ -50,6 +54,28 @@ export class PlanFactsReader {
       travelSaid,
       peopleLeftOut: everybody.flatMap(({ id, name }) => (known.has(id) ? [] : [name])),
     };
+  }
+
+  /** Work with the day from which on its parts are there. */
+  private async withParts(work: readonly WorkFacts[]): Promise<WorkFacts[]> {
+    const { prisma } = this.database;
+    const idsOf = (kind: WorkFacts['kind']) => work.flatMap((item) => (item.kind === kind ? [item.id] : []));
+    const rows = group(await partsOfWork(prisma, idsOf('job'), idsOf('due')), ({ workId }) => workId);
+    const itemIds = [...new Set([...rows.values()].flat().map(({ itemId }) => itemId))];
+    if (itemIds.length === 0) return [...work];
+    const asked = work.map((item) => ({
+      key: item.id,
+      siteId: item.siteId,
+      jobId: item.kind === 'job' ? item.id : null,
+      wantedOn: item.bestOn ?? item.latestOn,
+      parts: rows.get(item.id) ?? [],
+    }));
+    const ready = partsReady(asked, await stockAhead(prisma, itemIds, dayOf(this.clock.now())));
+    return work.map((item) => {
+      const parts = ready.get(item.id);
+      if (parts?.kind === 'from') return { ...item, partsFromOn: parts.day };
+      return parts?.kind === 'missing' ? { ...item, partsMissing: parts.parts } : item;
+    });
   }
 }
 

@@ -35,6 +35,25 @@ export async function duesToPlace(reader: Reader, until: string): Promise<WorkFa
   return rows.map((row) => ({ ...row, kind: 'due', partsFromOn: null }));
 }
 
+export interface PartRow {
+  readonly workId: string;
+  readonly jobId: string | null;
+  readonly itemId: string;
+  readonly name: string;
+  readonly quantity: number;
+}
+
+/** What the sheets of jobs and dues take. */
+export const partsOfWork = (reader: Reader, jobIds: readonly string[], dueIds: readonly string[]): Promise<PartRow[]> =>
+  reader.$queryRaw<PartRow[]>`
+    WITH asked AS (
+      SELECT t.job_id AS work_id, t.job_id, t.sheet_version_id AS version_id FROM job_task t WHERE t.job_id = ANY(${jobIds}::uuid[]) AND t.outcome IS DISTINCT FROM 'done'
+      UNION ALL
+      SELECT d.id, NULL, v.id FROM due d CROSS JOIN LATERAL (SELECT id FROM task_sheet_version WHERE task_sheet_id = d.task_sheet_id ORDER BY no DESC LIMIT 1) v
+       WHERE d.id = ANY(${dueIds}::uuid[]))
+    SELECT a.work_id AS "workId", a.job_id AS "jobId", p.item_id AS "itemId", i.code || ' ' || i.name AS name, sum(p.quantity)::float8 AS quantity
+      FROM asked a JOIN task_sheet_part p ON p.version_id = a.version_id JOIN item i ON i.id = p.item_id GROUP BY 1, 2, 3, 4 ORDER BY 1, 3`;
+
 /** A visit that somebody has planned, with what its work asks for. */
 export interface VisitToKeep extends Omit<VisitFacts, 'promised' | 'stays' | 'partsFromOn'> {
   readonly no: number;

@@ -37,6 +37,8 @@ export interface WorkFacts {
   readonly latestOn: Day | null;
   /** Its parts are there from then on; null: they are there, or it takes none */
   readonly partsFromOn: Day | null;
+  /** What is neither there nor on its way; left out: nothing */
+  readonly partsMissing?: string | undefined;
   readonly tasks: readonly (TaskTime & { readonly skills: readonly string[] })[];
 }
 

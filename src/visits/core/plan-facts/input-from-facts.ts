@@ -67,6 +67,8 @@ export function inputFromFacts({ firstDay, days, people, sites, work, visits, tr
     const crew = Math.max(site === undefined || sites[site]?.mayWorkAlone === true ? 1 : 2, ...item.tasks.map((task) => task.crew));
     const refuse = (reason: string) => cannot.push({ kind, id, siteId, text, urgent, promised: false, reason });
     if (site === undefined) refuse(NO_POSITION);
+    // Who is sent to a breakdown finds a way without the part, or learns there what it takes.
+    else if (item.partsMissing !== undefined && !urgent) refuse(`${item.partsMissing} is neither there nor on its way with a day: order it, or have it sent`);
     else if (crew > 2) refuse(`${crew} people are needed, and no more than two are planned together`);
     else {
       const before = earlier?.get(workKey(item));

@@ -26,6 +26,7 @@ export function withChanges<F extends PlanFacts>(facts: F, { absences, longWork,
       ...item,
       urgent: item.urgent || urgent.has(item.id),
       partsFromOn: partsFrom.get(item.id) ?? item.partsFromOn,
+      partsMissing: partsFrom.has(item.id) ? undefined : item.partsMissing,
       tasks: tasksOf(item, minutesOf.get(item.id)),
     })),
     visits: facts.visits.map((visit) => ({
