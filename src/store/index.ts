@@ -1,5 +1,5 @@
 export { sendTable } from './csv/table-file.js';
-export { type StockAhead, stockAhead } from './demand/stock-ahead.js';
+export { stockAhead } from './demand/stock-ahead.js';
 export { TankNeeds } from './demand/tank-needs.js';
 export { Ledger, type Post, type Posted, type ShortLine } from './ledger.js';
 export { ChangeOrders } from './orders/change-orders.js';

@@ -58,7 +58,13 @@ function oneSkid() {
     const said = outlooksOf(then.known, new Date(`${lastDay}T12:00:00Z`), then.days, then.cleans, then.sets);
     return { days: daysAt - from, outlooks: performance.now() - daysAt, said: said.length };
   });
-  const middle = (of) => Number([...times.map(of)].sort((one, other) => one - other)[Math.floor(RUNS / 2)].toPrecision(3));
+  const middle = (of) =>
+    Number(
+      times
+        .map(of)
+        .sort((one, other) => one - other)
+        [Math.floor(RUNS / 2)].toPrecision(3),
+    );
   return {
     cycles: cycles.length,
     outlooks: times[0].said,

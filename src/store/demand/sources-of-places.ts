@@ -79,10 +79,10 @@ function fillsOf({ item, tanks }: ItemFacts, served: (siteId: string) => boolean
 
 /** Whole pieces, oldest first, without the running month. */
 function monthsOfUse(rows: ItemFacts['use'][number]['months'], months: number): number[] {
-  const use = new Array<number>(months).fill(0);
+  const use = new Float64Array(months);
   for (const [monthsAgo, , untold] of rows) {
     const at = months - monthsAgo;
     if (monthsAgo >= 1 && at >= 0) use[at] = (use[at] ?? 0) + untold;
   }
-  return use.map((pieces) => Math.max(0, Math.round(pieces)));
+  return Array.from(use, (pieces) => Math.max(0, Math.round(pieces)));
 }

@@ -2,7 +2,7 @@ import type { Reader } from '../../app/index.js';
 import { comingStock, itemsOfLedger, openReservations, stockPlaces, usableStock } from './stock-facts.repository.js';
 
 /** What there is of items and what comes, as work ahead can count on it. */
-export interface StockAhead {
+interface StockAhead {
   /** At a site: for work there alone; null: in a store or a van */
   readonly there: readonly { readonly itemId: string; readonly siteId: string | null; readonly quantity: number }[];
   readonly reserved: readonly { readonly itemId: string; readonly siteId: string | null; readonly jobId: string | null; readonly quantity: number }[];

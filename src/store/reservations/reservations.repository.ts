@@ -25,12 +25,7 @@ const AVAILABLE = `
    WHERE p.kind IN ('store', 'van', 'site') AND ($1::uuid IS NULL OR p.id = $1) AND ($2::uuid IS NULL OR i.id = $2)
      AND ($3::text IS NULL OR concat_ws(' ', p.name, i.code, i.name) ILIKE $3)`;
 
-const askedOf = ({ placeId, itemId, find }: AvailableTableQuery) => [
-  placeId ?? null,
-  itemId ?? null,
-  likeOf(find),
-  itemId === undefined ? null : [itemId],
-];
+const askedOf = ({ placeId, itemId, find }: AvailableTableQuery) => [placeId ?? null, itemId ?? null, likeOf(find), itemId === undefined ? null : [itemId]];
 
 export function availablePage(reader: Reader, { cursor, limit, ...asked }: AvailableQuery): Promise<AvailableRow[]> {
   const behind = readCursor(cursor, 2)?.map(String) ?? [null, null];
