@@ -108,7 +108,7 @@ describe('the trend of permeability', () => {
 
   test('carries an outlook that holds the truth of a steady decline and says what it was made from', async () => {
     const { outlook } = (await manager.get(`/api/skids/${skid.id}/trends/permeability`)).body;
-    // ln(200 / 140) / -ln(0.998) = 178 days after the first, half of the recent drift being believed: later than a straight look, never sooner
+    // ln(200 / 140) / -ln(0.998) = 178 days after the first
     const metOn = dayPlus(FIRST_DAY, Math.ceil(Math.log(200 / 140) / -Math.log(0.998)));
     expect(outlook.kind).toBe('outlook');
     expect(outlook.p10On <= metOn).toBe(true);

@@ -34,7 +34,7 @@ const MOST_CHANGE = 0.5;
 /**
  * Learns from past changes how far the signs of a day carry: for each horizon the weights of the unit's own drift, its latest value and its last fortnight, and a drift that all share, for young runs also that of the unit's earlier ones;
  * and how far off each unit was when it was forecast from the others. Runs count by the root of their number of weeks: weeks of one run are alike. A horizon
- * without changes goes by the nearer one; with nothing to learn from, the usual weights stand and no miss is known.
+ * without changes of whole or of young lines goes by the nearer one in them; with nothing to learn from, the usual weights stand and no miss is known.
  *
  * Scaling all values, or the clock, changes nothing.
  *
@@ -46,7 +46,7 @@ export function learnLevels(changes: readonly PastChange[], horizons: readonly n
   const law: HorizonLaw[] = [];
   for (const daysAhead of horizons) {
     const cases = changes.filter((change) => change.daysAhead === daysAhead);
-    const usual = usualFor(daysAhead, cases.length, law.at(-1));
+    const usual = usualFor(daysAhead, cases, law.at(-1));
     const misses = [...group(cases, ({ unit }) => unit)].flatMap(([unit, own]) => {
       const weights = fitted(
         cases.filter((change) => change.unit !== unit),
@@ -60,10 +60,15 @@ export function learnLevels(changes: readonly PastChange[], horizons: readonly n
   return law;
 }
 
-/** The usual weights; those of the nearer horizon for one that has nothing of its own, the shared drift grown with the days. */
-function usualFor(daysAhead: number, own: number, nearer: HorizonLaw | undefined): readonly number[] {
-  if (own > 0 || nearer === undefined) return USUAL;
-  return nearer.weights.map((weight, at) => (at === SHARED || at === SHARED_YOUNG ? (weight * daysAhead) / nearer.daysAhead : weight));
+/** The usual weights; of whole or of young lines those of the nearer horizon, where this one has no case of them: what is known of a month is better than nothing, the shared drift grown with the days. */
+function usualFor(daysAhead: number, cases: readonly PastChange[], nearer: HorizonLaw | undefined): readonly number[] {
+  if (nearer === undefined) return USUAL;
+  const [whole, young] = [cases.some(({ signs }) => signs.seen >= WHOLE), cases.some(({ signs }) => signs.seen < WHOLE)];
+  return USUAL.map((weight, at) => {
+    if (at < NONE_OF_WHOLE.length ? whole : young) return weight;
+    const known = nearer.weights[at] ?? weight;
+    return at === SHARED || at === SHARED_YOUNG ? (known * daysAhead) / nearer.daysAhead : known;
+  });
 }
 
 const [SHARED, SHARED_YOUNG] = [3, 7];
