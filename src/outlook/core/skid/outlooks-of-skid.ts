@@ -36,11 +36,19 @@ export function outlooksOf(
   sets: readonly SetFitted[],
   learned: Learned = NOTHING_LEARNED,
 ): OutlookToStore[] {
+  const read = days.map(asRead);
   return [
-    ...ofMembranes(known, origin, days, cleans, learned),
-    ...sets.filter(({ removedOn }) => removedOn === null).flatMap((set) => ofSet(known, origin, days, set, sets, learned)),
+    ...ofMembranes(known, origin, read, cleans, learned),
+    ...sets.filter(({ removedOn }) => removedOn === null).flatMap((set) => ofSet(known, origin, read, set, sets, learned)),
   ];
 }
+
+/** What is no number was not read. */
+const asRead = (day: OutlookDay): OutlookDay => {
+  const read = (value: number | null) => (value === null || Number.isFinite(value) ? value : null);
+  const { filtrateM3, permeability, cartridgeDpKpa, fluxLmh = null } = day;
+  return { ...day, filtrateM3: read(filtrateM3), permeability: read(permeability), cartridgeDpKpa: read(cartridgeDpKpa), fluxLmh: read(fluxLmh) };
+};
 
 function ofMembranes(facts: KnownOfSkid, origin: Date, days: readonly OutlookDay[], cleans: readonly string[], learned: Learned): OutlookToStore[] {
   const said = membranesOfSkid(facts, { origin, days, cleans, loadDays: loadDays(facts, days) }, learned);
