@@ -24,6 +24,8 @@ export class Queue implements OnApplicationBootstrap, OnModuleDestroy {
   private readonly log = new Logger(Queue.name);
   private readonly boss: PgBoss;
   private readonly kinds: KindOfWork<object>[] = [];
+  /** Statements of the library and work taken, which end before the pool may */
+  private readonly underWay = new Set<Promise<unknown>>();
   private started = false;
 
   constructor(
@@ -31,7 +33,7 @@ export class Queue implements OnApplicationBootstrap, OnModuleDestroy {
     private readonly background: BackgroundWork,
   ) {
     // The library runs its statements through the service's own pool: one place to count sessions.
-    this.boss = new PgBoss({ db: { executeSql: (text, values) => database.pool.query(text, values) } });
+    this.boss = new PgBoss({ db: { executeSql: (text, values) => this.track(database.pool.query(text, values)) } });
     this.boss.on('error', (error) => this.log.error(error.message));
   }
 
@@ -54,12 +56,23 @@ export class Queue implements OnApplicationBootstrap, OnModuleDestroy {
     for (const { name, cron, pollingSeconds = 2, work } of this.kinds) {
       if (cron !== undefined) await this.boss.schedule(name, cron);
       await this.boss.work<object>(name, { pollingIntervalSeconds: pollingSeconds }, async (entries) => {
-        for (const { data } of entries) await work(data);
+        for (const { data } of entries) await this.track(work(data));
       });
     }
   }
 
   async onModuleDestroy(): Promise<void> {
     if (this.started) await this.boss.stop({ graceful: true, wait: true, timeout: 5_000, close: false });
+    // The library waits neither for an entry that it was just fetching, nor for the statement that says that an entry is done.
+    while (this.underWay.size > 0) {
+      await Promise.allSettled(this.underWay);
+      await new Promise((next) => setImmediate(next));
+    }
+  }
+
+  private track<T>(work: Promise<T>): Promise<T> {
+    const tracked = work.finally(() => this.underWay.delete(tracked));
+    this.underWay.add(tracked);
+    return tracked;
   }
 }
