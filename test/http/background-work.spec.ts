@@ -1,4 +1,5 @@
 import { setTimeout as sleep } from 'node:timers/promises';
+import { expect, test } from '@jest/globals';
 import pg from 'pg';
 import { BackgroundWork } from '../../src/app/background/background-work.js';
 import { Queue } from '../../src/app/background/queue.js';

@@ -1,5 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { SkidToRecompute } from '../../app/index.js';
+import type { Day } from '../../shared/day.js';
+import { endOfSet } from '../core/clogging/end-of-set.js';
 import { scoreOf } from '../core/record/score.js';
 import { type Truth, truthOf } from '../core/record/truth.js';
 import type { OutlookDay, SetFitted } from '../core/skid/known-of-skid.js';
@@ -12,6 +14,15 @@ export interface LivesOfSkid {
   readonly recoveryCleans: readonly string[];
 }
 
+/** A set with the pressure drops of its life. */
+interface SetRead extends SetFitted {
+  readonly values: readonly { readonly day: Day; readonly dpKpa: number }[];
+}
+
+interface LivesRead extends LivesOfSkid {
+  readonly sets: readonly SetRead[];
+}
+
 /** Holds stored outlooks against what came. */
 @Injectable()
 export class ScoreOutlooks {
@@ -21,14 +32,18 @@ export class ScoreOutlooks {
     const forecasts = await this.repository.forecasts(skid.no);
     if (forecasts.length === 0) return;
     const ends = forecasts.some(({ limitKind }) => limitKind === 'life') ? await this.repository.partEnds(skid.no) : [];
+    const read = { ...lives, sets: lives.sets.map((set) => ({ ...set, values: valuesOf(set, lives.days) })) };
     await this.repository.store(
       skid,
-      forecasts.map((forecast) => toScore(forecast, lives, ends)),
+      forecasts.map((forecast) => toScore(forecast, read, ends)),
     );
   }
 }
 
-function toScore(forecast: StoredForecast, lives: LivesOfSkid, ends: readonly PartEnd[]): ScoreToStore {
+const valuesOf = ({ fittedOn, removedOn }: SetFitted, days: readonly OutlookDay[]) =>
+  days.flatMap(({ day, cartridgeDpKpa: dpKpa }) => (dpKpa === null || day < fittedOn || (removedOn !== null && day >= removedOn) ? [] : [{ day, dpKpa }]));
+
+function toScore(forecast: StoredForecast, lives: LivesRead, ends: readonly PartEnd[]): ScoreToStore {
   const { id, subject, partId, limitKind, originDay } = forecast;
   const truth = limitKind === 'life' ? truthOfPart(forecast, lives, ends) : truthOfSignal(forecast, lives);
   const score = scoreOf(forecast, truth);
@@ -53,14 +68,19 @@ function truthOfPart({ subject, partId, originDay }: StoredForecast, { days }: L
   return { kind: 'open', until: last < originDay ? originDay : last };
 }
 
-function truthOfSignal({ subject, partId, limitKind, limitValue, originDay }: StoredForecast, lives: LivesOfSkid): Truth {
-  const isMembrane = limitKind === 'permeability';
-  const endedOn = isMembrane
-    ? (lives.recoveryCleans.find((day) => day > originDay) ?? null)
-    : (lives.sets.find((set) => set.positionId === subject && set.partId === partId)?.removedOn ?? null);
-  const after = lives.days.flatMap(({ day, permeability, cartridgeDpKpa }) => {
-    const value = isMembrane ? permeability : cartridgeDpKpa;
-    return value === null || day <= originDay ? [] : [{ day, value }];
-  });
-  return truthOf({ limit: { value: limitValue, met: isMembrane ? 'at or below' : 'at or above' }, after, endedOn, originDay });
+function truthOfSignal({ subject, partId, limitKind, limitValue, originDay }: StoredForecast, { days, recoveryCleans, sets }: LivesRead): Truth {
+  if (limitKind === 'permeability') {
+    const endedOn = recoveryCleans.find((day) => day > originDay) ?? null;
+    const after = days.flatMap(({ day, permeability }) => (permeability === null || day <= originDay ? [] : [{ day, value: permeability }]));
+    return truthOf({ limit: { value: limitValue, met: 'at or below' }, after, endedOn, spent: null, originDay });
+  }
+  const set = sets.find((one) => one.positionId === subject && one.partId === partId);
+  const after = (set?.values ?? []).flatMap(({ day, dpKpa }) => (day <= originDay ? [] : [{ day, value: dpKpa }]));
+  const spent = set === undefined ? null : wasSpent(set, limitValue);
+  return truthOf({ limit: { value: limitValue, met: 'at or above' }, after, endedOn: set?.removedOn ?? null, spent, originDay });
+}
+
+/** A set of cartridges ends as learning takes it to have ended: forecasts are judged by the lives that they were learned for. */
+function wasSpent({ fittedOn, removedOn, removalReason: reason, values }: SetRead, limitKpa: number): boolean | null {
+  return removedOn === null ? null : endOfSet({ fittedOn, removedOn, reason, limitKpa, values }) === 'limit';
 }

@@ -10,6 +10,7 @@ const life = (change: Partial<ForecastLife>): ForecastLife => ({
   limit: { value: 100, met: 'at or above' },
   originDay: ORIGIN,
   endedOn: null,
+  spent: null,
   after: [],
   ...change,
 });
@@ -29,6 +30,11 @@ describe('what became of a forecast', () => {
 
   test('is the day of the change where the part had all but met its limit', () => {
     expect(truthOf(life({ after: values(94, 96, 97), endedOn: '2026-01-05' }))).toEqual({ kind: 'met', on: '2026-01-05' });
+  });
+
+  test('is the day of the change where more than its values says that it had lived its life, and an early change where that says it had not', () => {
+    expect(truthOf(life({ after: values(60, 62), endedOn: '2026-01-05', spent: true }))).toEqual({ kind: 'met', on: '2026-01-05' });
+    expect(truthOf(life({ after: values(94, 96, 97), endedOn: '2026-01-05', spent: false }))).toEqual({ kind: 'ended before', on: '2026-01-05' });
   });
 
   test('looks at no value from before the origin or after the change', () => {

@@ -17,6 +17,8 @@ export interface ForecastLife {
   readonly after: readonly { readonly day: Day; readonly value: number }[];
   /** The day on which the part was changed or the clean done; null: not yet */
   readonly endedOn: Day | null;
+  /** Whether it had lived its life by then, where more tells it than the values after the origin; null: they alone do */
+  readonly spent: boolean | null;
   readonly originDay: Day;
 }
 
@@ -30,12 +32,12 @@ const LAST_VALUES = 3;
 /**
  * Finds the day on which a limit was met after a forecast was made, from the values that came later.
  *
- * The limit counts as met on the first day of which the median of its value and the two before it meets it, or on the day of the change where the last three values lay within 5 %
- * of it. A change or clean before that ends the life without the limit: the forecast is neither right nor wrong, unless it had promised the limit for earlier.
+ * The limit counts as met on the first day of which the median of its value and the two before it meets it, or on the day of the change where the part had lived its life by then: as `spent` says, or else where the
+ * last three values lay within 5 % of the limit. A change or clean before that ends the life without the limit: the forecast is neither right nor wrong, unless it had promised the limit for earlier.
  *
- * @example truthOf({ limit: { value: 100, met: 'at or above' }, originDay: '2026-01-01', endedOn: null, after: [{ day: '2026-01-02', value: 90 }, { day: '2026-01-03', value: 101 }, { day: '2026-01-04', value: 104 }] }) // => { "kind": "met", "on": "2026-01-04" }
+ * @example truthOf({ limit: { value: 100, met: 'at or above' }, originDay: '2026-01-01', endedOn: null, spent: null, after: [{ day: '2026-01-02', value: 90 }, { day: '2026-01-03', value: 101 }, { day: '2026-01-04', value: 104 }] }) // => { "kind": "met", "on": "2026-01-04" }
  */
-export function truthOf({ limit, after, endedOn, originDay }: ForecastLife): Truth {
+export function truthOf({ limit, after, endedOn, spent, originDay }: ForecastLife): Truth {
   const lived = after.filter(({ day }) => day > originDay && (endedOn === null || day < endedOn));
   const meets = (value: number) => (limit.met === 'at or above' ? value >= limit.value : value <= limit.value);
   for (const [at, { day }] of lived.entries()) {
@@ -44,6 +46,6 @@ export function truthOf({ limit, after, endedOn, originDay }: ForecastLife): Tru
   }
   if (endedOn === null) return { kind: 'open', until: lived.at(-1)?.day ?? originDay };
   const last = median(lived.slice(-LAST_VALUES), ({ value }) => value);
-  const spent = last !== undefined && (limit.met === 'at or above' ? last >= SPENT_SHARE * limit.value : last <= limit.value / SPENT_SHARE);
-  return { kind: spent ? 'met' : 'ended before', on: endedOn };
+  const isNear = last !== undefined && (limit.met === 'at or above' ? last >= SPENT_SHARE * limit.value : last <= limit.value / SPENT_SHARE);
+  return { kind: (spent ?? isNear) ? 'met' : 'ended before', on: endedOn };
 }
