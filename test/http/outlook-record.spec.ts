@@ -31,14 +31,19 @@ beforeAll(async () => {
 
 afterAll(() => app.close());
 
-/** Stores what a forecast said on a day about the set that was removed since. */
-async function said(originDay: string, [p10Days, p50Days, p90Days]: readonly [number | null, number | null, number | null], limitValue: number): Promise<void> {
+/** Stores what a forecast said on a day about a set that was removed since: the last such, if none is named. */
+async function said(
+  originDay: string,
+  [p10Days, p50Days, p90Days]: readonly [number | null, number | null, number | null],
+  limitValue: number,
+  partId = setPart,
+): Promise<void> {
   await app.get(Database).prisma.outlook.create({
     data: {
       skidNo: skid.no,
       clientId: skid.clientId,
       subject: housing,
-      partId: setPart,
+      partId,
       limitKind: 'cartridge dP',
       limitValue,
       clock: 'filtrate since the set was fitted',
@@ -78,7 +83,9 @@ describe('the record of outlooks', () => {
     const origin = dayPlus(last, -12);
     await said(origin, [5, 14, 25], metValue);
     await said(dayPlus(origin, 2), [1, 3, 5], metValue);
-    await said(dayPlus(origin, 4), [4, 20, 40], metValue * 3);
+    const earlier = await app.get(Database).prisma.fitting.findFirstOrThrow({ where: { positionId: housing, removedAt: { lte: removed.fittedAt } } });
+    await app.get(Database).prisma.fitting.update({ where: { id: earlier.id }, data: { removalReason: 'by the calendar' } });
+    await said(dayPlus(earlier.removedAt?.toISOString().slice(0, 10) ?? '', -8), [4, 20, 40], metValue * 3, earlier.partId);
     await app.get(Recompute).now(skid.id);
     expect(await lineOf('all')).toMatchObject({ scored: 2, lives: 1, earlyChanges: 1, inside: 1, saidTooEarly: 0 });
     expect(await lineOf('up to 2 weeks')).toMatchObject({ scored: 2 });
