@@ -136,6 +136,29 @@ describe('what would be otherwise', () => {
     expect(pointersOf((await whatIf({}).expect(400)).body)).toEqual(['#/oneMore']);
     expect(pointersOf((await whatIf({ oneMore: { likePersonId: randomUUID(), skills: [] } }).expect(400)).body)).toEqual(['#/oneMore/likePersonId']);
   });
+
+  test('with one piece of work not before a day, and where it would be in each', async () => {
+    const [due, other] = [await makeDue(app, skid(0), 'Grease the bearing', { minutes: 60 }), await makeDue(app, skid(1), 'Change the seal', { minutes: 60 })];
+    const { body } = await whatIf({ notBefore: [{ id: due, from: '2026-12-08' }] }).expect(200);
+    expect(body.days).toBe(15);
+    expect(body.later).toMatchObject([{ id: due, kind: 'due', now: { people: [expect.anything()] }, otherwise: { day: '2026-12-08' } }]);
+    expect(body.later[0].now.day < '2026-12-05').toBe(true);
+    expect(body.leftOutOtherwise).toEqual([]);
+    const wrong = [
+      { id: other, from: '2026-12-03' },
+      { id: randomUUID(), from: '2026-12-03' },
+    ];
+    expect(pointersOf((await whatIf({ notBefore: wrong }).expect(400)).body)).toEqual(['#/notBefore/1/id']);
+    expect(pointersOf((await whatIf({ notBefore: [{ id: due, from: '2028-01-01' }] }).expect(400)).body)).toEqual(['#/notBefore']);
+  });
+
+  test('until the caller hangs up: the next search need not wait for it', async () => {
+    await makeDue(app, skid(0), 'Tighten the clamps', { minutes: 60 });
+    await expect(whatIf({ laterDays: 1, seconds: 20 }).timeout(400)).rejects.toThrow(/[Tt]imeout/);
+    const from = performance.now();
+    while ((await whatIf({ laterDays: 1 })).status === 409 && performance.now() - from < 5000) await new Promise((done) => setTimeout(done, 50));
+    await whatIf({ laterDays: 1 }).expect(200);
+  });
 });
 
 describe('planning anew is refused', () => {

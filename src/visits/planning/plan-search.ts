@@ -28,12 +28,14 @@ export class PlanSearch implements OnModuleDestroy {
   private readonly log = new Logger(PlanSearch.name);
   private worker: Worker | null = null;
 
-  async run(input: PlanInput, how: HowToSearch): Promise<CheckedPlan> {
+  /** @param stopped nobody waits for it any more: the thread ends at once, and the next search may begin */
+  async run(input: PlanInput, how: HowToSearch, stopped?: AbortSignal): Promise<CheckedPlan> {
+    if (stopped?.aborted === true) throw stoppedSearch();
     if (this.worker !== null) throw new Conflict('A plan is being searched: wait until it is there, and ask again');
     const worker = new Worker(workerFile(), { resourceLimits: MEMORY });
     this.worker = worker;
     try {
-      const found = await answerOf(worker, { input, ...how });
+      const found = await answerOf(worker, { input, ...how }, stopped);
       if (found.faults.length === 0) return found;
       this.log.error(`A plan was not shown: ${found.faults.join('; ')}`);
       throw new Conflict(`The plan that was found breaks a rule (${found.faults[0]}) and is not shown: ask again with another seed`);
@@ -48,10 +50,15 @@ export class PlanSearch implements OnModuleDestroy {
   }
 }
 
-async function answerOf(worker: Worker, message: SearchToRun): Promise<CheckedPlan> {
+const stoppedSearch = () => new Conflict('The search was stopped: nothing was found and nothing is kept');
+
+async function answerOf(worker: Worker, message: SearchToRun, stopped: AbortSignal | undefined): Promise<CheckedPlan> {
   let limit: NodeJS.Timeout | undefined;
+  let stop = () => {};
   try {
     return await new Promise((done, failed) => {
+      stop = () => failed(stoppedSearch());
+      stopped?.addEventListener('abort', stop);
       limit = setTimeout(() => failed(new Error('The search did not end')), message.seconds * 1000 + GRACE_MS);
       worker.once('message', (answer: { result: CheckedPlan } | { fault: string }) => {
         if ('result' in answer) done(answer.result);
@@ -63,6 +70,7 @@ async function answerOf(worker: Worker, message: SearchToRun): Promise<CheckedPl
     });
   } finally {
     clearTimeout(limit);
+    stopped?.removeEventListener('abort', stop);
   }
 }
 

@@ -2,6 +2,7 @@ import { Body, Controller, Get, HttpCode, Param, ParseUUIDPipe, Post, Query } fr
 import { ApiTags } from '@nestjs/swagger';
 import { Allow, type Caller, CurrentCaller, type KeyedRequest, PageQuery, RequestKey, TakesRequestKey } from '../../app/index.js';
 import { AcceptPlan } from './accept-plan.js';
+import { CallerGone } from './caller-gone.js';
 import { PlanList } from './plan-list.js';
 import type { PlansPageView, PlanView } from './plan-views.dto.js';
 import { AcceptPlanDto, PlanDto, ReplanDto } from './plans.dto.js';
@@ -33,18 +34,18 @@ export class PlansController {
     return this.list.read(id);
   }
 
-  /** Searches tours for the jobs that wait, the dues and the visits that are there, and keeps the plan. What was promised keeps its day, time and people; no visit is made or shifted */
+  /** Searches tours for the jobs that wait, the dues and the visits that are there, and keeps the plan. What was promised keeps its day, time and people; no visit is made or shifted. Whoever hangs up before the plan is there stops the search */
   @Post()
   @TakesRequestKey()
-  make(@CurrentCaller() caller: Caller, @RequestKey() key: KeyedRequest, @Body() input: PlanDto): Promise<PlanView> {
-    return this.plans.make(caller, key, input);
+  make(@CurrentCaller() caller: Caller, @RequestKey() key: KeyedRequest, @Body() input: PlanDto, @CallerGone() gone: AbortSignal): Promise<PlanView> {
+    return this.plans.make(caller, key, input, gone);
   }
 
-  /** What a plan would cost more or less with one more technician, or with everything later; nothing is kept */
+  /** What a plan would cost more or less with one more technician, with everything later or some work not before a day; nothing is kept. Whoever hangs up stops the search */
   @Post('what-if')
   @HttpCode(200)
-  whatIf(@Body() input: WhatIfDto): Promise<WhatIfView> {
-    return this.comparing.compare(input);
+  whatIf(@Body() input: WhatIfDto, @CallerGone() gone: AbortSignal): Promise<WhatIfView> {
+    return this.comparing.compare(input, gone);
   }
 
   /** Plans anew from a plan, with what has become known since: who is away, what takes longer, whose parts are late, what is urgent. What was promised stays; the answer says what changed and why */

@@ -22,7 +22,7 @@ export class Plans {
     private readonly clock: Clock,
   ) {}
 
-  async make(caller: Caller, key: KeyedRequest, input: PlanDto): Promise<PlanView> {
+  async make(caller: Caller, key: KeyedRequest, input: PlanDto, stopped?: AbortSignal): Promise<PlanView> {
     const earlier = await this.keyed.earlier<{ id: string }>(key);
     if (earlier !== undefined) return this.list.read(earlier.answer.id);
     const { days = USUAL.days, seconds = USUAL.seconds, seed = USUAL.seed, keepHours = USUAL.keepHours } = input;
@@ -30,7 +30,7 @@ export class Plans {
     const firstDay = input.firstDay ?? dayPlus(today, 1);
     if (firstDay < today) throw faultIn('firstDay', `${firstDay} has passed: plan from ${today} on`);
     const facts = await this.facts.read(firstDay, days, keepHours);
-    const { lines, leftOut, ...found } = await this.finder.find(facts, seed, seconds);
+    const { lines, leftOut, ...found } = await this.finder.find(facts, seed, seconds, new Map(), stopped);
     const { id } = await this.keyed.run(key, async (tx) => {
       const who = { madeAt: this.clock.now(), madeById: caller.id, madeBy: caller.name };
       const { peopleLeftOut, travelSaid } = facts;

@@ -1,8 +1,8 @@
 import { Type } from 'class-transformer';
 import { ArrayMaxSize, ArrayUnique, IsArray, IsInt, IsString, IsUUID, Length, Max, Min, ValidateNested } from 'class-validator';
-import { MayBeLeftOut, View } from '../../app/index.js';
+import { IsDay, MayBeLeftOut, View } from '../../app/index.js';
 import type { KindOfCost } from '../core/plan-facts/cost-by-kind.js';
-import type { PlanCostView } from './plan-views.dto.js';
+import type { PlaceInPlanView, PlanCostView } from './plan-views.dto.js';
 import { PlanDto } from './plans.dto.js';
 import type { PlanVerdict } from './stored-plan.js';
 
@@ -20,7 +20,17 @@ export class OneMoreDto {
   skills!: string[];
 }
 
-/** One of the two, or both */
+export class NotBeforeDto {
+  /** Of a job, due or visit */
+  @IsUUID()
+  id!: string;
+
+  /** The first day on which it may be done */
+  @IsDay()
+  from!: string;
+}
+
+/** One of these, or several */
 export class WhatIfDto extends PlanDto {
   @MayBeLeftOut()
   @ValidateNested()
@@ -33,6 +43,14 @@ export class WhatIfDto extends PlanDto {
   @Min(0)
   @Max(28)
   laterDays?: number;
+
+  /** The plan is long enough for a week from each of these days on */
+  @MayBeLeftOut()
+  @IsArray()
+  @ArrayMaxSize(100)
+  @ValidateNested({ each: true })
+  @Type(() => NotBeforeDto)
+  notBefore?: NotBeforeDto[];
 }
 
 export class WhatIfPlanView extends View {
@@ -55,6 +73,16 @@ export class WhatIfWorkView extends View {
   readonly reason!: string;
 }
 
+/** Work that was asked to be done later, in both plans */
+export class WhatIfLaterView extends View {
+  readonly id!: string;
+  readonly kind!: 'job' | 'due' | 'visit';
+  readonly text!: string;
+  /** Null: left out */
+  readonly now!: PlaceInPlanView | null;
+  readonly otherwise!: PlaceInPlanView | null;
+}
+
 /** Two plans of the same work beside each other, as things are and as they would be. Neither is kept */
 export class WhatIfView extends View {
   readonly firstDay!: string;
@@ -66,4 +94,6 @@ export class WhatIfView extends View {
   readonly placedOtherwise!: WhatIfWorkView[];
   /** Placed now, and left out otherwise */
   readonly leftOutOtherwise!: WhatIfWorkView[];
+  /** As many as `notBefore` named */
+  readonly later!: WhatIfLaterView[];
 }

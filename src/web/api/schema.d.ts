@@ -3733,7 +3733,7 @@ export interface paths {
         /** Plans that were made, the latest first */
         get: operations["PlansController_page"];
         put?: never;
-        /** Searches tours for the jobs that wait, the dues and the visits that are there, and keeps the plan. What was promised keeps its day, time and people; no visit is made or shifted */
+        /** Searches tours for the jobs that wait, the dues and the visits that are there, and keeps the plan. What was promised keeps its day, time and people; no visit is made or shifted. Whoever hangs up before the plan is there stops the search */
         post: operations["PlansController_make"];
         delete?: never;
         options?: never;
@@ -3766,7 +3766,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** What a plan would cost more or less with one more technician, or with everything later; nothing is kept */
+        /** What a plan would cost more or less with one more technician, with everything later or some work not before a day; nothing is kept. Whoever hangs up stops the search */
         post: operations["PlansController_whatIf"];
         delete?: never;
         options?: never;
@@ -9952,6 +9952,15 @@ export interface components {
             /** @description As task sheets name them */
             skills: string[];
         };
+        NotBeforeDto: {
+            /**
+             * Format: uuid
+             * @description Of a job, due or visit
+             */
+            id: string;
+            /** @description The first day on which it may be done */
+            from: string;
+        };
         WhatIfDto: {
             /** @description Left out: tomorrow */
             firstDay?: string;
@@ -9965,6 +9974,8 @@ export interface components {
             oneMore?: components["schemas"]["OneMoreDto"];
             /** @description Nothing that may be shifted is done in the first days; the plan is longer by as many */
             laterDays?: number;
+            /** @description The plan is long enough for a week from each of these days on */
+            notBefore?: components["schemas"]["NotBeforeDto"][];
         };
         WhatIfPlanView: {
             /** @enum {string} */
@@ -9986,6 +9997,15 @@ export interface components {
             /** @description Why it is left out in the plan in which it is */
             reason: string;
         };
+        WhatIfLaterView: {
+            id: string;
+            /** @enum {string} */
+            kind: "job" | "due" | "visit";
+            text: string;
+            /** @description Null: left out */
+            now: components["schemas"]["PlaceInPlanView"] | null;
+            otherwise: components["schemas"]["PlaceInPlanView"] | null;
+        };
         WhatIfView: {
             firstDay: string;
             days: number;
@@ -9996,6 +10016,8 @@ export interface components {
             placedOtherwise: components["schemas"]["WhatIfWorkView"][];
             /** @description Placed now, and left out otherwise */
             leftOutOtherwise: components["schemas"]["WhatIfWorkView"][];
+            /** @description As many as `notBefore` named */
+            later: components["schemas"]["WhatIfLaterView"][];
         };
         AbsenceDto: {
             /** Format: uuid */

@@ -2,7 +2,7 @@ import { describe, expect, test } from '@jest/globals';
 import type { PersonFacts, PlanFacts, WorkFacts } from './facts.js';
 import { inputFromFacts } from './input-from-facts.js';
 import { makePlan } from './make-plan.js';
-import { withAllLater, withOneMore } from './what-if.js';
+import { withAllLater, withOneMore, withSomeLater } from './what-if.js';
 
 const ada: PersonFacts = {
   id: 'ada',
@@ -54,5 +54,12 @@ describe('what if', () => {
     const days = (of: PlanFacts) => makePlan(inputFromFacts(of).input, 1, () => 1).plan.tours.map(({ day }) => day);
     expect(days(week)).toEqual([0]);
     expect(days(withAllLater(week, 7))).toEqual([7]);
+  });
+
+  test('one piece of work came later, and parts that come later still are waited for', () => {
+    const [one, two] = [{ ...work('one'), partsFromOn: '2026-12-05' }, work('two')];
+    const partsFrom = (from: string) => withSomeLater({ ...facts, work: [one, two] }, [{ id: 'one', from }]).work.map(({ partsFromOn }) => partsFromOn);
+    expect(partsFrom('2026-12-08')).toEqual(['2026-12-08', null]);
+    expect(partsFrom('2026-12-03')).toEqual(['2026-12-05', null]);
   });
 });

@@ -1,4 +1,4 @@
-import { dayPlus } from '../../../shared/day.js';
+import { type Day, dayPlus } from '../../../shared/day.js';
 import type { PlanFacts } from './facts.js';
 
 /** Somebody more, who lives and works like somebody who is there, with these skills; unchanged where nobody is like that. */
@@ -25,10 +25,23 @@ export function withOneMore<F extends PlanFacts>(facts: F, { likePersonId, skill
 /** Nothing that may be shifted is done before so many days have passed; the plan is as long as before. */
 export function withAllLater<F extends PlanFacts>(facts: F, days: number): F {
   const from = dayPlus(facts.firstDay, days);
-  const later = (partsFromOn: string | null) => (partsFromOn === null || partsFromOn < from ? from : partsFromOn);
+  return notBefore(facts, () => from);
+}
+
+/** This work, and these visits as far as they may be shifted, are not done before the day named with each. */
+export function withSomeLater<F extends PlanFacts>(facts: F, later: readonly { readonly id: string; readonly from: Day }[]): F {
+  const days = new Map(later.map(({ id, from }) => [id, from]));
+  return notBefore(facts, (id) => days.get(id));
+}
+
+function notBefore<F extends PlanFacts>(facts: F, fromOf: (id: string) => Day | undefined): F {
+  const later = ({ id, partsFromOn }: { readonly id: string; readonly partsFromOn: Day | null }) => {
+    const from = fromOf(id);
+    return { partsFromOn: from === undefined || (partsFromOn !== null && partsFromOn > from) ? partsFromOn : from };
+  };
   return {
     ...facts,
-    work: facts.work.map((item) => ({ ...item, partsFromOn: later(item.partsFromOn) })),
-    visits: facts.visits.map((visit) => (visit.stays ? visit : { ...visit, partsFromOn: later(visit.partsFromOn) })),
+    work: facts.work.map((item) => ({ ...item, ...later(item) })),
+    visits: facts.visits.map((visit) => (visit.stays ? visit : { ...visit, ...later(visit) })),
   };
 }
