@@ -142,10 +142,9 @@ const SITE_DAYS = 'drinkwater_site_10min/daily_resistance.csv';
   };
   const onSite: SegmentSettings = { ...settings, maxGapMinutes: 15, longestMinutes: 60 };
   const basis: SkidBasis = { ...onSite.tmp, areaM2: 1, referenceC: 20, ratedFlowM3h: null, cartridgeReferenceFlowM3h: 0.27 };
-  const days = dailyCondition(
-    allCycles(samples, onSite).map((cycle) => ({ cycle, assessment: assessCycle(cycle, basis, DEFAULT_GATES) })),
-    'UTC',
-  ).flatMap(({ day, cartridgeDpKpa }) => (cartridgeDpKpa === null ? [] : [{ day, bar: cartridgeDpKpa / 100 }]));
+  const days = dailyCondition(allCycles(samples, onSite), 'UTC', (cycle) => assessCycle(cycle, basis, DEFAULT_GATES)).flatMap(({ day, cartridgeDpKpa }) =>
+    cartridgeDpKpa === null ? [] : [{ day, bar: cartridgeDpKpa / 100 }],
+  );
 
   // awk: 16,686 rows of in_operation 1, times 10 min. Held hours: Python, steps of up to 15 min after such a row. Starts: rows of 1 after a row of another.
   test('its hours in operation are the rows in operation, less what gaps hide', () => {

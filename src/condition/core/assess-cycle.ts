@@ -1,7 +1,7 @@
 import type { CycleFact } from '../../intake/core/cycle-fact.js';
 import { type TmpBasis, transmembraneKpa } from '../../intake/core/tmp.js';
 import { QUALITY } from '../../shared/quality.js';
-import { CARTRIDGE_DEFAULTS, cartridgeDpAtReference } from './cartridge-dp.js';
+import { CARTRIDGE_DEFAULTS, type CartridgeBasis, cartridgeDpAtReference } from './cartridge-dp.js';
 import type { Gates } from './gates.js';
 import type { LeftOutReason } from './left-out.js';
 import { fluxLmh, permeabilityLmhBar, resistancePerM } from './permeability.js';
@@ -98,11 +98,15 @@ function assessCartridge(cycle: CycleFact, basis: SkidBasis, gates: Gates): Asse
   if (cycle.flowM3h === null) return leftOut('no flow');
   if (cycle.temperatureC === null) return leftOut('no temperature');
   if (!isWithin(cycle.temperatureC, gates.temperatureC)) return leftOut('temperature out of range');
-  const result = cartridgeDpAtReference(
-    { dpKpa: cycle.cartridgeDpKpa, flowM3h: cycle.flowM3h, temperatureC: cycle.temperatureC },
-    { ...CARTRIDGE_DEFAULTS, referenceFlowM3h: basis.cartridgeReferenceFlowM3h },
-  );
+  const { cartridgeDpKpa: dpKpa, flowM3h, temperatureC } = cycle;
+  const result = cartridgeDpAtReference({ dpKpa, flowM3h, temperatureC }, housingOf(basis.cartridgeReferenceFlowM3h));
   return result.kind === 'low-flow' ? leftOut('low flow') : { kind: 'assessed', cartridgeDpRefKpa: result.dpKpa };
+}
+
+/** Named one by one: a spread for each cycle of a long record takes longer than the equation. */
+function housingOf(referenceFlowM3h: number): CartridgeBasis {
+  const { referenceC, flowExponent, housingKpaPerFlowSquared, leastFlowShare } = CARTRIDGE_DEFAULTS;
+  return { referenceFlowM3h, referenceC, flowExponent, housingKpaPerFlowSquared, leastFlowShare };
 }
 
 /** A cycle that replaced an earlier report of itself is the better one of the two, so that bit alone casts no doubt. */
@@ -114,6 +118,6 @@ function leftOut(reason: LeftOutReason): LeftOut {
   return { kind: 'left-out', reason };
 }
 
-function isWithin(value: number, [low, high]: readonly [number, number]): boolean {
-  return value >= low && value <= high;
+function isWithin(value: number, range: readonly [low: number, high: number]): boolean {
+  return value >= range[0] && value <= range[1];
 }

@@ -1,14 +1,8 @@
-import { quantileSorted } from 'd3-array';
 import type { CycleFact } from '../../intake/core/cycle-fact.js';
 import type { CycleAssessment } from './assess-cycle.js';
 import type { LeftOutReason } from './left-out.js';
 import { localDays } from './local-day.js';
-import { middle } from './middle.js';
-
-export interface AssessedCycle {
-  readonly cycle: CycleFact;
-  readonly assessment: CycleAssessment;
-}
+import { type SaidOfDay, SignalsOfDay } from './signals-of-day.js';
 
 type Counts = Readonly<Partial<Record<LeftOutReason, number>>>;
 
@@ -46,34 +40,55 @@ export interface DailyCondition {
  * A cycle belongs to the day on which it began. Its hours and filtrate are shared out over the days that it touches, in proportion to time, so that a run
  * of several days does not put 60 hours into one. Volume: as measured; else flow times time; cycles that tell neither count at the mean rate of the others.
  * Percentiles by linear interpolation between order statistics (type 7 of Hyndman and Fan). Days without any cycle are absent. Any order of input;
- * n log n for the sort, linear after that.
+ * n log n for the sort, linear after that: the assessments of one day are all that is held at a time.
  *
  * Source: one value a day before a trend is fitted (common practice, because cycles are strongly autocorrelated).
  *
- * @example dailyCondition([], 'Etc/UTC') // => []
+ * @example dailyCondition([], 'Etc/UTC', () => ({ membrane: { kind: 'left-out', reason: 'no flow' }, cartridge: { kind: 'left-out', reason: 'no flow' } })) // => []
  */
-export function dailyCondition(cycles: readonly AssessedCycle[], timeZone: string): DailyCondition[] {
+export function dailyCondition(
+  cycles: readonly CycleFact[],
+  timeZone: string,
+  /** What a cycle says, which began on that day */
+  assess: (cycle: CycleFact, day: string) => CycleAssessment,
+): DailyCondition[] {
   const dayOf = localDays(timeZone);
-  const days = new Map<string, Tally>();
-  const inOrder = [...cycles].sort((a, b) => a.cycle.startedAt.getTime() - b.cycle.startedAt.getTime());
-  for (const assessed of inOrder) {
-    const { cycle } = assessed;
+  const loads = new Map<string, Load>();
+  const said = new Map<string, SaidOfDay>();
+  const signals = new SignalsOfDay();
+  const inOrder = isInOrder(cycles) ? cycles : [...cycles].sort((a, b) => a.startedAt.getTime() - b.startedAt.getTime());
+  let [startDay, load]: [string, Load] = ['', { ...NO_LOAD }];
+  for (const cycle of inOrder) {
     const startMs = cycle.startedAt.getTime();
     const endMs = Math.max(cycle.endedAt.getTime(), startMs);
     let day = dayOf(startMs);
-    const tally = tallyOf(days, day.day);
-    tally.assessed.push(assessed);
-    addLoad(tally, cycle, endMs > startMs ? (Math.min(endMs, day.toMs) - startMs) / (endMs - startMs) : 1);
+    if (day.day !== startDay) {
+      if (startDay !== '') said.set(startDay, signals.take());
+      [startDay, load] = [day.day, loadOf(loads, day.day)];
+    }
+    signals.add(cycle, assess(cycle, startDay));
+    addLoad(load, cycle, endMs > startMs ? (Math.min(endMs, day.toMs) - startMs) / (endMs - startMs) : 1);
     while (endMs > day.toMs) {
       day = dayOf(day.toMs);
-      addLoad(tallyOf(days, day.day), cycle, (Math.min(endMs, day.toMs) - day.fromMs) / (endMs - startMs));
+      addLoad(loadOf(loads, day.day), cycle, (Math.min(endMs, day.toMs) - day.fromMs) / (endMs - startMs));
     }
   }
-  return [...days].sort(([a], [b]) => (a < b ? -1 : 1)).map(([day, tally]) => summary(day, tally));
+  if (startDay !== '') said.set(startDay, signals.take());
+  const nothing = signals.take();
+  return [...loads].sort(([a], [b]) => (a < b ? -1 : 1)).map(([day, ofDay]) => summary(day, ofDay, said.get(day) ?? nothing));
 }
 
-interface Tally {
-  readonly assessed: AssessedCycle[];
+function isInOrder(cycles: readonly CycleFact[]): boolean {
+  let before = Number.NEGATIVE_INFINITY;
+  for (const { startedAt } of cycles) {
+    const ms = startedAt.getTime();
+    if (ms < before) return false;
+    before = ms;
+  }
+  return true;
+}
+
+interface Load {
   hours: number;
   knownM3: number;
   knownHours: number;
@@ -81,58 +96,35 @@ interface Tally {
   estimated: boolean;
 }
 
-function tallyOf(days: Map<string, Tally>, day: string): Tally {
-  const known = days.get(day);
+const NO_LOAD: Load = { hours: 0, knownM3: 0, knownHours: 0, volumeKnown: false, estimated: false };
+
+function loadOf(loads: Map<string, Load>, day: string): Load {
+  const known = loads.get(day);
   if (known) return known;
-  const tally = { assessed: [], hours: 0, knownM3: 0, knownHours: 0, volumeKnown: false, estimated: false };
-  days.set(day, tally);
-  return tally;
+  const load = { ...NO_LOAD };
+  loads.set(day, load);
+  return load;
 }
 
-function addLoad(tally: Tally, cycle: CycleFact, share: number): void {
+function addLoad(load: Load, cycle: CycleFact, share: number): void {
   const hours = (cycle.filtrationMinutes / 60) * share;
-  tally.hours += hours;
-  if (cycle.filtrateM3 === null && hours > 0) tally.estimated = true;
+  load.hours += hours;
+  if (cycle.filtrateM3 === null && hours > 0) load.estimated = true;
   const m3 = cycle.filtrateM3 !== null ? cycle.filtrateM3 * share : cycle.flowM3h !== null && hours > 0 ? cycle.flowM3h * hours : null;
   if (m3 === null) return;
-  tally.volumeKnown = true;
-  tally.knownM3 += m3;
-  tally.knownHours += hours;
+  load.volumeKnown = true;
+  load.knownM3 += m3;
+  load.knownHours += hours;
 }
 
-function summary(day: string, tally: Tally): DailyCondition {
-  const cycles = tally.assessed.map(({ cycle }) => cycle);
-  const membranes = tally.assessed.map(({ assessment }) => assessment.membrane);
-  const cartridges = tally.assessed.map(({ assessment }) => assessment.cartridge);
-  const good = membranes.filter((part) => part.kind === 'assessed');
-  const scaleUp = tally.knownHours > 0 ? tally.hours / tally.knownHours : 1;
+function summary(day: string, load: Load, { cycles, ...said }: SaidOfDay): DailyCondition {
+  const scaleUp = load.knownHours > 0 ? load.hours / load.knownHours : 1;
   return {
     day,
-    cycles: cycles.length,
-    filtrationHours: tally.hours,
-    filtrateM3: tally.volumeKnown ? tally.knownM3 * scaleUp : null,
-    filtrateEstimated: tally.estimated,
-    permeability: spread(good.map((part) => part.permeabilityLmhBar)),
-    permeabilityStart: middle(good.map((part) => part.permeabilityStartLmhBar)),
-    fluxLmh: middle(good.map((part) => part.fluxLmh)),
-    tmpKpa: middle(good.map((part) => part.tmpKpa)),
-    temperatureC: middle(good.map((part) => part.temperatureC)),
-    cartridgeDpKpa: middle(cartridges.map((part) => (part.kind === 'assessed' ? part.cartridgeDpRefKpa : null))),
-    feedTurbidityNtu: middle(cycles.map((cycle) => cycle.feedTurbidityNtu)),
-    leftOut: counts(membranes),
-    cartridgeLeftOut: counts(cartridges),
-    byHand: cycles.length > 0 && cycles.every((cycle) => cycle.byHand),
+    cycles,
+    filtrationHours: load.hours,
+    filtrateM3: load.volumeKnown ? load.knownM3 * scaleUp : null,
+    filtrateEstimated: load.estimated,
+    ...said,
   };
-}
-
-function spread(values: readonly number[]): DailyCondition['permeability'] {
-  const sorted = [...values].sort((a, b) => a - b);
-  const [low, half, high] = [0.1, 0.5, 0.9].map((p) => quantileSorted(sorted, p));
-  return low === undefined || half === undefined || high === undefined ? null : { median: half, low, high, n: sorted.length };
-}
-
-function counts(parts: readonly (CycleAssessment['membrane'] | CycleAssessment['cartridge'])[]): Counts {
-  const byReason: Partial<Record<LeftOutReason, number>> = {};
-  for (const part of parts) if (part.kind === 'left-out') byReason[part.reason] = (byReason[part.reason] ?? 0) + 1;
-  return byReason;
 }

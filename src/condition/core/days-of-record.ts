@@ -1,11 +1,10 @@
 import type { CycleFact } from '../../intake/core/cycle-fact.js';
 import type { HandRow } from '../../intake/core/hand-row.js';
-import { assessCycle, type SkidBasis } from './assess-cycle.js';
+import { assessCycle, type CycleAssessment, type SkidBasis } from './assess-cycle.js';
 import { type DailyCondition, dailyCondition } from './daily-condition.js';
 import { DEFAULT_GATES, type Gates } from './gates.js';
+import { Gathered } from './gathered.js';
 import { handDays } from './hand-days.js';
-import { localDays } from './local-day.js';
-import { middle } from './middle.js';
 
 /** What of a skid turns its readings into condition. */
 export interface SkidAsBuilt {
@@ -30,21 +29,20 @@ export interface SkidAsBuilt {
  */
 export function daysOfRecord(skid: SkidAsBuilt, cycles: readonly CycleFact[], readings: readonly HandRow[]): DailyCondition[] {
   const basisOn = basisByDay(skid);
-  const dayOf = localDays(skid.timeZone);
   const gates = gatesFor(skid, cycles);
-  let [until, basis] = [Number.NEGATIVE_INFINITY, basisOn('')];
-  const assessed = cycles.map((cycle) => {
-    const ms = cycle.startedAt.getTime();
-    const day = dayOf(ms);
-    if (day.toMs !== until) [until, basis] = [day.toMs, basisOn(day.day)];
-    return { cycle, assessment: assessCycle(cycle, basis, gates) };
-  });
-  return merge(dailyCondition(assessed, skid.timeZone), handDays(readings, basisOn, skid.timeZone));
+  let [basisDay, basis] = ['', basisOn('')];
+  const assess = (cycle: CycleFact, day: string): CycleAssessment => {
+    if (day !== basisDay) [basisDay, basis] = [day, basisOn(day)];
+    return assessCycle(cycle, basis, gates);
+  };
+  return merge(dailyCondition(cycles, skid.timeZone, assess), handDays(readings, basisOn, skid.timeZone));
 }
 
 /** A run counts from half of the usual cycle of this plant on, and nothing is cleaner than new by more than a tenth. Common practice. */
 function gatesFor({ baselineLmhBar }: SkidAsBuilt, cycles: readonly CycleFact[]): Gates {
-  const usualMinutes = middle(cycles.map(({ filtrationMinutes }) => filtrationMinutes));
+  const minutes = new Gathered();
+  for (const { filtrationMinutes } of cycles) minutes.add(filtrationMinutes);
+  const usualMinutes = minutes.takeMedian();
   const [least, most] = DEFAULT_GATES.permeabilityLmhBar;
   return {
     ...DEFAULT_GATES,

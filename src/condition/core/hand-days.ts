@@ -21,7 +21,7 @@ export function handDays(readings: readonly HandRow[], basisOn: (day: string) =>
     const day = dayOf(reading.at.getTime()).day;
     const basis = basisOn(day);
     const cycle = toCycle(reading);
-    const [condition] = dailyCondition([{ cycle, assessment: assessCycle(cycle, basis, DEFAULT_GATES) }], timeZone);
+    const [condition] = dailyCondition([cycle], timeZone, () => assessCycle(cycle, basis, DEFAULT_GATES));
     if (condition === undefined) continue;
     const range = rangeOf(condition, reading, cycle, basis);
     const shown = range === null ? null : comparableRange(range, thirds[index] ?? null, usualThird);

@@ -22,8 +22,13 @@ export interface LocalDay {
  */
 export function localDays(timeZone: string): (ms: number) => LocalDay {
   let known: LocalDay | null = null;
+  let edge: Edge | null = null;
   return (ms) => {
-    if (known === null || ms < known.fromMs || ms >= known.toMs) known = plainDay(timeZone, ms) ?? oddDay(timeZone, ms);
+    if (known !== null && ms >= known.fromMs && ms < known.toMs) return known;
+    const follows = edge !== null && ms >= edge.ms && ms < edge.ms + DAY_MS;
+    const plain = plainDay(timeZone, ms, follows ? edge : null);
+    edge = plain === null ? null : { ms: plain.day.toMs, offsetMs: plain.offsetMs };
+    known = plain?.day ?? oddDay(timeZone, ms);
     return known;
   };
 }
@@ -31,13 +36,20 @@ export function localDays(timeZone: string): (ms: number) => LocalDay {
 const MINUTE_MS = 60_000;
 const DAY_MS = 86_400_000;
 
+/** Where the day before ended, with the zone's offset there: the next day begins with it and need not ask. */
+interface Edge {
+  readonly ms: number;
+  readonly offsetMs: number;
+}
+
 /** A day of 24 hours: all but two of a year. `null` where the clock changes from the beginning of the day to its end. */
-function plainDay(timeZone: string, ms: number): LocalDay | null {
-  const offsetMs = offsetAt(timeZone, ms);
+function plainDay(timeZone: string, ms: number, start: Edge | null): { readonly day: LocalDay; readonly offsetMs: number } | null {
+  const offsetMs = start?.offsetMs ?? offsetAt(timeZone, ms);
   const startMs = Math.floor((ms + offsetMs) / DAY_MS) * DAY_MS;
   const [fromMs, toMs] = [startMs - offsetMs, startMs - offsetMs + DAY_MS];
-  if (!Number.isFinite(startMs) || offsetAt(timeZone, fromMs) !== offsetMs || offsetAt(timeZone, toMs) !== offsetMs) return null;
-  return { day: new Date(startMs).toISOString().slice(0, 10), fromMs, toMs };
+  if (!Number.isFinite(startMs)) return null;
+  if ((start === null && offsetAt(timeZone, fromMs) !== offsetMs) || offsetAt(timeZone, toMs) !== offsetMs) return null;
+  return { day: { day: new Date(startMs).toISOString().slice(0, 10), fromMs, toMs }, offsetMs };
 }
 
 const offsetAt = (timeZone: string, ms: number): number => tzOffset(timeZone, new Date(ms)) * MINUTE_MS;

@@ -1,0 +1,62 @@
+import type { CycleFact } from '../../intake/core/cycle-fact.js';
+import type { CycleAssessment } from './assess-cycle.js';
+import type { DailyCondition } from './daily-condition.js';
+import { Gathered } from './gathered.js';
+import type { LeftOutReason } from './left-out.js';
+
+/** What the cycles that began on a day say, without the load that they share with other days. */
+export type SaidOfDay = Omit<DailyCondition, 'day' | 'filtrationHours' | 'filtrateM3' | 'filtrateEstimated'>;
+
+/** Gathers what the cycles of a day say, until it is taken for the day; then it begins anew for the next. */
+export class SignalsOfDay {
+  private readonly permeability = new Gathered();
+  private readonly permeabilityStart = new Gathered();
+  private readonly fluxLmh = new Gathered();
+  private readonly tmpKpa = new Gathered();
+  private readonly temperatureC = new Gathered();
+  private readonly cartridgeDpKpa = new Gathered();
+  private readonly feedTurbidityNtu = new Gathered();
+  private cycles = 0;
+  private byHand = 0;
+  private leftOut: Partial<Record<LeftOutReason, number>> = {};
+  private cartridgeLeftOut: Partial<Record<LeftOutReason, number>> = {};
+
+  add(cycle: CycleFact, { membrane, cartridge }: CycleAssessment): void {
+    this.cycles += 1;
+    if (cycle.byHand) this.byHand += 1;
+    this.feedTurbidityNtu.add(cycle.feedTurbidityNtu);
+    if (cartridge.kind === 'assessed') this.cartridgeDpKpa.add(cartridge.cartridgeDpRefKpa);
+    else countIn(this.cartridgeLeftOut, cartridge.reason);
+    if (membrane.kind === 'left-out') {
+      countIn(this.leftOut, membrane.reason);
+      return;
+    }
+    this.permeability.add(membrane.permeabilityLmhBar);
+    this.permeabilityStart.add(membrane.permeabilityStartLmhBar);
+    this.fluxLmh.add(membrane.fluxLmh);
+    this.tmpKpa.add(membrane.tmpKpa);
+    this.temperatureC.add(membrane.temperatureC);
+  }
+
+  take(): SaidOfDay {
+    const said = {
+      cycles: this.cycles,
+      permeability: this.permeability.takeSpread(),
+      permeabilityStart: this.permeabilityStart.takeMedian(),
+      fluxLmh: this.fluxLmh.takeMedian(),
+      tmpKpa: this.tmpKpa.takeMedian(),
+      temperatureC: this.temperatureC.takeMedian(),
+      cartridgeDpKpa: this.cartridgeDpKpa.takeMedian(),
+      feedTurbidityNtu: this.feedTurbidityNtu.takeMedian(),
+      leftOut: this.leftOut,
+      cartridgeLeftOut: this.cartridgeLeftOut,
+      byHand: this.cycles > 0 && this.byHand === this.cycles,
+    };
+    [this.cycles, this.byHand, this.leftOut, this.cartridgeLeftOut] = [0, 0, {}, {}];
+    return said;
+  }
+}
+
+function countIn(counts: Partial<Record<LeftOutReason, number>>, reason: LeftOutReason): void {
+  counts[reason] = (counts[reason] ?? 0) + 1;
+}
