@@ -33,8 +33,10 @@ export function inferredCleans(days: readonly FoulingDay[], cleans: readonly Che
   const least = Math.max(LEAST_STEP, SCATTERS * (median(differences) ?? 0));
   const steps = values.flatMap(({ day }, at) => {
     if (at < SIDE || at + SIDE > values.length) return [];
-    const from = median(values.slice(at - SIDE, at), ({ value }) => value) ?? 0;
-    const to = median(values.slice(at, at + SIDE), ({ value }) => value) ?? 0;
+    const [before, after] = [values.slice(at - SIDE, at), values.slice(at, at + SIDE)].map((side) => side.map(({ value }) => value));
+    // Medians lie within their sides: most days need none.
+    if (before === undefined || after === undefined || Math.log(Math.max(...after) / Math.min(...before)) < least) return [];
+    const [from, to] = [median(before) ?? 0, median(after) ?? 0];
     const rise = (values[at]?.value ?? 0) / (values[at - 1]?.value ?? 1);
     return from > 0 && Math.log(to / from) >= least ? [{ day, fromLmhBar: from, toLmhBar: to, rise }] : [];
   });

@@ -35,7 +35,10 @@ export function membranesOfSkid(
   if (baseline?.kind !== 'baseline' || areaM2 === null) return null;
   const limitLmhBar = baseline.permeabilityLmhBar * facts.permeabilityLimitFraction;
   const lastDay = days.at(-1)?.day;
-  const recent = lastDay === undefined ? [] : days.filter(({ day }) => day > dayPlus(lastDay, -OWN_DAYS) || day > (cleans.at(-1) ?? ''));
+  const lastClean = cleans.at(-1) ?? '';
+  const since = days.filter(({ day }) => day > lastClean);
+  const ownFrom = lastDay === undefined ? '' : dayPlus(lastDay, -OWN_DAYS);
+  const recent = days.filter(({ day }) => day > ownFrom || day > lastClean);
   const runs = runsOf({ unit, days: recent, cleans, changes: membraneChanges, areaM2 });
   const run = runs.at(-1) ?? { unit, points: [] };
   const outlook = membraneOutlook({
@@ -48,7 +51,6 @@ export function membranesOfSkid(
     timeZone,
     stretchFor,
   });
-  const since = days.filter(({ day }) => day > (cleans.at(-1) ?? ''));
   const record = {
     values: since.flatMap(({ day, permeability }) => (permeability === null ? [] : [{ day, value: permeability }])),
     filtrate: since.map(({ day, filtrateM3 }) => ({ day, m3: filtrateM3 })),
@@ -62,7 +64,8 @@ export function membranesOfSkid(
 }
 
 function nextCleanOf(record: MembraneRecord, originDay: string, membranes: LearnedMembranes | null): string | null {
+  if (membranes === null) return null;
   const run = cleanRunsOf(record).at(-1);
-  const said = membranes === null || run === undefined ? null : nextClean(membranes.habit, run, daysBetween(EPOCH, originDay));
+  const said = run === undefined ? null : nextClean(membranes.habit, run, daysBetween(EPOCH, originDay));
   return said === null ? null : cleanInWords(said, originDay);
 }

@@ -43,8 +43,9 @@ export function outlooksOf(
   ];
 }
 
-/** What is no number was not read. */
+/** What is no number was not read. Nearly every day is as it was read, and stays what it is. */
 const asRead = (day: OutlookDay): OutlookDay => {
+  if ([day.filtrateM3, day.permeability, day.cartridgeDpKpa, day.fluxLmh ?? null].every((value) => value === null || Number.isFinite(value))) return day;
   const read = (value: number | null) => (value === null || Number.isFinite(value) ? value : null);
   const { filtrateM3, permeability, cartridgeDpKpa, fluxLmh = null } = day;
   return { ...day, filtrateM3: read(filtrateM3), permeability: read(permeability), cartridgeDpKpa: read(cartridgeDpKpa), fluxLmh: read(fluxLmh) };
