@@ -57,6 +57,6 @@ import { WaitingRepository } from './waiting/waiting.repository.js';
     Waiting,
     WaitingRepository,
   ],
-  exports: [Trends],
+  exports: [Trends, Waiting],
 })
 export class OutlookModule {}

@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { JobsModule } from '../jobs/index.js';
+import { OutlookModule } from '../outlook/index.js';
 import { StoreModule } from '../store/index.js';
 import { UpkeepModule } from '../upkeep/index.js';
 import { AnswersController } from './answers/answers.controller.js';
@@ -16,6 +17,8 @@ import { PlanningController } from './planning/planning.controller.js';
 import { PlanningData } from './planning/planning-data.js';
 import { PlansController } from './planning/plans.controller.js';
 import { Plans } from './planning/plans.js';
+import { RatesController } from './planning/rates/rates.controller.js';
+import { Rates } from './planning/rates/rates.js';
 import { Replan } from './planning/replan.js';
 import { WhatIf } from './planning/what-if.js';
 import { PromiseVisit } from './promise-visit.js';
@@ -34,8 +37,8 @@ import { VisitsController } from './visits.controller.js';
 import { WorkOfVisit } from './work-of-visit.js';
 
 @Module({
-  imports: [UpkeepModule, StoreModule, JobsModule],
-  controllers: [VisitsController, SheetsController, PlanningController, PlansController, TravelController, AnswersController],
+  imports: [OutlookModule, UpkeepModule, StoreModule, JobsModule],
+  controllers: [VisitsController, SheetsController, PlanningController, PlansController, TravelController, RatesController, AnswersController],
   providers: [
     AcceptPlan,
     Answers,
@@ -49,6 +52,7 @@ import { WorkOfVisit } from './work-of-visit.js';
     PlanSearch,
     PlanVisit,
     PromiseVisit,
+    Rates,
     Replan,
     ReserveKit,
     Sheets,

@@ -244,6 +244,8 @@ export const WHO_MAY: Record<string, readonly string[]> = {
   manager: [
     'GET /api/planning/people',
     'PUT /api/planning/people/:personId',
+    'GET /api/planning/rates',
+    'PUT /api/planning/rates',
     'GET /api/planning/sites',
     'PUT /api/planning/sites/:siteId',
     'GET /api/planning/travel',

@@ -49,7 +49,7 @@ export function syntheticFleet({ visits, technicians, weeks, seed, remote }: Fle
     return workOf(random, days, at, site, sites[site]?.open[0]?.[0] ?? DAY, site >= near.length);
   });
   const people = homes.map((_, at) => personOf(random, days, at));
-  return { days, people, sites, work, travel: { minutes, km }, prices: { minute: 1, overtimeMinute: 1, km: 0, change: 40 } };
+  return { days, people, sites, work, travel: { minutes, km }, prices: { minute: 1, travelMinute: 0, workMinute: 0, overtimeMinute: 1, km: 0, change: 40 } };
 }
 
 function siteOf(random: SeededRandom, days: number, at: number, near: boolean): SiteToPlan {

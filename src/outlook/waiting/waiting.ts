@@ -12,6 +12,12 @@ import { WaitingRepository, type WaitingRow } from './waiting.repository.js';
 const HOURS_A_DAY = 24;
 const LITRES_PER_M3 = 1000;
 
+/** Of an outlook: day by day from its origin on, in the reckoning currency. */
+export interface ExtraByDay {
+  readonly originDay: string;
+  readonly extra: readonly number[];
+}
+
 /** What waiting with a part costs, from its stored outlook and the prices of its item and site. Reckoned when it is asked for: prices may change at any time. */
 @Injectable()
 export class Waiting {
@@ -21,6 +27,20 @@ export class Waiting {
     const ids = await this.repository.presentOf(skidId);
     if (ids === undefined) throw new NotFound('skid', skidId);
     return (await this.repository.facts(ids)).map(toView);
+  }
+
+  /** What acting on each day costs more than on the cheapest, by outlook; outlooks without a forecast or without prices are not among them. */
+  async extraByDay(outlookIds: readonly string[]): Promise<Map<string, ExtraByDay>> {
+    if (outlookIds.length === 0) return new Map();
+    const rows = await this.repository.facts(outlookIds);
+    return new Map(
+      rows.flatMap((row) => {
+        if (row.kind === 'too-little-data') return [];
+        const cost = costOf(row);
+        if (cost.kind === 'prices-missing') return [];
+        return [[row.outlookId, { originDay: row.originDay, extra: cost.points.map(({ extra }) => extra) }] as const];
+      }),
+    );
   }
 
   /** In words, by outlook. */

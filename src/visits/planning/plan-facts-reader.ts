@@ -1,15 +1,17 @@
 import { Injectable } from '@nestjs/common';
-import { group } from 'd3-array';
+import { group, sum } from 'd3-array';
 import { Clock, Database } from '../../app/index.js';
+import { type ExtraByDay, Waiting } from '../../outlook/index.js';
 import { dayOf } from '../../registry/index.js';
-import { dayPlus } from '../../shared/day.js';
+import { dayPlus, daysBetween } from '../../shared/day.js';
 import { stockAhead } from '../../store/index.js';
 import type { PersonFacts, PlanFacts, SiteFacts, VisitFacts, WorkFacts } from '../core/plan-facts/facts.js';
 import { partsReady } from '../core/plan-facts/parts-ready.js';
 import { visitSpan } from '../core/visit-span.js';
 import { Travel } from '../travel/travel.js';
-import { duesToPlace, jobsToPlace, partsOfWork, type VisitToKeep, visitsToKeep } from './plan-facts.repository.js';
+import { duesToPlace, jobsToPlace, partsOfWork, type VisitToKeep, visitsToKeep, type WorkRow } from './plan-facts.repository.js';
 import { type PersonToRead, peopleToSend, type SiteToRead, sitesToVisit } from './planning-data.repository.js';
+import { Rates } from './rates/rates.js';
 
 const HOUR_MS = 3_600_000;
 
@@ -22,12 +24,14 @@ export interface FactsForPlan extends PlanFacts {
   readonly travelSaid: string | null;
 }
 
-/** Reads what is to be planned; thirteen statements, however much there is. */
+/** Reads what is to be planned; sixteen statements, however much there is. */
 @Injectable()
 export class PlanFactsReader {
   constructor(
     private readonly database: Database,
     private readonly travel: Travel,
+    private readonly rates: Rates,
+    private readonly waiting: Waiting,
     private readonly clock: Clock,
   ) {}
 
@@ -37,7 +41,10 @@ export class PlanFactsReader {
     const everybody = await peopleToSend(prisma);
     const people = everybody.flatMap(personFacts);
     const sites = (await sitesToVisit(prisma)).flatMap(siteFacts);
-    const work = await this.withParts([...(await jobsToPlace(prisma)), ...(await duesToPlace(prisma, lastDay))]);
+    const { rates, reckoningCurrency } = await this.rates.forPlans(prisma);
+    const found = [...(await jobsToPlace(prisma)), ...(await duesToPlace(prisma, lastDay))];
+    const priced = rates?.currency === reckoningCurrency ? await this.withWaiting(found, firstDay, days) : found;
+    const work = await this.withParts(priced);
     const visitsThere = await visitsToKeep(prisma, firstDay, lastDay);
     const { table: travel, fault: travelSaid } = await this.travel.between([...people, ...sites]);
     const keepUntil = this.clock.now().getTime() + keepHours * HOUR_MS;
@@ -48,12 +55,23 @@ export class PlanFactsReader {
       people,
       sites,
       work,
+      rates,
       visits: visitsThere.map((visit) => visitFacts(visit, keepUntil)),
       visitsThere,
       travel,
       travelSaid,
       peopleLeftOut: everybody.flatMap(({ id, name }) => (known.has(id) ? [] : [name])),
     };
+  }
+
+  /** Work with what waiting costs, where all of it comes from forecasts and all of their prices are known. */
+  private async withWaiting(work: readonly WorkRow[], firstDay: string, days: number): Promise<WorkFacts[]> {
+    const extras = await this.waiting.extraByDay([...new Set(work.flatMap(({ outlookIds }) => outlookIds ?? []))]);
+    return work.map((item) => {
+      const own = item.outlookIds?.map((id) => extras.get(id)) ?? [undefined];
+      const known = own.filter((extra) => extra !== undefined);
+      return known.length < own.length ? item : { ...item, waiting: waitingOfPlan(known, firstDay, days) };
+    });
   }
 
   /** Work with the day from which on its parts are there. */
@@ -97,4 +115,11 @@ function siteFacts({ id, name, latitude, longitude, planning }: SiteToRead): Sit
   if (latitude === null || longitude === null) return [];
   const windows = (planning?.windows ?? []) as unknown as SiteFacts['windows'];
   return [{ id, name, latitude, longitude, windows, extraMinutes: planning?.extraMinutes ?? 0, mayWorkAlone: planning?.mayWorkAlone ?? true }];
+}
+
+/** Day by day of the plan, of all forecasts together; beyond the two years of a forecast it stays as on its last day. */
+function waitingOfPlan(extras: readonly ExtraByDay[], firstDay: string, days: number): number[] {
+  return Array.from({ length: days }, (_, day) =>
+    sum(extras, ({ originDay, extra }) => extra[Math.min(extra.length - 1, Math.max(0, daysBetween(originDay, firstDay) + day))] ?? 0),
+  );
 }

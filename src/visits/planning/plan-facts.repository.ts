@@ -2,30 +2,36 @@ import type { Reader } from '../../app/index.js';
 import type { VisitState } from '../../shared/work.js';
 import type { VisitFacts, WorkFacts } from '../core/plan-facts/facts.js';
 
-type WorkRow = Omit<WorkFacts, 'kind' | 'partsFromOn'>;
+export interface WorkRow extends WorkFacts {
+  /** Of the forecasts that all of it comes from; null: some of it comes from elsewhere */
+  readonly outlookIds: readonly string[] | null;
+}
+
+type FoundRow = Omit<WorkRow, 'kind' | 'partsFromOn'>;
 
 /** Jobs that can begin and are in no visit to come, with what their tasks take; a job without tasks counts as one of unknown time. */
-export async function jobsToPlace(reader: Reader): Promise<WorkFacts[]> {
-  const rows = await reader.$queryRaw<WorkRow[]>`
+export async function jobsToPlace(reader: Reader): Promise<WorkRow[]> {
+  const rows = await reader.$queryRaw<FoundRow[]>`
     SELECT j.id, j.site_id AS "siteId", 'Job ' || j.no || ': ' || j.title || ', ' || s.name AS text, coalesce(b.severity IN ('danger', 'no water'), false) AS urgent,
-           to_char(j.earliest_on, 'YYYY-MM-DD') AS "earliestOn", to_char(j.best_on, 'YYYY-MM-DD') AS "bestOn", to_char(j.latest_on, 'YYYY-MM-DD') AS "latestOn", t.tasks
+           to_char(j.earliest_on, 'YYYY-MM-DD') AS "earliestOn", to_char(j.best_on, 'YYYY-MM-DD') AS "bestOn", to_char(j.latest_on, 'YYYY-MM-DD') AS "latestOn", t.tasks, t."outlookIds"
       FROM job j JOIN skid s ON s.id = j.skid_id JOIN site ON site.id = j.site_id AND site.ended_on IS NULL LEFT JOIN breakdown b ON b.job_id = j.id
       LEFT JOIN visit v ON v.id = j.visit_id AND v.state NOT IN ('finished', 'called off')
       CROSS JOIN LATERAL (
         SELECT coalesce(jsonb_agg(jsonb_build_object('minutes', coalesce(t.expected_minutes, v.usual_minutes), 'crew', coalesce(v.crew, 1),
-                 'skills', to_jsonb(coalesce(v.skills || v.certificates, '{}')))), '[{"minutes": null, "crew": 1, "skills": []}]') AS tasks
+                 'skills', to_jsonb(coalesce(v.skills || v.certificates, '{}')))), '[{"minutes": null, "crew": 1, "skills": []}]') AS tasks,
+               CASE WHEN bool_and(t.outlook_id IS NOT NULL) THEN array_agg(DISTINCT t.outlook_id::text) END AS "outlookIds"
           FROM job_task t LEFT JOIN task_sheet_version v ON v.id = t.sheet_version_id WHERE t.job_id = j.id AND t.outcome IS DISTINCT FROM 'done') t
      WHERE j.state = 'open' AND v.id IS NULL ORDER BY j.no`;
   return rows.map((row) => ({ ...row, kind: 'job', partsFromOn: null }));
 }
 
 /** Dues whose best day comes by a day and that no job holds, with what their sheets say. */
-export async function duesToPlace(reader: Reader, until: string): Promise<WorkFacts[]> {
-  const rows = await reader.$queryRaw<WorkRow[]>`
+export async function duesToPlace(reader: Reader, until: string): Promise<WorkRow[]> {
+  const rows = await reader.$queryRaw<FoundRow[]>`
     SELECT d.id, s.site_id AS "siteId", concat_ws(', ', d.task, p.name, s.name) AS text, false AS urgent,
            to_char(d.earliest_on, 'YYYY-MM-DD') AS "earliestOn", to_char(d.best_on, 'YYYY-MM-DD') AS "bestOn", to_char(d.latest_on, 'YYYY-MM-DD') AS "latestOn",
            jsonb_build_array(jsonb_build_object('minutes', coalesce(d.expected_minutes, v.usual_minutes), 'crew', coalesce(v.crew, 1),
-             'skills', to_jsonb(coalesce(v.skills || v.certificates, '{}')))) AS tasks
+             'skills', to_jsonb(coalesce(v.skills || v.certificates, '{}')))) AS tasks, CASE WHEN d.outlook_id IS NOT NULL THEN ARRAY[d.outlook_id::text] END AS "outlookIds"
       FROM due d JOIN skid s ON s.no = d.skid_no AND s.ended_on IS NULL LEFT JOIN position p ON p.id = d.position_id
       LEFT JOIN LATERAL (SELECT * FROM task_sheet_version WHERE task_sheet_id = d.task_sheet_id ORDER BY no DESC LIMIT 1) v ON true
      WHERE d.best_on <= ${until}::date AND NOT EXISTS (

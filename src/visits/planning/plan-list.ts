@@ -3,6 +3,7 @@ import { Database, NotFound, type PageQuery, readCursor, toPage, viewOf } from '
 import { dayOf } from '../../registry/index.js';
 import type { KindOfCost } from '../core/plan-facts/cost-by-kind.js';
 import type { PlaceInPlan, PlanChange } from '../core/plan-facts/plan-changes.js';
+import type { PlanRates } from '../core/plan-facts/plan-prices.js';
 import {
   NotInPlanView,
   PlaceInPlanView,
@@ -20,7 +21,7 @@ import {
   PlanView,
   PlanWorkView,
 } from './plan-views.dto.js';
-import type { StoredPerson, StoredTour, StoredWas, StoredWhy, StoredWork } from './stored-plan.js';
+import type { StoredCost, StoredPerson, StoredTour, StoredWas, StoredWhy, StoredWork } from './stored-plan.js';
 import { findPlan, plansPage, type StoredPlan } from './stored-plans.repository.js';
 
 /** Plans as they were stored. */
@@ -64,7 +65,8 @@ function planView(plan: StoredPlan): PlanView {
     replacesNo: replaces?.no ?? null,
     replacedById: replacedBy?.id ?? null,
     replacedByNo: replacedBy?.no ?? null,
-    costs: (plan.costs as unknown as KindOfCost[]).map((cost) => viewOf(PlanCostView, cost)),
+    costs: (plan.costs as unknown as (KindOfCost & Partial<StoredCost>)[]).map((cost) => viewOf(PlanCostView, { ...cost, money: cost.money ?? null })),
+    currency: (plan.rates as unknown as PlanRates | null)?.currency ?? null,
     lines: lines.map(lineView),
     tours: (plan.tours as unknown as StoredTour[]).map((tour) =>
       viewOf(PlanTourView, { ...tour, stops: tour.stops.map((stop) => viewOf(PlanStopView, stop)) }),

@@ -1,20 +1,23 @@
 import { dayPlus } from '../../shared/day.js';
-import { costByKind, type KindOfCost } from '../core/plan-facts/cost-by-kind.js';
+import { costByKind } from '../core/plan-facts/cost-by-kind.js';
 import type { InputFromFacts } from '../core/plan-facts/input-from-facts.js';
 import { reasonOfLine, whyOfLine } from '../core/plan-facts/line-reason.js';
 import type { CheckedPlan } from '../core/plan-facts/make-plan.js';
 import { type LineOfPlan, linesOf } from '../core/plan-facts/plan-lines.js';
+import { moneyFor, type PlanRates } from '../core/plan-facts/plan-prices.js';
 import { reasonInWords } from '../core/plan-facts/reason-in-words.js';
 import type { DayTour } from '../core/planner/plan-input.js';
 import { TRAVEL_SOURCES } from '../core/travel/travel-table.js';
 import type { FactsForPlan } from './plan-facts-reader.js';
-import type { PlanVerdict, StoredPerson, StoredTour } from './stored-plan.js';
+import type { PlanVerdict, StoredCost, StoredPerson, StoredTour } from './stored-plan.js';
 import type { LeftOutColumns, LineColumns } from './stored-plans.repository.js';
 
 /** What was found, in the words in which it is stored. */
 export interface FoundPlan {
   readonly verdict: PlanVerdict;
-  readonly costs: KindOfCost[];
+  readonly costs: StoredCost[];
+  /** Null: costs count in hours */
+  readonly rates: PlanRates | null;
   readonly tours: StoredTour[];
   readonly lines: LineColumns[];
   readonly leftOut: LeftOutColumns[];
@@ -23,6 +26,7 @@ export interface FoundPlan {
 export function planToStore({ plan, reasons }: CheckedPlan, made: InputFromFacts, facts: FactsForPlan): FoundPlan {
   const { input, work, dates, cannot } = made;
   const lines = linesOf(input, work, plan);
+  const { rates = null } = facts;
   const notPlaced = plan.leftOut.flatMap((at, place): Omit<LeftOutColumns, 'place'>[] => {
     const [item, planned, reason] = [work[at], input.work[at], reasons[place]];
     if (item === undefined || planned === undefined || reason === undefined) return [];
@@ -33,7 +37,10 @@ export function planToStore({ plan, reasons }: CheckedPlan, made: InputFromFacts
   const leftOut = [...cannot.map(({ id: workId, ...item }) => ({ ...item, workId })), ...notPlaced].map((item, place) => ({ ...item, place }));
   return {
     verdict: verdictOf(leftOut),
-    costs: costByKind(input, dates, facts.firstDay, plan).map(({ kind, minutes, count }) => ({ kind, minutes: Math.round(minutes), count })),
+    costs: costByKind(input, dates, facts.firstDay, plan).map(({ kind, minutes, count }) => {
+      return { kind, minutes: Math.round(minutes), count, money: moneyFor(rates, minutes) };
+    }),
+    rates,
     tours: plan.tours.map((tour) => tourOf(tour, made, facts)),
     lines: lines.map((line, place) => ({ ...lineOf(line, lines, made, facts), place })),
     leftOut,
@@ -84,7 +91,7 @@ function lineOf(line: LineOfPlan, lines: readonly LineOfPlan[], made: InputFromF
     workMinutes: Math.round(line.end - line.start),
     people,
     work: items,
-    reason: reasonOfLine(why, day),
+    reason: reasonOfLine(why, day, facts.rates ?? null),
     why: { ...why, travelSource: TRAVEL_SOURCES[facts.travel?.sources?.[line.way] ?? 0] ?? TRAVEL_SOURCES[0] },
   };
 }

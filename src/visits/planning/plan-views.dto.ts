@@ -45,6 +45,8 @@ export class PlanCostView extends View {
   readonly kind!: KindOfCost['kind'];
   /** What it counts as */
   readonly minutes!: number;
+  /** The same in money; null: no rates were given */
+  readonly money!: number | null;
   readonly count!: number;
 }
 
@@ -172,8 +174,10 @@ export class PlanView extends View {
   readonly replacesNo!: number | null;
   readonly replacedById!: string | null;
   readonly replacedByNo!: number | null;
-  /** By kind, in minutes of work */
+  /** By kind, in minutes of work and in money */
   readonly costs!: PlanCostView[];
+  /** ISO 4217, of the rates by which it was searched; null: none were given, and costs count in hours */
+  readonly currency!: string | null;
   readonly lines!: PlanLineView[];
   readonly tours!: PlanTourView[];
   readonly notInPlan!: NotInPlanView[];

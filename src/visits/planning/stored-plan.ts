@@ -1,3 +1,4 @@
+import type { KindOfCost } from '../core/plan-facts/cost-by-kind.js';
 import type { WhyOfLine } from '../core/plan-facts/line-reason.js';
 import type { TravelSource } from '../core/travel/travel-table.js';
 
@@ -33,6 +34,11 @@ export interface StoredStop {
   readonly arriveAt: string;
   readonly startAt: string;
   readonly endAt: string;
+}
+
+export interface StoredCost extends KindOfCost {
+  /** Null: no rates were given */
+  readonly money: number | null;
 }
 
 export interface StoredTour {

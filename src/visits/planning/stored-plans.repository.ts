@@ -1,8 +1,8 @@
 import { newId, type Reader } from '../../app/index.js';
 import type { Prisma } from '../../generated/prisma/client.js';
 import { dateOf } from '../../registry/index.js';
-import type { KindOfCost } from '../core/plan-facts/cost-by-kind.js';
-import type { PlanVerdict, StoredPerson, StoredTour, StoredWas, StoredWhy, StoredWork } from './stored-plan.js';
+import type { PlanRates } from '../core/plan-facts/plan-prices.js';
+import type { PlanVerdict, StoredCost, StoredPerson, StoredTour, StoredWas, StoredWhy, StoredWork } from './stored-plan.js';
 
 export interface PlanColumns {
   readonly replacesId: string | null;
@@ -16,7 +16,8 @@ export interface PlanColumns {
   readonly keepHours: number;
   readonly verdict: PlanVerdict;
   readonly asked: object;
-  readonly costs: readonly KindOfCost[];
+  readonly costs: readonly StoredCost[];
+  readonly rates: PlanRates | null;
   readonly tours: readonly StoredTour[];
   readonly changes: readonly object[];
   readonly peopleLeftOut: readonly string[];
@@ -57,10 +58,10 @@ const json = (value: unknown) => value as Prisma.InputJsonValue;
 
 /** Stores a plan; three statements, however long it is. */
 export async function addPlan(tx: Reader, plan: PlanColumns, lines: readonly LineColumns[], leftOut: readonly LeftOutColumns[]): Promise<string> {
-  const { firstDay, asked, costs, tours, changes, peopleLeftOut, ...columns } = plan;
+  const { firstDay, asked, costs, rates, tours, changes, peopleLeftOut, ...columns } = plan;
   const id = newId();
   const inWords = { asked: json(asked), costs: json(costs), tours: json(tours), changes: json(changes), peopleLeftOut: json(peopleLeftOut) };
-  await tx.visitPlan.create({ data: { ...columns, ...inWords, id, firstDay: dateOf(firstDay) } });
+  await tx.visitPlan.create({ data: { ...columns, ...inWords, ...(rates === null ? {} : { rates: json(rates) }), id, firstDay: dateOf(firstDay) } });
   await tx.planLine.createMany({
     data: lines.map(({ onDay, was, people, work, why, ...line }) => ({
       ...line,

@@ -3910,6 +3910,24 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/planning/rates": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What an hour of work, of travel and of overtime, a kilometre and a night away cost */
+        get: operations["RatesController_read"];
+        /** Replaces the rates; all left out: costs of plans count in hours. Plans that are there keep theirs */
+        put: operations["RatesController_edit"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/visits/{id}/proposals": {
         parameters: {
             query?: never;
@@ -9776,9 +9794,11 @@ export interface components {
         };
         PlanCostView: {
             /** @enum {string} */
-            kind: "waiting" | "work" | "travel" | "overtime" | "nights" | "late" | "early" | "changes" | "left out";
+            kind: "waiting" | "work" | "travel" | "kilometres" | "overtime" | "nights" | "late" | "early" | "changes" | "left out";
             /** @description What it counts as */
             minutes: number;
+            /** @description The same in money; null: no rates were given */
+            money: number | null;
             count: number;
         };
         PlanPersonView: {
@@ -9920,8 +9940,10 @@ export interface components {
             replacesNo: number | null;
             replacedById: string | null;
             replacedByNo: number | null;
-            /** @description By kind, in minutes of work */
+            /** @description By kind, in minutes of work and in money */
             costs: components["schemas"]["PlanCostView"][];
+            /** @description ISO 4217, of the rates by which it was searched; null: none were given, and costs count in hours */
+            currency: string | null;
             lines: components["schemas"]["PlanLineView"][];
             tours: components["schemas"]["PlanTourView"][];
             notInPlan: components["schemas"]["NotInPlanView"][];
@@ -9985,7 +10007,7 @@ export interface components {
         };
         WhatIfCostView: {
             /** @enum {string} */
-            kind: "waiting" | "work" | "travel" | "overtime" | "nights" | "late" | "early" | "changes" | "left out";
+            kind: "waiting" | "work" | "travel" | "kilometres" | "overtime" | "nights" | "late" | "early" | "changes" | "left out";
             /** @description More than now; less where negative */
             minutes: number;
         };
@@ -10135,6 +10157,35 @@ export interface components {
             km: number;
             /** @description Why, such as a ferry */
             note?: string;
+        };
+        PlanRatesView: {
+            currency: string;
+            /** @description Null: none is given, and costs of plans count in hours */
+            workHour: string | null;
+            travelHour: string | null;
+            overtimeHour: string | null;
+            kilometre: string | null;
+            nightAway: string | null;
+            /** @description Whether plans weigh by what waiting costs; why not, in words */
+            waiting: string;
+            by: string | null;
+            /** Format: date-time */
+            at: string | null;
+            /** @description 0: nothing was entered yet */
+            version: number;
+        };
+        PlanRatesDto: {
+            /** @description ISO 4217 */
+            currency: string;
+            /** @description Above zero: everything else is weighed against it */
+            workHour?: string | null;
+            /** @description Behind the wheel */
+            travelHour?: string | null;
+            /** @description On top of the hour */
+            overtimeHour?: string | null;
+            kilometre?: string | null;
+            /** @description A room, and what is paid for sleeping there */
+            nightAway?: string | null;
         };
         ProposalWorkView: {
             skidName: string;
@@ -17921,6 +17972,51 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+        };
+    };
+    RatesController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanRatesView"];
+                };
+            };
+        };
+    };
+    RatesController_edit: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The ETag of the record as it was read. Without it, or when somebody edited since, nothing is changed */
+                "If-Match"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PlanRatesDto"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanRatesView"];
+                };
             };
         };
     };

@@ -88,7 +88,7 @@ function Shown({ plan, people, sites, onPlanned }: ShownProps) {
       {lines.length > 0 && <LineSection planId={plan.id} plan={all} personId={personId} isReplaced={plan.replacedById !== null} onOpen={setOpen} />}
       <NotInPlan left={plan.notInPlan} />
       <div className="beside plan-foot">
-        <CostTable costs={plan.costs} />
+        <CostTable costs={plan.costs} currency={plan.currency} />
         {shown.tours.length > 0 && <RouteSketch plan={shown} />}
       </div>
       {opened !== undefined && <LineDialog key={opened.id} line={opened} plan={all} onClose={() => setOpen(undefined)} />}

@@ -1,5 +1,6 @@
 import '../styles/planning.css';
 import '../styles/plan.css';
+import { Link } from 'wouter';
 import { query } from '../api/client.js';
 import { moment } from '../format.js';
 import { Choice } from '../ui/choice.js';
@@ -7,6 +8,7 @@ import { PageHead } from '../ui/page-head.js';
 import { Empty, Loaded } from '../ui/states.js';
 import { useChoices } from '../ui/use-choices.js';
 import { planWords } from '../words/plan.js';
+import { rateWords } from '../words/plan-rates.js';
 import { FoundPlan } from './found-plan.js';
 import { SearchForm } from './search-form.js';
 
@@ -22,6 +24,11 @@ export default function PlanPage() {
     <>
       <PageHead title={planWords.title} />
       <p className="aside">{planWords.note}</p>
+      <p className="no-print">
+        <Link className="target" href="/plan/rates">
+          {rateWords.enter}
+        </Link>
+      </p>
       <SearchForm onFound={({ id }) => choices.choose('plan', id)} />
       <Loaded of={plans} what={planWords.whatPlans}>
         {({ items }) => {

@@ -3,6 +3,7 @@ import { syntheticFleet } from '../../../evaluate/fleet-of-visits/synthetic-flee
 import type { PlanInput } from '../planner/plan-input.js';
 import { costByKind } from './cost-by-kind.js';
 import { makePlan } from './make-plan.js';
+import { pricesOf } from './plan-prices.js';
 
 const NO_DATES = { earliestOn: null, bestOn: null, latestOn: null };
 
@@ -18,10 +19,22 @@ function planned(input: PlanInput, steps = 300) {
 }
 
 describe('the cost of a plan by kind', () => {
-  test.each([0, 0.2])('adds up to what the search tells, with a share of %d far away', (remote) => {
+  test.each([
+    [0, null],
+    [0.2, null],
+    [0.2, { currency: 'EUR', workHour: 60, travelHour: 45, overtimeHour: 20, kilometre: 0.4, nightAway: 110 }],
+    [0, { currency: 'JPY', workHour: 6000, travelHour: 9000, overtimeHour: 0, kilometre: 40, nightAway: 12_000 }],
+  ])('adds up to what the search tells, with a share of %d far away, at rates %j', (remote, rates) => {
+    const { night, ...prices } = pricesOf(rates);
     const fleet = syntheticFleet({ visits: 40, technicians: 3, weeks: 2, seed: 3, remote });
     // Days that cost alike: what early and late are told from is not part of a drawn fleet.
-    const input = { ...fleet, work: fleet.work.map((item) => ({ ...item, dayCost: item.dayCost.map((cost) => (Number.isFinite(cost) ? 0 : cost)) })) };
+    const people = fleet.people.map((person) => ({ ...person, nightCost: night }));
+    const input = {
+      ...fleet,
+      prices,
+      people,
+      work: fleet.work.map((item) => ({ ...item, dayCost: item.dayCost.map((cost) => (Number.isFinite(cost) ? 0 : cost)) })),
+    };
     const { plan, sum, of } = planned(input);
     expect(sum).toBeCloseTo(plan.cost, 4);
     expect(of('left out')?.count).toBe(plan.leftOut.length);

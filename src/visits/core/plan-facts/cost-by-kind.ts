@@ -1,13 +1,13 @@
 import type { PlanInput, VisitPlan, WorkToPlan } from '../planner/plan-input.js';
 import { earlyAndLate, type WorkDates } from './day-costs.js';
 
-const COST_KINDS = ['travel', 'work', 'waiting', 'overtime', 'nights', 'late', 'early', 'changes', 'left out'] as const;
+const COST_KINDS = ['travel', 'kilometres', 'work', 'waiting', 'overtime', 'nights', 'late', 'early', 'changes', 'left out'] as const;
 
 export interface KindOfCost {
   readonly kind: (typeof COST_KINDS)[number];
   /** What it counts as */
   readonly minutes: number;
-  /** Ways, pieces of work, pauses, tours, nights: as many as the kind has */
+  /** Ways, whole kilometres, pieces of work, pauses, tours, nights: as many as the kind has */
   readonly count: number;
 }
 
@@ -20,6 +20,7 @@ export interface KindOfCost {
 export function costByKind(input: PlanInput, dates: readonly WorkDates[], firstDay: string, { tours, leftOut }: VisitPlan): KindOfCost[] {
   const { people, work, travel, prices } = input;
   const places = people.length + input.sites.length;
+  let km = 0;
   const sums = new Map(COST_KINDS.map((kind) => [kind, { minutes: 0, count: 0 }]));
   const add = (kind: KindOfCost['kind'], minutes: number, count = minutes > 0 ? 1 : 0) => {
     const sum = sums.get(kind);
@@ -33,11 +34,13 @@ export function costByKind(input: PlanInput, dates: readonly WorkDates[], firstD
     for (const { work: at, start, end } of stops) {
       const item = work[at];
       if (item === undefined) continue;
-      const way = travel.minutes[place * places + people.length + item.site] as number;
+      const leg = place * places + people.length + item.site;
+      const way = travel.minutes[leg] as number;
+      km += travel.km[leg] as number;
       ways += way;
       working += end - start;
-      add('travel', way * prices.minute);
-      add('work', (end - start) * prices.minute);
+      add('travel', way * (prices.minute + prices.travelMinute));
+      add('work', (end - start) * (prices.minute + prices.workMinute));
       const { early, late } = beyondCheapest(item, dates[at], firstDay, day);
       add('early', early);
       add('late', late);
@@ -45,12 +48,14 @@ export function costByKind(input: PlanInput, dates: readonly WorkDates[], firstD
       place = people.length + item.site;
     }
     const home = travel.minutes[place * places + endPlace] as number;
-    add('travel', home * prices.minute);
+    km += travel.km[place * places + endPlace] as number;
+    add('travel', home * (prices.minute + prices.travelMinute));
     add('waiting', (back - leave - ways - home - working) * prices.minute);
     add('overtime', Math.max(0, back - (people[person]?.shifts[day]?.regularUntil ?? back)) * prices.overtimeMinute);
     if (endPlace !== person) add('nights', people[person]?.nightCost ?? 0, 1);
   }
   for (const at of leftOut) add('left out', work[at]?.unassignedCost ?? 0, 1);
+  add('kilometres', km * prices.km, Math.round(km));
   return [...sums].map(([kind, sum]) => ({ kind, ...sum }));
 }
 

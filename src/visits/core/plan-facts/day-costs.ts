@@ -1,6 +1,6 @@
 import { type Day, daysBetween } from '../../../shared/day.js';
 
-/** Minutes of work that a day of coming early or late counts as: common practice of planning, until what waiting costs is reckoned in money for all work. */
+/** Minutes of work that a day of coming early or late counts as: common practice of planning, where nobody knows what waiting costs. */
 const EARLY_A_DAY = 6;
 const LATE_A_DAY = 90;
 
@@ -8,21 +8,24 @@ export interface WorkDates {
   readonly earliestOn: Day | null;
   readonly bestOn: Day | null;
   readonly latestOn: Day | null;
+  /** What each day of the plan counts as more than the cheapest of them, by what waiting costs, in minutes of work: in place of best and latest day; left out: not known */
+  readonly waiting?: readonly number[] | undefined;
 }
 
 /**
  * What doing work on each day of a plan costs more than on the cheapest of them, in minutes of work: nothing from the best day to the latest, 6 for each day before the
- * best, 90 for each day after the latest; days before the earliest are out. Where none of the dates is known every day is alike.
+ * best, 90 for each day after the latest; where it is known what waiting costs, as much as that. Days before the earliest are out. Where nothing is known every day is alike.
  *
  * @example dayCosts({ earliestOn: null, bestOn: '2026-12-02', latestOn: '2026-12-02' }, '2026-12-01', 4) // => [6, 0, 90, 180]
  * @example dayCosts({ earliestOn: null, bestOn: null, latestOn: '2026-11-29' }, '2026-12-01', 3) // => [0, 90, 180]
+ * @example dayCosts({ earliestOn: null, bestOn: null, latestOn: '2026-11-29', waiting: [20, 0, 45] }, '2026-12-01', 3) // => [20, 0, 45]
  */
 export function dayCosts(dates: WorkDates, firstDay: Day, days: number): number[] {
   const earliest = dates.earliestOn === null ? 0 : daysBetween(firstDay, dates.earliestOn);
   const known = offsets(dates, firstDay);
   const costs = Array.from({ length: days }, (_, day) => {
     if (day < earliest) return Number.POSITIVE_INFINITY;
-    const { early, late } = partsOf(known, day);
+    const { early, late } = dates.waiting === undefined ? partsOf(known, day) : partsOfWaiting(dates.waiting, day);
     return early + late;
   });
   const least = Math.min(...costs);
@@ -31,13 +34,14 @@ export function dayCosts(dates: WorkDates, firstDay: Day, days: number): number[
 
 /**
  * The two parts of what a day counts as, in minutes of work: what is thrown away of the life of what is there by coming before the best day, and what coming after the latest day
- * counts as.
+ * counts as. By what waiting costs, days before the cheapest one are early and days after it late.
  *
  * @example earlyAndLate({ earliestOn: null, bestOn: '2026-12-03', latestOn: '2026-12-05' }, '2026-12-01', 0) // => { "early": 12, "late": 0 }
  * @example earlyAndLate({ earliestOn: null, bestOn: '2026-12-03', latestOn: '2026-12-05' }, '2026-12-01', 6) // => { "early": 0, "late": 180 }
+ * @example earlyAndLate({ earliestOn: null, bestOn: null, latestOn: null, waiting: [20, 0, 45] }, '2026-12-01', 0) // => { "early": 20, "late": 0 }
  */
 export function earlyAndLate(dates: WorkDates, firstDay: Day, day: number): { early: number; late: number } {
-  return partsOf(offsets(dates, firstDay), day);
+  return dates.waiting === undefined ? partsOf(offsets(dates, firstDay), day) : partsOfWaiting(dates.waiting, day);
 }
 
 /** The best and the latest day as numbers of the plan; where one is not known no day is early, or late. */
@@ -50,3 +54,8 @@ const partsOf = ({ best, latest }: ReturnType<typeof offsets>, day: number) => (
   early: Math.max(0, best - day) * EARLY_A_DAY,
   late: Math.max(0, day - latest) * LATE_A_DAY,
 });
+
+function partsOfWaiting(waiting: readonly number[], day: number): { early: number; late: number } {
+  const here = waiting[day] ?? waiting.at(-1) ?? 0;
+  return day < waiting.indexOf(Math.min(...waiting)) ? { early: here, late: 0 } : { early: 0, late: here };
+}

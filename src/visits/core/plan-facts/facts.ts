@@ -1,6 +1,7 @@
 import type { Day } from '../../../shared/day.js';
 import type { TaskTime } from '../visit-minutes.js';
 import type { Position } from './estimated-way.js';
+import type { PlanRates } from './plan-prices.js';
 
 /** Somebody who can be sent, as managers entered it. */
 export interface PersonFacts extends Position {
@@ -39,6 +40,8 @@ export interface WorkFacts {
   readonly partsFromOn: Day | null;
   /** What is neither there nor on its way; left out: nothing */
   readonly partsMissing?: string | undefined;
+  /** What doing it on each day of the plan costs more than on the cheapest day, in the currency of the rates; left out: not known */
+  readonly waiting?: readonly number[] | undefined;
   readonly tasks: readonly (TaskTime & { readonly skills: readonly string[] })[];
 }
 
@@ -74,6 +77,8 @@ export interface PlanFacts {
   readonly visits: readonly VisitFacts[];
   /** Between the homes of the people in their order, then the sites in theirs; left out: estimated by distance on usual roads */
   readonly travel?: { readonly minutes: Float64Array; readonly km: Float64Array; readonly sources?: Uint8Array };
+  /** Null, or left out: costs count in hours */
+  readonly rates?: PlanRates | null;
   /** Where an earlier plan had work, by `workKey`: put elsewhere only where that is worth more than the change */
   readonly earlier?: ReadonlyMap<string, { readonly personIds: readonly string[]; readonly onDay: Day }>;
 }

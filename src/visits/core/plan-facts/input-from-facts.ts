@@ -8,12 +8,14 @@ import { visitMinutes } from '../visit-minutes.js';
 import { dayCosts, type WorkDates } from './day-costs.js';
 import { USUAL_ROADS } from './estimated-way.js';
 import { type PersonFacts, type PlanFacts, type SiteFacts, type VisitFacts, type WorkFacts, workKey } from './facts.js';
+import { minutesFor, type PlanRates, pricesOf } from './plan-prices.js';
 
 /** Of leaving work out, in minutes of work: far above any day that comes late within a plan where it cannot wait. */
 const LEFT_OUT = 1500;
 const PLANNED_LEFT_OUT = 6000;
 const PROMISE_LEFT_OUT = 1_000_000;
-const NIGHT_MINUTES = 120;
+/** So many minutes of work a day counts as at most, by what waiting costs: what was planned and what is urgent comes before. */
+const WAITING_AT_MOST = 4000;
 const DAY_MINUTES = 24 * 60;
 
 /** A piece of work of the input: to be put somewhere, or a visit that is there. */
@@ -38,12 +40,13 @@ export interface InputFromFacts {
  * by their list: whoever sent them knows more. Other visits are shifted where that is worth more than the change. The way into a site takes the extra minutes of the site, once for all
  * work there in a row; ways are in whole minutes, so that all times are. Days are days at the sites, whatever their zones.
  */
-export function inputFromFacts({ firstDay, days, people, sites, work, visits, travel, earlier }: PlanFacts): InputFromFacts {
+export function inputFromFacts({ firstDay, days, people, sites, work, visits, travel, earlier, rates = null }: PlanFacts): InputFromFacts {
+  const { night, ...prices } = pricesOf(rates);
   const siteAt = new Map(sites.map(({ id }, at) => [id, at]));
   const personAt = new Map(people.map(({ id }, at) => [id, at]));
   const cannot: InputFromFacts['cannot'][number][] = [];
   const placed: { work: WorkToPlan; from: PlacedFacts; dates: WorkDates }[] = [];
-  const goers = people.map((person) => personToPlan(person, firstDay, days));
+  const goers = people.map((person) => personToPlan(person, { firstDay, days, nightCost: night }));
   const numbersOf = (ids: readonly string[]) => ids.flatMap((id) => personAt.get(id) ?? []);
   for (const visit of visits) {
     const goes = numbersOf(visit.personIds);
@@ -74,7 +77,8 @@ export function inputFromFacts({ firstDay, days, people, sites, work, visits, tr
       const before = earlier?.get(workKey(item));
       const then = before === undefined ? [] : numbersOf(before.personIds);
       const published = before === undefined || then.length === 0 ? null : { people: then, day: daysBetween(firstDay, before.onDay) };
-      placed.push({ work: workToPlan(item, site, { people: crew === 2 ? 2 : 1, published, firstDay, days }), from: item, dates: item });
+      const dates: WorkDates = { ...datesOf(item), waiting: waitingMinutes(item.waiting, rates) };
+      placed.push({ work: workToPlan(item, site, { dates, people: crew === 2 ? 2 : 1, published, firstDay, days }), from: item, dates });
     }
   }
   const input: PlanInput = {
@@ -83,7 +87,7 @@ export function inputFromFacts({ firstDay, days, people, sites, work, visits, tr
     sites: sitesToPlan(sites, firstDay, days),
     work: placed.map((each) => each.work),
     travel: withTheWayIn(travel ?? travelTable([...people, ...sites], { usual: USUAL_ROADS, regions: [], overrides: [] }, null), people.length, sites),
-    prices: { minute: 1, overtimeMinute: 1, km: 0, change: 40 },
+    prices,
   };
   return { input, work: placed.map(({ from }) => from), dates: placed.map(({ dates }) => dates), cannot };
 }
@@ -100,8 +104,7 @@ function minutesOfDay(time: string): number {
 
 function personToPlan(
   { name, workDays, daysOff, skills, mostNights, shiftFrom, regularUntil, shiftUntil }: PersonFacts,
-  firstDay: Day,
-  days: number,
+  { firstDay, days, nightCost }: { readonly firstDay: Day; readonly days: number; readonly nightCost: number },
 ): PersonToPlan {
   const shift = { from: minutesOfDay(shiftFrom), until: minutesOfDay(shiftUntil), regularUntil: minutesOfDay(regularUntil) };
   const isOff = (day: Day) => daysOff.some(({ from, until }) => day >= from && day <= until);
@@ -110,7 +113,7 @@ function personToPlan(
     shifts: daysFrom(firstDay, days).map((day) => (workDays.includes(weekday(day)) && !isOff(day) ? shift : null)),
     skills: new Map(skills.map(({ skill, lastOn }) => [skill, lastOn === null ? null : daysBetween(firstDay, lastOn)])),
     mostNights,
-    nightCost: NIGHT_MINUTES,
+    nightCost,
   };
 }
 
@@ -132,14 +135,24 @@ function openOn(windows: SiteFacts['windows'], day: number): SiteToPlan['open'][
   return own.map(({ from, until }) => ({ from: minutesOfDay(from), until: minutesOfDay(until) })).sort((one, two) => one.from - two.from);
 }
 
+const datesOf = ({ earliestOn, bestOn, latestOn }: WorkDates): WorkDates => ({ earliestOn, bestOn, latestOn });
+
+/** As minutes of work, from the cheapest day on; unset where it is not known or no rates weigh it. */
+function waitingMinutes(waiting: readonly number[] | undefined, rates: PlanRates | null): readonly number[] | undefined {
+  if (waiting === undefined || rates === null) return undefined;
+  const least = Math.min(...waiting);
+  return waiting.map((money) => Math.min(WAITING_AT_MOST, minutesFor(rates, money - least)));
+}
+
 interface Place {
+  readonly dates: WorkDates;
   readonly people: 1 | 2;
   readonly published: WorkToPlan['published'];
   readonly firstDay: Day;
   readonly days: number;
 }
 
-function workToPlan({ text, urgent, tasks, partsFromOn, ...dates }: WorkFacts, site: number, { people, published, firstDay, days }: Place): WorkToPlan {
+function workToPlan({ text, urgent, tasks, partsFromOn }: WorkFacts, site: number, { dates, people, published, firstDay, days }: Place): WorkToPlan {
   return {
     name: text,
     site,
@@ -147,7 +160,8 @@ function workToPlan({ text, urgent, tasks, partsFromOn, ...dates }: WorkFacts, s
     skills: [...new Set(tasks.flatMap(({ skills }) => skills))],
     people,
     dayCost: Float64Array.from(dayCosts(dates, firstDay, days)),
-    unassignedCost: urgent ? URGENT_FROM : LEFT_OUT,
+    // What waits dearly is left out no sooner than put on its dearest day.
+    unassignedCost: urgent ? URGENT_FROM : LEFT_OUT + Math.max(0, ...(dates.waiting ?? [])),
     partsFrom: partsFrom(partsFromOn, firstDay, days),
     promised: null,
     published,

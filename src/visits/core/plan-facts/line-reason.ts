@@ -1,6 +1,7 @@
 import { type Day, dayInWords } from '../../../shared/day.js';
 import type { InputFromFacts, PlacedFacts } from './input-from-facts.js';
 import type { LineOfPlan } from './plan-lines.js';
+import { moneyFor, type PlanRates } from './plan-prices.js';
 
 /** What keeps a line where it is. */
 export interface WhyOfLine {
@@ -42,22 +43,23 @@ function keptBy(item: PlacedFacts | undefined): WhyOfLine['kept'] {
 }
 
 /**
- * Why a line is there, in sentences.
+ * Why a line is there, in sentences; what a day later costs in money where rates are given, else in minutes of work.
  *
- * @example reasonOfLine({ limitOn: '2026-12-02', limitOf: 'Change the oil, UF 1', dayLaterMinutes: 90, withSites: ['Alder'], kept: null }, '2026-12-02') // => "The latest day of Change the oil, UF 1 is 2 Dec. A day later counts as 90 minutes of work. Shares the trip with Alder."
- * @example reasonOfLine({ limitOn: null, limitOf: null, dayLaterMinutes: 0, withSites: [], kept: 'promised' }, '2026-12-02') // => "The client was promised this day and time. The only site of the trip."
+ * @example reasonOfLine({ limitOn: '2026-12-02', limitOf: 'Change the oil, UF 1', dayLaterMinutes: 90, withSites: ['Alder'], kept: null }, '2026-12-02', null) // => "The latest day of Change the oil, UF 1 is 2 Dec. A day later counts as 90 minutes of work. Shares the trip with Alder."
+ * @example reasonOfLine({ limitOn: null, limitOf: null, dayLaterMinutes: 0, withSites: [], kept: 'promised' }, '2026-12-02', null) // => "The client was promised this day and time. The only site of the trip."
  */
-export function reasonOfLine({ limitOn, limitOf, dayLaterMinutes, withSites, kept }: WhyOfLine, day: Day): string {
+export function reasonOfLine({ limitOn, limitOf, dayLaterMinutes, withSites, kept }: WhyOfLine, day: Day, rates: PlanRates | null): string {
   const trip = withSites.length === 0 ? 'The only site of the trip.' : `Shares the trip with ${withSites.join(', ')}.`;
   if (kept === 'promised') return `The client was promised this day and time. ${trip}`;
   if (kept === 'agreed') return `It is agreed on and stays where it is. ${trip}`;
   const limit = limitOn === null ? 'No latest day is known.' : `The latest day of ${limitOf} ${limitOn < day ? 'was' : 'is'} ${dayInWords(limitOn, day)}.`;
-  return `${limit} ${inWords(dayLaterMinutes)} ${trip}`;
+  return `${limit} ${inWords(dayLaterMinutes, rates)} ${trip}`;
 }
 
-function inWords(dayLaterMinutes: number | null): string {
+function inWords(dayLaterMinutes: number | null, rates: PlanRates | null): string {
   if (dayLaterMinutes === null) return 'A day later is not within the plan.';
   const minutes = Math.round(Math.abs(dayLaterMinutes));
   if (minutes === 0) return 'A day later costs nothing.';
-  return dayLaterMinutes > 0 ? `A day later counts as ${minutes} minutes of work.` : `A day later would save ${minutes} minutes of work.`;
+  const worth = rates === null ? `${minutes} minutes of work` : `${rates.currency} ${Math.round(moneyFor(rates, minutes) ?? 0)}`;
+  return dayLaterMinutes > 0 ? `A day later counts as ${worth}.` : `A day later would save ${worth}.`;
 }

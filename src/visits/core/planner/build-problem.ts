@@ -59,7 +59,11 @@ export function buildProblem(input: PlanInput): BuiltProblem {
       alike: new Int32Array(slots.length).fill(-1),
     },
     options: { offset, ...options.columns() },
-    travel: { nodes: places, minutes: travel.minutes, cost: travel.km.map((km) => km * prices.km) },
+    travel: {
+      nodes: places,
+      minutes: travel.minutes,
+      cost: travel.km.map((km, way) => km * prices.km + (travel.minutes[way] as number) * prices.travelMinute),
+    },
     minuteCost: prices.minute,
     overtimeMinuteCost: prices.overtimeMinute,
     carried: null,
@@ -115,11 +119,13 @@ function addOptions(options: OptionColumns, input: PlanInput, work: WorkToPlan, 
   const { people, sites, prices, days } = input;
   const { promised, published, partsFrom, dayCost, unassignedCost, skills, minutes } = work;
   if (partsFrom === null) return;
+  // Wherever it is put, the minutes of the work cost the same.
+  const ofWork = prices.workMinute * minutes;
   if (promised !== null) {
     const person = promised.people[isFirst ? 0 : 1];
     const slot = person === undefined ? undefined : slotAt[person * days + promised.day];
     const able = !isFirst || (person !== undefined && isAble(people[person] as PersonToPlan, skills, promised.day));
-    if (slot !== undefined && slot >= 0 && able && promised.day >= partsFrom) options.add(slot, promised.start, promised.start, 0);
+    if (slot !== undefined && slot >= 0 && able && promised.day >= partsFrom) options.add(slot, promised.start, promised.start, ofWork);
     return;
   }
   const able = people.flatMap((person, at) => (!isFirst || isAble(person, skills, 0) ? [at] : []));
@@ -133,8 +139,8 @@ function addOptions(options: OptionColumns, input: PlanInput, work: WorkToPlan, 
     for (const open of sites[work.site]?.open[day] ?? []) {
       const from = Math.max(open.from, shift.from);
       const until = Math.min(open.until, shift.until) - minutes;
-      if (start !== null && from <= start && start <= until) options.add(slot, start, start, cost);
-      else if (start === null && from <= until) options.add(slot, from, until, cost);
+      if (start !== null && from <= start && start <= until) options.add(slot, start, start, cost + ofWork);
+      else if (start === null && from <= until) options.add(slot, from, until, cost + ofWork);
     }
   };
   if (published === null) {

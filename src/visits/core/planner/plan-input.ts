@@ -10,8 +10,11 @@ export interface PlanInput {
 }
 
 export interface PlanPrices {
+  /** Between leaving home and coming back, whatever it is spent on */
   readonly minute: number;
-  /** On top of the minute */
+  /** On top of the minute, each */
+  readonly travelMinute: number;
+  readonly workMinute: number;
   readonly overtimeMinute: number;
   readonly km: number;
   /** Of moving work that was published on another day or with other people */

@@ -39,7 +39,7 @@ function input(jobs: readonly WorkToPlan[], people = [person('One')], minutesAwa
     sites: minutesAway.map((_, at) => ({ name: `Site ${at}`, open: Array.from({ length: 5 }, () => [DAY]) })),
     work: jobs,
     travel: { minutes, km: minutes },
-    prices: { minute: 1, overtimeMinute: 0.5, km: 0, change: 40 },
+    prices: { minute: 1, travelMinute: 0, workMinute: 0, overtimeMinute: 0.5, km: 0, change: 40 },
   };
 }
 

@@ -1,0 +1,20 @@
+-- What an hour, a kilometre and a night cost; nulls, or no row: nobody said.
+CREATE TABLE "plan_rate" (
+    "id" INTEGER NOT NULL DEFAULT 1,
+    "currency" TEXT NOT NULL,
+    "work_hour" DECIMAL(14,4),
+    "travel_hour" DECIMAL(14,4),
+    "overtime_hour" DECIMAL(14,4),
+    "kilometre" DECIMAL(14,4),
+    "night_away" DECIMAL(14,4),
+    "by" TEXT NOT NULL,
+    "at" TIMESTAMPTZ(3) NOT NULL DEFAULT CURRENT_TIMESTAMP,
+    "version" INTEGER NOT NULL DEFAULT 1,
+
+    CONSTRAINT "plan_rate_pkey" PRIMARY KEY ("id"),
+    CONSTRAINT "plan_rate_one" CHECK ("id" = 1)
+);
+
+GRANT SELECT, INSERT, UPDATE, DELETE ON "plan_rate" TO skidkeep_app;
+
+ALTER TABLE "visit_plan" ADD COLUMN "rates" JSONB;

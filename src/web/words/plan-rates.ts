@@ -1,0 +1,23 @@
+/** What an hour, a kilometre and a night cost. */
+export const rateWords = {
+  title: 'What visits cost',
+  what: 'rates of planning',
+  toPlan: 'Week plan',
+  note: 'Plans weigh ways, overtime, nights away and work that waits against each other by these rates, and say what they cost. Plans that are there keep the rates that they were searched by.',
+  none: 'No rates are given: costs of plans count in hours of work.',
+  rates: 'Rates',
+  currency: 'Currency',
+  currencyHint: 'Three letters, such as EUR',
+  workHour: 'An hour of work',
+  workHint: 'Pay and what comes on top of it, such as 58.50',
+  travelHour: 'An hour behind the wheel',
+  travelHint: 'Often as much as an hour of work',
+  overtimeHour: 'An hour of overtime, on top of the hour',
+  overtimeHint: 'The surcharge alone: 0 where it costs no more',
+  kilometre: 'A kilometre',
+  nightAway: 'A night away',
+  nightHint: 'The room, and what is paid for sleeping there',
+  save: 'Save',
+  enter: 'What visits cost: rates',
+  needCode: 'Enter the three letters of the currency, such as EUR',
+} as const;
