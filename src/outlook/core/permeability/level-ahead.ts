@@ -37,7 +37,7 @@ export function changesAhead(law: LevelLaw, signs: LevelSigns, own: readonly Pas
 function reachOf({ daysAhead, weights, misses }: HorizonLaw, own: readonly PastChange[], unit: string): number {
   const others = misses.filter((miss) => miss.unit !== unit);
   const total = others.reduce((sum, { weight }) => sum + weight, 0);
-  const mine = own.filter((change) => change.daysAhead === daysAhead && change.goneOn === undefined).slice(-OWN_MISSES);
+  const mine = own.filter((change) => change.daysAhead === daysAhead && change.seenShare === undefined).slice(-OWN_MISSES);
   const usual = USUAL_REACH * Math.sqrt(daysAhead);
   const known = [
     ...others.map(({ size, weight }) => ({ size, weight: (FLEET_COUNTS_AS * weight) / total })),

@@ -30,11 +30,12 @@ const WHOLE = 0.9;
 const NONE_OF_WHOLE = [0, 0, 0, 0] as const;
 const USUAL_COUNTS_AS = 3;
 const MOST_CHANGE = 0.5;
+const NEARER_COUNTS = 0.5;
 
 /**
  * Learns from past changes how far the signs of a day carry: for each horizon the weights of the unit's own drift, its latest value and its last fortnight, and a drift that all share, for young runs also that of the unit's earlier ones;
  * and how far off each unit was when it was forecast from the others. Runs count by the root of their number of weeks: weeks of one run are alike. A horizon
- * without changes of whole or of young lines goes by the nearer one in them; with nothing to learn from, the usual weights stand and no miss is known.
+ * leans on the nearer one, and goes by it where it has no changes of whole or of young lines; with nothing to learn from, the usual weights stand and no miss is known.
  *
  * Scaling all values, or the clock, changes nothing.
  *
@@ -52,7 +53,7 @@ export function learnLevels(changes: readonly PastChange[], horizons: readonly n
         cases.filter((change) => change.unit !== unit),
         usual,
       );
-      const came = own.filter(({ goneOn }) => goneOn === undefined);
+      const came = own.filter(({ seenShare }) => seenShare === undefined);
       return came.map((change) => ({ unit, size: missOf(change, weights), weight: 1 / came.length }));
     });
     law.push({ daysAhead, weights: fitted(cases, usual), misses });
@@ -60,14 +61,17 @@ export function learnLevels(changes: readonly PastChange[], horizons: readonly n
   return law;
 }
 
-/** The usual weights; of whole or of young lines those of the nearer horizon, where this one has no case of them: what is known of a month is better than nothing, the shared drift grown with the days. */
+/**
+ * What the weights are drawn towards: half way from the usual ones to those of the nearer horizon, the shared drift grown with the days, since how far signs carry changes slowly with the days and few runs last for
+ * the longer ones. Of whole or of young lines those of the nearer horizon alone, where this one has no case of them.
+ */
 function usualFor(daysAhead: number, cases: readonly PastChange[], nearer: HorizonLaw | undefined): readonly number[] {
   if (nearer === undefined) return USUAL;
   const [whole, young] = [cases.some(({ signs }) => signs.seen >= WHOLE), cases.some(({ signs }) => signs.seen < WHOLE)];
   return USUAL.map((weight, at) => {
-    if (at < NONE_OF_WHOLE.length ? whole : young) return weight;
-    const known = nearer.weights[at] ?? weight;
-    return at === SHARED || at === SHARED_YOUNG ? (known * daysAhead) / nearer.daysAhead : known;
+    const known = (nearer.weights[at] ?? weight) * (at === SHARED || at === SHARED_YOUNG ? daysAhead / nearer.daysAhead : 1);
+    const hasCases = at < NONE_OF_WHOLE.length ? whole : young;
+    return hasCases ? NEARER_COUNTS * known + (1 - NEARER_COUNTS) * weight : known;
   });
 }
 
@@ -93,10 +97,11 @@ function fitted(cases: readonly PastChange[], usual: readonly number[]): readonl
   const runs = group(cases, ({ unit, runFrom }) => `${unit} ${runFrom}`);
   const sizes = new Map([...runs].map(([run, weeks]) => [run, weeks.length]));
   return robustRidge(
-    cases.map(({ unit, runFrom, signs, daysAhead, value }) => ({
+    cases.map(({ unit, runFrom, signs, daysAhead, value, seenShare = 1 }) => ({
       features: featuresOf(signs, signs.pace * daysAhead),
       target: Math.log(value / signs.level),
-      weight: 1 / Math.sqrt(sizes.get(`${unit} ${runFrom}`) ?? 1),
+      // What is carried on from a part of the way is off by as much more as it is carried: weights go by the inverse square of that.
+      weight: Math.min(1, seenShare) ** 2 / Math.sqrt(sizes.get(`${unit} ${runFrom}`) ?? 1),
     })),
     usual,
     USUAL_COUNTS_AS,

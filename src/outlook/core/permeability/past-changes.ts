@@ -11,8 +11,8 @@ export interface PastChange {
   readonly daysAhead: number;
   readonly signs: LevelSigns;
   readonly value: number;
-  /** The run was over before the day came: the value is what it would have been, had it gone on as it had since */
-  readonly goneOn?: true;
+  /** The run was over before the day came: the value is what it would have been, had it gone on as it had over this share of the way */
+  readonly seenShare?: number;
 }
 
 const byDay = bisector(({ dayNo }: LevelPoint) => dayNo);
@@ -26,6 +26,7 @@ const FEWEST_SPARSE = 4;
 const EVERY_DAYS = 7;
 const END_VALUES = 5;
 const FEWEST_LEARNED = 14;
+const FEWEST_SEEN = 0.5;
 
 /**
  * The changes of a run over each of the horizons, from a day in every week of it; `fewest` values come before the first of them (as many days, where a value comes once a week). A horizon that ends in a gap gives none; one
@@ -51,8 +52,8 @@ export function pastChanges({ unit, points, usualDrift }: LevelRun, horizons: re
       const shared = { unit, runFrom, dayNo: point.dayNo, daysAhead, signs };
       if (then !== null) found.push({ ...shared, value: then });
       else if (isOver) {
-        const value = asGoneOn(points, point.dayNo, daysAhead, signs.level);
-        if (value !== null) found.push({ ...shared, value, goneOn: true });
+        const goneOn = asGoneOn(points, point.dayNo, daysAhead, signs.level);
+        if (goneOn !== null) found.push({ ...shared, ...goneOn });
       }
     }
   }
@@ -65,14 +66,15 @@ export function lessonsOf(runs: readonly LevelRun[], horizons: readonly number[]
 }
 
 /** What a level would have come to, had it gone on as it did until its run was over; `null` where less than half of the way was seen. */
-function asGoneOn(points: readonly LevelPoint[], from: number, daysAhead: number, level: number): number | null {
+function asGoneOn(points: readonly LevelPoint[], from: number, daysAhead: number, level: number): Required<Pick<PastChange, 'value' | 'seenShare'>> | null {
   const last = points.at(-1);
   if (last === undefined || last.dayNo >= from + daysAhead - 1) return null;
   const end = points.slice(-END_VALUES).filter(({ dayNo, value }) => value > 0 && last.dayNo - dayNo < END_VALUES);
   const to = median(end, ({ dayNo }) => dayNo) ?? from;
+  const seenShare = (to - from) / daysAhead;
   const value = median(end, (point) => point.value);
-  if (value === undefined || (to - from) * 2 < daysAhead) return null;
-  return level * Math.exp((Math.log(value / level) * daysAhead) / (to - from));
+  if (value === undefined || seenShare < FEWEST_SEEN) return null;
+  return { value: level * Math.exp(Math.log(value / level) / seenShare), seenShare };
 }
 
 /** The middle of the values `within` so many days about a day; `null` where not even the `nearest` is as near as that. */
