@@ -2,6 +2,7 @@ export { Queue, type SqlRunner } from './background/queue.js';
 export { Recompute, type SkidToRecompute } from './background/recompute.js';
 export { Clock } from './clock/clock.js';
 export { Database, PLANNED_ONCE, type Reader } from './database/database.js';
+export { Gather } from './database/gather.js';
 export { newId } from './database/new-id.js';
 export { EtagInterceptor, TakesVersion, takeEdited, VersionSeen } from './editing/edits.js';
 export { given } from './editing/given.js';

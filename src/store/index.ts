@@ -1,7 +1,8 @@
 export { sendTable } from './csv/table-file.js';
 export { stockAhead } from './demand/stock-ahead.js';
 export { TankNeeds } from './demand/tank-needs.js';
-export { Ledger, type Post, type Posted, type ShortLine } from './ledger.js';
+export { Ledger } from './ledger.js';
+export type { Post, Posted, ShortLine } from './ledger-post.js';
 export { ChangeOrders } from './orders/change-orders.js';
 export { OrderList } from './orders/order-list.js';
 export { OrdersModule } from './orders/orders.module.js';

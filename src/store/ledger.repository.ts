@@ -37,35 +37,45 @@ export const balances = (reader: Reader, { placeIds, itemIds, at }: BalanceFilte
     at ?? null,
   );
 
+/** Names of what is locked until the end of a transaction: for one alone, or beside others who lock it so. */
 export interface Locks {
-  readonly postId: string;
-  readonly pairs: readonly { placeId: string; itemId: string }[];
-  readonly placeIds: readonly string[];
-  readonly partIds: readonly string[];
-  /** Items whose cost changes */
-  readonly costOf: readonly string[];
+  readonly alone: readonly string[];
+  readonly shared: readonly string[];
 }
 
 /** The lock that keeps a place from being ended while stock is moved there. */
 const placeLock = (id: string) => `stock place ${id}`;
 
-const LOCK = `${PLANNED_ONCE}
-    SELECT CASE WHEN shared THEN pg_advisory_xact_lock_shared(key) ELSE pg_advisory_xact_lock(key) END::text FROM (
-      SELECT hashtextextended(name, 0) AS key, bool_and(shared) AS shared
-        FROM (SELECT unnest($1::text[]) AS name, false AS shared UNION ALL SELECT unnest($2::text[]), true) AS each GROUP BY 1 ORDER BY 1) sorted`;
-
-/**
- * Keeps others from these items at these places, and from posting under this id, until the end of the transaction.
- * Everybody takes the locks in the same order, so that no two posts wait for each other.
- */
-export async function lockStock(tx: Reader, { postId, pairs, placeIds, partIds, costOf }: Locks): Promise<void> {
-  const alone = [
-    `stock post ${postId}`,
+/** What keeps others from these items at these places, and from posting under these ids. */
+export const locksOf = ({ postIds, pairs, placeIds, partIds, costOf }: Asked & { readonly pairs: readonly { placeId: string; itemId: string }[] }): Locks => ({
+  alone: [
+    ...postIds.map((id) => `stock post ${id}`),
     ...pairs.map(({ placeId, itemId }) => `stock ${placeId} ${itemId}`),
     ...partIds.map((id) => `stock part ${id}`),
     ...costOf.map((id) => `stock cost ${id}`),
-  ];
-  await tx.$queryRawUnsafe(LOCK, alone, placeIds.map(placeLock));
+  ],
+  shared: placeIds.map(placeLock),
+});
+
+const IN_ORDER = `SELECT hashtextextended(name, 0) AS key, bool_and(shared) AS shared, array_agg(name) AS names
+        FROM (SELECT unnest($1::text[]) AS name, false AS shared UNION ALL SELECT unnest($2::text[]), true) AS each GROUP BY 1 ORDER BY 1`;
+
+const LOCK = `${PLANNED_ONCE}
+    SELECT CASE WHEN shared THEN pg_advisory_xact_lock_shared(key) ELSE pg_advisory_xact_lock(key) END::text FROM (${IN_ORDER}) sorted`;
+
+const LOCK_FREE = `${PLANNED_ONCE}
+    SELECT names FROM (${IN_ORDER} OFFSET 0) sorted
+     WHERE NOT CASE WHEN shared THEN pg_try_advisory_xact_lock_shared(key) ELSE pg_try_advisory_xact_lock(key) END`;
+
+/** Everybody takes the locks in the same order, so that no two posts wait for each other. */
+export async function lockStock(tx: Reader, { alone, shared }: Locks): Promise<void> {
+  await tx.$queryRawUnsafe(LOCK, alone, shared);
+}
+
+/** Takes what is free, without waiting, and answers what others hold. */
+export async function lockFree(tx: Reader, { alone, shared }: Locks): Promise<ReadonlySet<string>> {
+  const rows = await tx.$queryRawUnsafe<{ names: string[] }[]>(LOCK_FREE, alone, shared);
+  return new Set(rows.flatMap(({ names }) => names));
 }
 
 /** Keeps stock from being moved at a place until the end of the transaction. */
@@ -115,12 +125,17 @@ export interface LotNow {
   readonly itemId: string;
   readonly code: string;
   readonly expiresOn: string | null;
+  readonly preserveBy: string | null;
+  /** It may not be used, wherever it lies */
+  readonly held: boolean;
 }
 
-/** All that a post must know, as one statement reads it under its locks. */
+/** All that posts must know, as one statement reads it under their locks. */
 export interface Known {
-  readonly earlier: { readonly requestHash: string } | null;
-  readonly reversal: string | null;
+  /** Posted under one of the ids */
+  readonly earlier: readonly { readonly id: string; readonly requestHash: string }[];
+  /** Taken back before */
+  readonly reversed: readonly string[];
   readonly places: readonly PlaceNow[];
   readonly items: readonly ItemNow[];
   readonly parts: readonly PartNow[];
@@ -129,22 +144,25 @@ export interface Known {
   readonly lines: readonly StoredLine[];
 }
 
-interface Question {
-  readonly postId: string;
-  readonly reverses: string | null;
+/** What posts ask for. */
+export interface Asked {
+  readonly postIds: readonly string[];
+  /** Posts that are taken back */
+  readonly reverses: readonly string[];
   readonly placeIds: readonly string[];
   readonly itemIds: readonly string[];
   readonly partIds: readonly string[];
   readonly lots: readonly string[];
   readonly ownerIds: readonly string[];
+  /** Items whose cost changes */
   readonly costOf: readonly string[];
 }
 
 const MILLIONTHS = (column: string) => `trunc(${column} * 1000000)::text`;
 
 const KNOWN = `${PLANNED_ONCE} SELECT
-  (SELECT jsonb_build_object('requestHash', request_hash) FROM stock_post WHERE id = $1::uuid) AS earlier,
-  (SELECT id FROM stock_post WHERE reverses = $2::uuid) AS reversal,
+  (SELECT coalesce(jsonb_agg(jsonb_build_object('id', id, 'requestHash', request_hash)), '[]') FROM stock_post WHERE id = ANY($1::uuid[])) AS earlier,
+  (SELECT coalesce(jsonb_agg(reverses), '[]') FROM stock_post WHERE reverses = ANY($2::uuid[])) AS reversed,
   (SELECT coalesce(jsonb_agg(jsonb_build_object('id', p.id, 'name', p.name, 'kind', p.kind, 'ended', p.ended_on IS NOT NULL, 'clientId', s.client_id)), '[]')
      FROM place p LEFT JOIN site s ON s.id = p.site_id WHERE p.id = ANY($3::uuid[])) AS places,
   (SELECT coalesce(jsonb_agg(jsonb_build_object('id', i.id, 'code', i.code, 'average', ${MILLIONTHS('c.average')}, 'preserveDays', k.preserve_days,
@@ -154,7 +172,7 @@ const KNOWN = `${PLANNED_ONCE} SELECT
     WHERE i.id = ANY($4::uuid[])) AS items,
   (SELECT coalesce(jsonb_agg(jsonb_build_object('id', a.id, 'itemId', a.item_id, 'serialNumber', a.serial_number, 'isOne', a.set_count = 1, 'placeId', b.place_id, 'placeName', p.name)), '[]')
      FROM part a LEFT JOIN stock_balance b ON b.part_id = a.id LEFT JOIN place p ON p.id = b.place_id WHERE a.id = ANY($5::uuid[])) AS parts,
-  (SELECT coalesce(jsonb_agg(jsonb_build_object('itemId', item_id, 'code', code, 'expiresOn', expires_on)), '[]')
+  (SELECT coalesce(jsonb_agg(jsonb_build_object('itemId', item_id, 'code', code, 'expiresOn', expires_on, 'preserveBy', preserve_by, 'held', coalesce(held, '') <> '')), '[]')
      FROM lot WHERE item_id = ANY($4::uuid[]) AND code = ANY($6::text[])) AS lots,
   (SELECT coalesce(jsonb_agg(o), '[]') FROM (SELECT id, 'client' AS kind FROM client WHERE id = ANY($7::uuid[])
      UNION ALL SELECT id, 'supplier' FROM supplier WHERE id = ANY($7::uuid[])) o) AS owners,
@@ -162,8 +180,8 @@ const KNOWN = `${PLANNED_ONCE} SELECT
             'onHand', trim_scale(b.on_hand)::text, 'expiresOn', least(l.expires_on, l.preserve_by), 'held', coalesce(l.held, '') <> '') ORDER BY b.id), '[]')
      FROM stock_balance b LEFT JOIN lot l ON l.item_id = b.item_id AND l.code = b.lot WHERE b.place_id = ANY($3::uuid[]) AND b.item_id = ANY($4::uuid[])) AS lines`;
 
-export async function whatIsKnown(tx: Reader, { postId, reverses, placeIds, itemIds, partIds, lots, ownerIds, costOf }: Question): Promise<Known> {
-  const [known] = await tx.$queryRawUnsafe<Known[]>(KNOWN, postId, reverses, placeIds, itemIds, partIds, lots, ownerIds, costOf);
+export async function whatIsKnown(tx: Reader, { postIds, reverses, placeIds, itemIds, partIds, lots, ownerIds, costOf }: Asked): Promise<Known> {
+  const [known] = await tx.$queryRawUnsafe<Known[]>(KNOWN, postIds, reverses, placeIds, itemIds, partIds, lots, ownerIds, costOf);
   if (known === undefined) throw new Error('A statement without a FROM answers one row');
   return known;
 }
@@ -187,27 +205,32 @@ const ENTER = `${PLANNED_ONCE}
   WITH post AS (
     INSERT INTO stock_post (id, kind, at, by_id, by, note, request_hash, job_id, report_id, transfer_id, expired_reason, reverses)
     SELECT p.id, p.kind, p.at, p."byId", p.by, p.note, p."requestHash", p."jobId", p."reportId", p."transferId", p."expiredReason", p.reverses
-      FROM jsonb_to_record($1::jsonb) AS p(id uuid, kind text, at timestamptz, "byId" uuid, by text, note text, "requestHash" text, "jobId" uuid, "reportId" uuid,
+      FROM jsonb_to_recordset($1::jsonb) AS p(id uuid, kind text, at timestamptz, "byId" uuid, by text, note text, "requestHash" text, "jobId" uuid, "reportId" uuid,
            "transferId" uuid, "expiredReason" text, reverses uuid)
   ), gone AS (
-    DELETE FROM stock_balance WHERE id = ANY($4::bigint[])
+    DELETE FROM stock_balance WHERE id = ANY($3::bigint[])
   ), changed AS (
-    UPDATE stock_balance b SET on_hand = c."onHand" FROM jsonb_to_recordset($5::jsonb) AS c(id bigint, "onHand" numeric) WHERE b.id = c.id
+    UPDATE stock_balance b SET on_hand = c."onHand" FROM jsonb_to_recordset($4::jsonb) AS c(id bigint, "onHand" numeric) WHERE b.id = c.id
   ), moved AS (
     INSERT INTO stock_move (post_id, item_id, lot, part_id, quantity, from_place_id, to_place_id, correction, owner, owner_id, from_serial, to_serial, unit_cost)
-    SELECT $2::uuid, e."itemId", e.lot, e."partId", e.quantity, e."fromPlaceId", e."toPlaceId", e.correction, e.owner, e."ownerId", e."fromSerial", e."toSerial", e."unitCost"
-      FROM ROWS FROM (jsonb_to_recordset($3::jsonb) AS ("itemId" uuid, lot text, "partId" uuid, quantity numeric, "fromPlaceId" uuid, "toPlaceId" uuid, correction boolean, owner text,
-             "ownerId" uuid, "fromSerial" boolean, "toSerial" boolean, "unitCost" numeric)) WITH ORDINALITY AS e("itemId", lot, "partId", quantity, "fromPlaceId", "toPlaceId", correction, owner,
+    SELECT e."postId", e."itemId", e.lot, e."partId", e.quantity, e."fromPlaceId", e."toPlaceId", e.correction, e.owner, e."ownerId", e."fromSerial", e."toSerial", e."unitCost"
+      FROM ROWS FROM (jsonb_to_recordset($2::jsonb) AS ("postId" uuid, "itemId" uuid, lot text, "partId" uuid, quantity numeric, "fromPlaceId" uuid, "toPlaceId" uuid, correction boolean, owner text,
+             "ownerId" uuid, "fromSerial" boolean, "toSerial" boolean, "unitCost" numeric)) WITH ORDINALITY AS e("postId", "itemId", lot, "partId", quantity, "fromPlaceId", "toPlaceId", correction, owner,
              "ownerId", "fromSerial", "toSerial", "unitCost", place) ORDER BY e.place
   )
   INSERT INTO stock_balance (place_id, item_id, lot, owner, owner_id, part_id, on_hand)
   SELECT a."placeId", a."itemId", a.lot, a.owner, a."ownerId", a."partId", a."onHand"
-    FROM jsonb_to_recordset($6::jsonb) AS a("placeId" uuid, "itemId" uuid, lot text, owner text, "ownerId" uuid, "partId" uuid, "onHand" numeric)`;
+    FROM jsonb_to_recordset($5::jsonb) AS a("placeId" uuid, "itemId" uuid, lot text, owner text, "ownerId" uuid, "partId" uuid, "onHand" numeric)`;
 
-/** The post, its entries in the order of the list, and what they change of the balance: one statement. */
-export async function enterPost(tx: Reader, post: NewPost, entries: readonly Entry[], { changed, gone, added }: BalanceChanges): Promise<void> {
+/** Posts, their entries in the order of the list, and what they change of the balance: one statement. */
+export async function enterPosts(
+  tx: Reader,
+  posts: readonly NewPost[],
+  entries: readonly (Entry & { readonly postId: string })[],
+  { changed, gone, added }: BalanceChanges,
+): Promise<void> {
   const json = JSON.stringify;
-  await tx.$executeRawUnsafe(ENTER, json(post), post.id, json(entries), gone.map(BigInt), json(changed), json(added));
+  await tx.$executeRawUnsafe(ENTER, json(posts), json(entries), gone.map(BigInt), json(changed), json(added));
 }
 
 /** A serial number that moves from one line to another would be there twice within one statement: its old line goes first. */

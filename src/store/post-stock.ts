@@ -5,6 +5,7 @@ import type { Move } from './core/apply-moves.js';
 import { Ledger } from './ledger.js';
 import { findPost, orderOfPost } from './ledger.repository.js';
 import { checkOwnVan } from './own-van.js';
+import { PostsTogether } from './posts-together.js';
 import { anyRepairer } from './repairs/repairs.repository.js';
 import { refuseShort } from './short-in-words.js';
 import type { ReversalDto, StockMoveDto, StockPostDto, StockPostView } from './stock.dto.js';
@@ -16,6 +17,7 @@ export class PostStock {
   constructor(
     private readonly database: Database,
     private readonly ledger: Ledger,
+    private readonly together: PostsTogether,
     private readonly list: StockList,
     private readonly clock: Clock,
   ) {}
@@ -23,12 +25,9 @@ export class PostStock {
   async post(caller: Caller, { id, kind, at, note, moves, countWasWrong, expiredReason = '' }: StockPostDto): Promise<StockPostView> {
     if ((kind === 'correct' || kind === 'scrap') && note.trim() === '') throw faultIn('note', 'say why: what is scrapped or corrected is asked about later');
     const asked = moves.map(toMove);
-    await this.database.write(async (tx) => {
-      await checkOwnVan(tx, caller, asked);
-      if (kind === 'scrap' && (await anyRepairer(tx, placesOf(asked)))) throw scrappedAtRepairer();
-      const post = { id, kind, at: momentOf(at, this.clock.now()), caller, note, moves: asked, countWasWrong, expiredReason };
-      refuseShort(await this.ledger.post(tx, post));
-    });
+    await checkOwnVan(this.database.prisma, caller, asked);
+    const post = { id, kind, at: momentOf(at, this.clock.now()), caller, note, moves: asked, byHand: true, countWasWrong, expiredReason };
+    refuseShort(await this.together.post(post));
     // Read when the locks are gone: others wait for them.
     return this.list.post(id);
   }
@@ -50,9 +49,6 @@ export class PostStock {
 }
 
 const placesOf = (moves: readonly { readonly fromPlaceId: string | null }[]) => moves.flatMap(({ fromPlaceId }) => fromPlaceId ?? []);
-
-/** Its repair would go on saying that the part is out. */
-const scrappedAtRepairer = () => new Conflict('What is out for repair is scrapped by its repair: enter there that it was scrapped');
 
 /** The order would go on saying that it has come. */
 const ofOrder = ({ no, as }: { no: number; as: 'receipt' | 'return' }) =>

@@ -1,5 +1,5 @@
 import type { PassedOver } from './core/pick-lines.js';
-import type { Posted, ShortLine } from './ledger.js';
+import type { Posted, ShortLine } from './ledger-post.js';
 import { NotOnHand } from './store.errors.js';
 
 const MEND: Readonly<Record<PassedOver, string>> = {

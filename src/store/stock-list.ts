@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
-import { Database, NotFound, type Reader, toPage, viewOf } from '../app/index.js';
+import { group } from 'd3-array';
+import { Database, Gather, NotFound, type Reader, toPage, viewOf } from '../app/index.js';
 import type { TableRow } from './csv/table-file.js';
 import {
   type MovesQuery,
@@ -11,12 +12,20 @@ import {
   type StockQuery,
   type StockTableQuery,
 } from './stock.dto.js';
-import { type MoveRow, movesOfPost, movesPage, stockPage } from './stock.repository.js';
+import { type MoveRow, movesOfPosts, movesPage, stockPage } from './stock.repository.js';
 
 /** What lies where, and how it came there. */
 @Injectable()
 export class StockList {
-  constructor(private readonly database: Database) {}
+  /** Many ask for their posts at once, each when it was written. */
+  private readonly posts: Gather<string, MoveRow[]>;
+
+  constructor(private readonly database: Database) {
+    this.posts = new Gather(async (ids) => {
+      const byPost = group(await movesOfPosts(database.prisma, ids), ({ postId }) => postId);
+      return ids.map((id) => ({ status: 'fulfilled', value: byPost.get(id.toLowerCase()) ?? [] }));
+    });
+  }
 
   async stock(query: StockQuery): Promise<StockPageView> {
     const rows = await stockPage(this.database.prisma, query);
@@ -55,8 +64,8 @@ export class StockList {
     );
   }
 
-  async post(id: string, reader: Reader = this.database.prisma): Promise<StockPostView> {
-    const rows = await movesOfPost(reader, id);
+  async post(id: string, reader?: Reader): Promise<StockPostView> {
+    const rows = reader === undefined ? await this.posts.ask(id) : await movesOfPosts(reader, [id]);
     const [first] = rows;
     if (first === undefined) throw new NotFound('stock post', id);
     const { kind, at, enteredAt, by, note, expiredReason, reverses } = first;

@@ -58,8 +58,9 @@ export function movesPage(reader: Reader, { placeId, itemId, jobId, kind, from, 
   );
 }
 
-export const movesOfPost = (reader: Reader, postId: string): Promise<MoveRow[]> =>
-  reader.$queryRawUnsafe<MoveRow[]>(`${PLANNED_ONCE} ${MOVES_SQL} WHERE m.post_id = $1::uuid ORDER BY m.id`, postId);
+/** The moves of these posts, each in the order in which they were entered. */
+export const movesOfPosts = (reader: Reader, postIds: readonly string[]): Promise<MoveRow[]> =>
+  reader.$queryRawUnsafe<MoveRow[]>(`${PLANNED_ONCE} ${MOVES_SQL} WHERE m.post_id = ANY($1::uuid[]) ORDER BY m.id`, postIds);
 
 /** A cursor that somebody made up leads to an empty list. */
 const wholeNumber = (text: string | number) => (/^\d{1,18}$/.test(String(text)) ? BigInt(text) : 0n);

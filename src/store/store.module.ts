@@ -7,6 +7,7 @@ import { Lots } from './lots/lots.js';
 import { PlacesController } from './places.controller.js';
 import { Places } from './places.js';
 import { PostStock } from './post-stock.js';
+import { PostsTogether } from './posts-together.js';
 import { RepairsController } from './repairs/repairs.controller.js';
 import { Repairs } from './repairs/repairs.js';
 import { ReservationsController } from './reservations/reservations.controller.js';
@@ -19,7 +20,7 @@ import { Transfers } from './transfers/transfers.js';
 
 @Module({
   controllers: [CountsController, LotsController, PlacesController, RepairsController, ReservationsController, StockController, TransfersController],
-  providers: [Counts, Ledger, Lots, Places, PostStock, Repairs, Reservations, StockList, StockOfPeople, Transfers],
+  providers: [Counts, Ledger, Lots, Places, PostStock, PostsTogether, Repairs, Reservations, StockList, StockOfPeople, Transfers],
   exports: [Ledger, Reservations, StockOfPeople],
 })
 export class StoreModule {}

@@ -1,10 +1,14 @@
 import { randomUUID } from 'node:crypto';
 import { afterAll, beforeAll, describe, expect, test } from '@jest/globals';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import fc from 'fast-check';
 import { databaseProblem } from '../../src/app/database/database-errors.js';
 import { Database } from '../../src/app/index.js';
 import { Ledger, type Post, type Posted } from '../../src/store/index.js';
+import { readyPost } from '../../src/store/ledger-post.js';
+import { PostsTogether } from '../../src/store/posts-together.js';
 import { countQueries } from '../support/count-queries.js';
+import { ACT, answerOf, asPost, EXAMPLES, type Items, leftOf, newItems } from '../support/posts-in-turn.js';
 import { startTestApp } from '../support/test-app.js';
 
 const AT = new Date('2026-11-25T09:00:00Z');
@@ -25,7 +29,7 @@ beforeAll(async () => {
   store = (await prisma.place.create({ data: { name: 'Main store', kind: 'store' } })).id;
   van = (await prisma.place.create({ data: { name: 'Van of Tom', kind: 'van', personId: person.id } })).id;
   items = await Promise.all(
-    Array.from({ length: 12 }, (_, n) => prisma.item.create({ data: { code: `I-${n}`, name: `Item ${n}`, kind: 'seal' } }).then(({ id }) => id)),
+    Array.from({ length: 15 }, (_, n) => prisma.item.create({ data: { code: `I-${n}`, name: `Item ${n}`, kind: 'seal' } }).then(({ id }) => id)),
   );
 });
 afterAll(() => app?.close());
@@ -179,6 +183,74 @@ test('of two changes with several posts that wait for each other, one is made an
   const [refused] = answers.filter((answer) => answer.status === 'rejected');
   expect(databaseProblem(refused?.reason)).toMatchObject({ status: 409, message: expect.stringContaining('Send it again') });
   expect(await faults()).toEqual([]);
+});
+
+describe('posts of many hands at once', () => {
+  const scrap = (quantity: string, item: number, more: Partial<Post> = {}) =>
+    app
+      .get(PostsTogether)
+      .post({ id: randomUUID(), kind: 'scrap', at: AT, caller: CALLER, note: 'worn', moves: moves([[quantity, store, null, item]]), ...more });
+
+  test('are written together: as many as there is stock for, and each once', async () => {
+    await post('receive', [['10', null, store, 12]]);
+    const twice = Array.from({ length: 4 }, () => ({ id: randomUUID() }));
+    const answers: Promise<PromiseSettledResult<Posted>[]>[] = [];
+    const statements = await countQueries(() => {
+      answers.push(Promise.allSettled([...twice, ...twice, ...Array.from({ length: 22 }, () => ({}))].map((more) => scrap('1', 12, more))));
+      return Promise.all(answers);
+    });
+    const kinds = (await Promise.all(answers)).flat().map((answer) => (answer.status === 'fulfilled' ? answer.value.kind : String(answer.reason)));
+    expect(Object.fromEntries(['posted', 'known', 'short'].map((kind) => [kind, kinds.filter((each) => each === kind).length]))).toEqual({
+      posted: 10,
+      known: 4,
+      short: 16,
+    });
+    // The first goes alone, and all others together.
+    expect(statements).toBeLessThanOrEqual(2 * 6);
+    expect(await onHand(store, 12)).toEqual([]);
+    expect(await database.prisma.stockMove.count({ where: { itemId: items[12] ?? '', toPlaceId: null } })).toBe(10);
+    await expect(scrap('2', 12, twice[0])).rejects.toThrow(/another content/);
+  });
+
+  test('wait for stock that other work holds, and hold up nobody else', async () => {
+    await post('receive', [
+      ['5', null, store, 13],
+      ['5', null, store, 14],
+    ]);
+    const done: string[] = [];
+    const busy = await database.write(async (tx) => {
+      await ledger.post(tx, { id: randomUUID(), kind: 'use', at: AT, caller: CALLER, note: '', moves: moves([['4', store, null, 13]]) });
+      const held = Promise.all(['first', 'second'].map((name) => scrap('1', 13).then(({ kind }) => done.push(`${name} ${kind}`))));
+      expect(await scrap('1', 14)).toEqual({ kind: 'posted' });
+      expect(done).toEqual([]);
+      return { held };
+    });
+    await busy.held;
+    expect(done.sort()).toEqual(['first posted', 'second short']);
+    expect(await faults()).toEqual([]);
+  });
+
+  test('leave what they would have left one after the other', () =>
+    fc.assert(
+      fc.asyncProperty(fc.array(ACT, { minLength: 4, maxLength: 12 }), async (acts) => {
+        const [together, apart] = [await newItems(database), await newItems(database)];
+        const posts = (of: Items) =>
+          acts.map((act, at) => ({ id: of.ids[act.again ? at - 1 : at] ?? of.ids[at] ?? '', caller: CALLER, ...asPost(act, of, [store, van]) }));
+        const inOne = await database.write((tx) =>
+          ledger.postAll(
+            tx,
+            posts(together).map((each) => readyPost(each)),
+            { waits: false },
+          ),
+        );
+        const inTurn: PromiseSettledResult<unknown>[] = [];
+        for (const each of posts(apart)) inTurn.push(...(await Promise.allSettled([database.write((tx) => ledger.post(tx, each))])));
+        expect(together.plain(inOne.map(answerOf))).toBe(apart.plain(inTurn.map(answerOf)));
+        expect(together.plain(await leftOf(database, together))).toBe(apart.plain(await leftOf(database, apart)));
+        expect(await faults()).toEqual([]);
+      }),
+      { numRuns: 10, examples: EXAMPLES },
+    ));
 });
 
 test('the check of the ledger sees what the ledger would never enter', async () => {

@@ -1,7 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, Clock, Conflict, Database, faultIn, NotFound, type Reader, toPage, viewOf } from '../../app/index.js';
 import { dateOf, dayOf, momentOf } from '../../registry/index.js';
-import { Ledger, type Posted } from '../ledger.js';
+import { Ledger } from '../ledger.js';
+import type { Posted } from '../ledger-post.js';
 import { NotOnHand, PostIdUsed } from '../store.errors.js';
 import { type RepairBackDto, RepairsPageView, type RepairsQuery, RepairView, type SendForRepairDto } from './repairs.dto.js';
 import { countersOf, endRepair, enterRepair, holdRepair, openRepairOf, partToSend, placeOfRepair, repairsPage } from './repairs.repository.js';
