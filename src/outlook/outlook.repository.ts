@@ -98,9 +98,13 @@ export class OutlookRepository {
       [skid.no, skid.clientId, now, JSON.stringify(outlooks)],
     );
     await this.database.pool.query(
-      `DELETE FROM outlook o WHERE o.skid_no = $1 AND (o.origin_day < $2::date - 90 OR o.limit_kind = 'life') AND EXISTS (
-         SELECT 1 FROM outlook later WHERE later.skid_no = o.skid_no AND later.subject = o.subject AND later.limit_kind = o.limit_kind AND later.origin_day > o.origin_day
-           AND (date_trunc('week', later.origin_day) = date_trunc('week', o.origin_day) OR (o.limit_kind = 'life' AND o.kind = 'too-little-data')))`,
+      `DELETE FROM outlook WHERE id IN (
+         SELECT id FROM (
+           SELECT id, limit_kind, kind, origin_day, max(origin_day) OVER (PARTITION BY subject, limit_kind) AS last,
+                  max(origin_day) OVER (PARTITION BY subject, limit_kind, date_trunc('week', origin_day::timestamp)) AS last_of_week
+             FROM outlook WHERE skid_no = $1) o
+          WHERE (o.origin_day < $2::date - 90 OR o.limit_kind = 'life')
+            AND (o.last_of_week > o.origin_day OR (o.limit_kind = 'life' AND o.kind = 'too-little-data' AND o.last > o.origin_day)))`,
       [skid.no, now],
     );
   }

@@ -56,17 +56,21 @@ export class ScoreRepository {
     return rows;
   }
 
-  /** The scores of a skid, all made again and the changed ones written: late facts change what came of a forecast, never the forecast. */
+  /**
+   * The scores of a skid, all made again and the changed ones written: late facts change what came of a forecast, never the forecast. Those that stayed are left out before, since an upsert locks, and so writes,
+   * each row that it meets.
+   */
   async store(skid: { readonly no: number; readonly clientId: string }, scores: readonly ScoreToStore[]): Promise<void> {
     await this.database.pool.query(
-      `WITH gone AS (DELETE FROM outlook_score WHERE skid_no = $1 AND outlook_id <> ALL (SELECT (s->>'outlookId')::bigint FROM jsonb_array_elements($3::jsonb) s))
-       INSERT INTO outlook_score AS k (outlook_id, skid_no, client_id, life, kind, ended_on, truth_days, error_days, inside, said_too_early)
-       SELECT s."outlookId", $1, $2, s.life, s.kind, s."endedOn", s."truthDays", s."errorDays", s.inside, s."saidTooEarly"
-         FROM jsonb_to_recordset($3::jsonb) AS s("outlookId" bigint, life text, kind text, "endedOn" date, "truthDays" int, "errorDays" float8, inside boolean, "saidTooEarly" boolean)
+      `WITH said AS MATERIALIZED (
+         SELECT * FROM jsonb_to_recordset($3::jsonb) AS s("outlookId" bigint, life text, kind text, "endedOn" date, "truthDays" int, "errorDays" float8, inside boolean, "saidTooEarly" boolean)),
+       gone AS (DELETE FROM outlook_score g WHERE g.skid_no = $1 AND NOT EXISTS (SELECT 1 FROM said WHERE said."outlookId" = g.outlook_id))
+       INSERT INTO outlook_score (outlook_id, skid_no, client_id, life, kind, ended_on, truth_days, error_days, inside, said_too_early)
+       SELECT s."outlookId", $1, $2, s.life, s.kind, s."endedOn", s."truthDays", s."errorDays", s.inside, s."saidTooEarly" FROM said s
+        WHERE NOT EXISTS (SELECT 1 FROM outlook_score k WHERE k.outlook_id = s."outlookId" AND (k.life, k.kind, k.ended_on, k.truth_days, k.error_days, k.inside, k.said_too_early)
+                IS NOT DISTINCT FROM (s.life, s.kind, s."endedOn", s."truthDays", s."errorDays", s.inside, s."saidTooEarly"))
        ON CONFLICT (outlook_id) DO UPDATE SET life = excluded.life, kind = excluded.kind, ended_on = excluded.ended_on, truth_days = excluded.truth_days,
-         error_days = excluded.error_days, inside = excluded.inside, said_too_early = excluded.said_too_early
-        WHERE (k.life, k.kind, k.ended_on, k.truth_days, k.error_days, k.inside, k.said_too_early)
-           IS DISTINCT FROM (excluded.life, excluded.kind, excluded.ended_on, excluded.truth_days, excluded.error_days, excluded.inside, excluded.said_too_early)`,
+         error_days = excluded.error_days, inside = excluded.inside, said_too_early = excluded.said_too_early`,
       [skid.no, skid.clientId, JSON.stringify(scores)],
     );
   }

@@ -68,10 +68,12 @@ export function lifeOfKind(all: readonly SeenLife[]): LifeOfKind | TooFewLives {
  */
 export function failsWithin({ laws }: LifeOfKind, age: number): (further: number) => number {
   const from = Math.max(0, age);
-  const hazards = laws.map(({ scale, shape, weight }) => ({ scale, shape, weight, until: (from / scale) ** shape }));
+  // (t / scale) ^ shape by logarithms: that of t is the same for all laws
+  const hazards = laws.map(({ scale, shape, weight }) => ({ lnScale: Math.log(scale), shape, weight, until: (from / scale) ** shape }));
   return (further) => {
     if (!(further > 0)) return 0;
-    const outlives = hazards.reduce((sum, { scale, shape, weight, until }) => sum + weight * Math.exp(until - ((from + further) / scale) ** shape), 0);
+    const ln = Math.log(from + further);
+    const outlives = hazards.reduce((sum, { lnScale, shape, weight, until }) => sum + weight * Math.exp(until - Math.exp(shape * (ln - lnScale))), 0);
     return Math.min(1, Math.max(0, 1 - outlives));
   };
 }

@@ -1,6 +1,6 @@
 import { type Day, dayInWords, dayPlus } from '../../../shared/day.js';
 import { figure } from '../../../shared/figure.js';
-import { limitForecast, metWithin } from '../days-to-limit.js';
+import { limitForecast, type MetWithin, metWithin } from '../days-to-limit.js';
 import type { DailyLoad, LimitForecast } from '../outlook.js';
 import { calibrated, type StretchFor } from '../record/calibration.js';
 import { whenInWords } from '../when-in-words.js';
@@ -57,7 +57,7 @@ export function lifeOutlook({ kind, clocks: given, rule, originDay, stretchFor }
   const clocks = given.filter(({ age }) => Number.isFinite(age) && age >= 0);
   for (const { clock, age, use, fleet } of clocks) {
     if (fleet.kind !== 'learned' || use === null || !(use.mean > 0)) continue;
-    const { met, stretch } = calibrated(metWithin(failsWithin(fleet, age), use), `${LIFE_MODEL.model} ${LIFE_MODEL.modelVersion}`, stretchFor);
+    const { met, stretch } = calibrated(keptByDays(metWithin(failsWithin(fleet, age), use)), `${LIFE_MODEL.model} ${LIFE_MODEL.modelVersion}`, stretchFor);
     const forecast = limitForecast(met);
     const text = `This ${kind} has served ${amount(age, clock)}; going by ${fleet.lives} lives of such parts in the fleet, of which ${fleet.failures} ended in a failure, its end ${whenInWords(forecast, originDay)}.`;
     const pace = clock === 'days' ? [] : [`Use of recent weeks: ${amount(use.mean, clock)} a day`];
@@ -91,6 +91,16 @@ function byTheRule({ kind, clocks, rule, originDay }: PartInUse): LifeOutlook {
     clock: rule.clock,
     text: `${few}. By the rule, not by record: every ${amount(rule.interval, rule.clock)}${when}.`,
     dataUsed,
+  };
+}
+
+/** The same days are asked for before and after the range is calibrated, and each answer is a mean over hundreds of laws. */
+function keptByDays(met: MetWithin): MetWithin {
+  const known = new Map<number, number>();
+  return (days) => {
+    const share = known.get(days) ?? met(days);
+    known.set(days, share);
+    return share;
   };
 }
 
