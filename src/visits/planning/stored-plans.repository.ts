@@ -1,6 +1,5 @@
 import { newId, type Reader } from '../../app/index.js';
 import type { Prisma } from '../../generated/prisma/client.js';
-import { dateOf } from '../../registry/index.js';
 import type { PlanRates } from '../core/plan-facts/plan-prices.js';
 import type { PlanVerdict, StoredCost, StoredPerson, StoredTour, StoredWas, StoredWhy, StoredWork } from './stored-plan.js';
 
@@ -54,26 +53,29 @@ export interface LeftOutColumns {
   readonly reason: string;
 }
 
-const json = (value: unknown) => value as Prisma.InputJsonValue;
+const withId = <Row extends object>(row: Row) => ({ ...row, id: newId() });
 
-/** Stores a plan; three statements, however long it is. */
+/** Stores a plan; three statements of one text each, however long it is: the values of thousands of lines would cost more to bind than to store. */
 export async function addPlan(tx: Reader, plan: PlanColumns, lines: readonly LineColumns[], leftOut: readonly LeftOutColumns[]): Promise<string> {
-  const { firstDay, asked, costs, rates, tours, changes, peopleLeftOut, ...columns } = plan;
   const id = newId();
-  const inWords = { asked: json(asked), costs: json(costs), tours: json(tours), changes: json(changes), peopleLeftOut: json(peopleLeftOut) };
-  await tx.visitPlan.create({ data: { ...columns, ...inWords, ...(rates === null ? {} : { rates: json(rates) }), id, firstDay: dateOf(firstDay) } });
-  await tx.planLine.createMany({
-    data: lines.map(({ onDay, was, people, work, why, ...line }) => ({
-      ...line,
-      planId: id,
-      onDay: dateOf(onDay),
-      ...(was === null ? {} : { was: json(was) }),
-      people: json(people),
-      work: json(work),
-      why: json(why),
-    })),
-  });
-  await tx.planLeftOut.createMany({ data: leftOut.map((item) => ({ ...item, planId: id })) });
+  await tx.$executeRaw`
+    INSERT INTO visit_plan (id, replaces_id, made_at, made_by_id, made_by, first_day, days, seed, seconds, keep_hours, verdict, asked, costs, tours, changes, people_left_out, travel_said,
+                            rates)
+    SELECT ${id}::uuid, "replacesId", "madeAt", "madeById", "madeBy", "firstDay", days, seed, seconds, "keepHours", verdict, asked, costs, tours, changes, "peopleLeftOut", "travelSaid", rates
+      FROM jsonb_to_record(${JSON.stringify(plan)}::jsonb)
+        AS p("replacesId" uuid, "madeAt" timestamptz, "madeById" uuid, "madeBy" text, "firstDay" date, days int, seed int, seconds int, "keepHours" int, verdict text, asked jsonb,
+             costs jsonb, tours jsonb, changes jsonb, "peopleLeftOut" jsonb, "travelSaid" text, rates jsonb)`;
+  await tx.$executeRaw`
+    INSERT INTO plan_line (id, plan_id, place, change, visit_id, visit_version, promised, was, site_id, on_day, start_time, end_time, travel_minutes, work_minutes, people, work, reason, why)
+    SELECT id, ${id}::uuid, place, change, "visitId", "visitVersion", promised, was, "siteId", "onDay", "startTime", "endTime", "travelMinutes", "workMinutes", people, work, reason, why
+      FROM jsonb_to_recordset(${JSON.stringify(lines.map(withId))}::jsonb)
+        AS l(id uuid, place int, change text, "visitId" uuid, "visitVersion" int, promised boolean, was jsonb, "siteId" uuid, "onDay" date, "startTime" text, "endTime" text,
+             "travelMinutes" int, "workMinutes" int, people jsonb, work jsonb, reason text, why jsonb)`;
+  await tx.$executeRaw`
+    INSERT INTO plan_left_out (id, plan_id, place, kind, work_id, site_id, text, urgent, promised, reason)
+    SELECT id, ${id}::uuid, place, kind, "workId", "siteId", text, urgent, promised, reason
+      FROM jsonb_to_recordset(${JSON.stringify(leftOut.map(withId))}::jsonb)
+        AS l(id uuid, place int, kind text, "workId" uuid, "siteId" uuid, text text, urgent boolean, promised boolean, reason text)`;
   return id;
 }
 

@@ -25,9 +25,19 @@ const NEAR_KM = 10;
  * @example greatCircleKm({ latitude: 50, longitude: 8 }, { latitude: 51, longitude: 8 }) // => 111.1950802
  */
 export function greatCircleKm(one: Position, two: Position): number {
-  const radians = (degrees: number) => (degrees * Math.PI) / 180;
-  const half = (from: number, to: number) => Math.sin(radians(to - from) / 2) ** 2;
-  const chord = half(one.latitude, two.latitude) + Math.cos(radians(one.latitude)) * Math.cos(radians(two.latitude)) * half(one.longitude, two.longitude);
+  return circleKm(
+    radians(two.latitude - one.latitude),
+    radians(two.longitude - one.longitude),
+    Math.cos(radians(one.latitude)) * Math.cos(radians(two.latitude)),
+  );
+}
+
+export const radians = (degrees: number): number => (degrees * Math.PI) / 180;
+
+/** The same from differences in radians, and the product of the cosines of both latitudes: what belongs to one position alone need not be reckoned for every pair. */
+export function circleKm(north: number, east: number, cosines: number): number {
+  const [halfNorth, halfEast] = [Math.sin(north / 2), Math.sin(east / 2)];
+  const chord = halfNorth * halfNorth + cosines * (halfEast * halfEast);
   return 2 * EARTH_KM * Math.asin(Math.min(1, Math.sqrt(chord)));
 }
 

@@ -3,7 +3,7 @@ import { type Day, dayPlus, daysBetween } from '../../../shared/day.js';
 import { isAble } from '../planner/build-problem.js';
 import { URGENT_FROM } from '../planner/make-room.js';
 import type { PersonToPlan, PlanInput, SiteToPlan, WorkToPlan } from '../planner/plan-input.js';
-import { travelTable } from '../travel/travel-table.js';
+import { sharedFloats, travelTable } from '../travel/travel-table.js';
 import { visitMinutes } from '../visit-minutes.js';
 import { dayCosts, type WorkDates } from './day-costs.js';
 import { USUAL_ROADS } from './estimated-way.js';
@@ -205,6 +205,9 @@ function visitToPlan(
 /** Ways between homes and sites; into a site it takes the extra minutes of the site. */
 function withTheWayIn({ minutes, km }: PlanInput['travel'], people: number, sites: readonly SiteFacts[]): PlanInput['travel'] {
   const places = people + sites.length;
-  const into = (from: number, to: number) => (from === to ? 0 : (sites[to - people]?.extraMinutes ?? 0));
-  return { minutes: minutes.map((way, at) => Math.ceil(way) + into(Math.floor(at / places), at % places)), km };
+  const whole = sharedFloats(minutes.length);
+  for (let from = 0, at = 0; from < places; from += 1) {
+    for (let to = 0; to < places; to += 1, at += 1) whole[at] = Math.ceil(minutes[at] as number) + (from === to ? 0 : (sites[to - people]?.extraMinutes ?? 0));
+  }
+  return { minutes: whole, km };
 }

@@ -23,10 +23,12 @@ export function buildProblem(input: PlanInput): BuiltProblem {
   for (const [visit, at] of workOf.entries()) visitsOf[at]?.push(visit);
   const slotAt = new Int32Array(people.length * input.days).fill(-1);
   for (const [slot, { person, day }] of slots.entries()) slotAt[person * input.days + day] = slot;
-  const options = new OptionColumns();
+  // As many as there are where sites let people in once a day. What is not needed takes no memory before it is written.
+  const options = new OptionColumns(workOf.length * (slots.length + 1));
+  const goers = goersBySkills(input, slotAt);
   const offset = new Int32Array(workOf.length + 1);
   for (const [visit, at] of workOf.entries()) {
-    addOptions(options, input, work[at] as WorkToPlan, slots, slotAt, visitsOf[at]?.[0] === visit);
+    addOptions(options, input, work[at] as WorkToPlan, slots, slotAt, goers, visitsOf[at]?.[0] === visit);
     offset[visit + 1] = options.length;
   }
   const places = people.length + sites.length;
@@ -83,10 +85,17 @@ export function buildProblem(input: PlanInput): BuiltProblem {
 /** Options in columns: there are hundreds of each work, millions in all. */
 class OptionColumns {
   length = 0;
-  private slot = new Int32Array(1024);
-  private from = new Float64Array(1024);
-  private until = new Float64Array(1024);
-  private cost = new Float64Array(1024);
+  private slot: Int32Array;
+  private from: Float64Array;
+  private until: Float64Array;
+  private cost: Float64Array;
+
+  constructor(room: number) {
+    this.slot = new Int32Array(room);
+    this.from = new Float64Array(room);
+    this.until = new Float64Array(room);
+    this.cost = new Float64Array(room);
+  }
 
   add(slot: number, from: number, until: number, cost: number): void {
     if (this.length === this.slot.length) this.grow();
@@ -99,7 +108,7 @@ class OptionColumns {
 
   columns(): Omit<RoutingProblem['options'], 'offset'> {
     const { slot, from, until, cost, length } = this;
-    return { slot: slot.slice(0, length), from: from.slice(0, length), until: until.slice(0, length), cost: cost.slice(0, length) };
+    return { slot: slot.subarray(0, length), from: from.subarray(0, length), until: until.subarray(0, length), cost: cost.subarray(0, length) };
   }
 
   private grow(): void {
@@ -115,7 +124,15 @@ class OptionColumns {
 }
 
 /** Who may do the work on which day and when it may begin, the cheapest days first. Of two people the first has the skills. */
-function addOptions(options: OptionColumns, input: PlanInput, work: WorkToPlan, slots: BuiltProblem['slots'], slotAt: Int32Array, isFirst: boolean): void {
+function addOptions(
+  options: OptionColumns,
+  input: PlanInput,
+  work: WorkToPlan,
+  slots: BuiltProblem['slots'],
+  slotAt: Int32Array,
+  goers: Goers,
+  isFirst: boolean,
+): void {
   const { people, sites, prices, days } = input;
   const { promised, published, partsFrom, dayCost, unassignedCost, skills, minutes } = work;
   if (partsFrom === null) return;
@@ -128,11 +145,11 @@ function addOptions(options: OptionColumns, input: PlanInput, work: WorkToPlan, 
     if (slot !== undefined && slot >= 0 && able && promised.day >= partsFrom) options.add(slot, promised.start, promised.start, ofWork);
     return;
   }
-  const able = people.flatMap((person, at) => (!isFirst || isAble(person, skills, 0) ? [at] : []));
+  const able = goers(isFirst ? skills : []);
   const daysByCost = Array.from({ length: days - partsFrom }, (_, at) => partsFrom + at)
     .filter((day) => (dayCost[day] as number) < unassignedCost && sites[work.site]?.open[day]?.length !== 0)
     .sort((one, two) => (dayCost[one] as number) - (dayCost[two] as number) || one - two);
-  const goOn = (day: number) => able.filter((at) => (slotAt[at * days + day] as number) >= 0 && (!isFirst || isAble(people[at] as PersonToPlan, skills, day)));
+  const goOn = (day: number) => able[day] ?? [];
   const add = (day: number, person: number, cost: number, start: number | null) => {
     const slot = slotAt[person * days + day] as number;
     const shift = slots[slot]?.shift as Shift;
@@ -165,4 +182,20 @@ export function isAble({ skills }: PersonToPlan, needed: readonly string[], day:
     const last = skills.get(skill);
     return last !== undefined && (last === null || day <= last);
   });
+}
+
+/** Who has these skills and works, of each day. */
+type Goers = (skills: readonly string[]) => readonly (readonly number[])[];
+
+/** Much work asks for the same skills: who has them is found once. */
+function goersBySkills({ people, days }: PlanInput, slotAt: Int32Array): Goers {
+  const found = new Map<string, readonly (readonly number[])[]>();
+  const onDay = (day: number, skills: readonly string[]) =>
+    people.flatMap((person, at) => ((slotAt[at * days + day] as number) >= 0 && isAble(person, skills, day) ? [at] : []));
+  return (skills) => {
+    const key = JSON.stringify(skills);
+    const known = found.get(key) ?? Array.from({ length: days }, (_, day) => onDay(day, skills));
+    found.set(key, known);
+    return known;
+  };
 }

@@ -28,7 +28,7 @@ export class Insertions {
   ) {
     const { options, slots } = routes.problem;
     const size = options.slot.length;
-    this.version = new Int32Array(size).fill(-1);
+    this.version = new Int32Array(size);
     this.bestCost = new Float64Array(size);
     this.bestPlace = new Int32Array(size);
     this.nextCost = new Float64Array(size);

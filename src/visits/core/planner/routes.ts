@@ -13,7 +13,7 @@ export class Routes {
   readonly optionOf: Int32Array;
   /** The start that work of two people has agreed on; NaN: any in the window */
   readonly agreed: Float64Array;
-  /** Changes with the route; the same number, the same route */
+  /** Changes with the route; the same number, the same route; never 0 */
   readonly version: Int32Array;
   /** What is left of each kind at the stop at the store, or at the end */
   readonly left: Float64Array;
@@ -33,7 +33,7 @@ export class Routes {
   private readonly costBefore: Float64Array;
   private usedBefore = 0;
   private round = 0;
-  private versions = 0;
+  private versions = 1;
 
   constructor(readonly problem: RoutingProblem) {
     const { visits, slots, carried } = problem;
@@ -48,7 +48,7 @@ export class Routes {
     this.slotOf = new Int32Array(size).fill(-1);
     this.placeOf = new Int32Array(size);
     this.optionOf = new Int32Array(size).fill(-1);
-    this.version = new Int32Array(slots.count);
+    this.version = new Int32Array(slots.count).fill(1);
     this.startBefore = new Int32Array(slots.count);
     this.endBefore = new Int32Array(slots.count);
     this.versionBefore = new Int32Array(slots.count);

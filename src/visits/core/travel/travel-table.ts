@@ -1,4 +1,4 @@
-import { estimatedWay, type Position, type Roads } from '../plan-facts/estimated-way.js';
+import { circleKm, minutesOfWay, type Position, type Roads, radians } from '../plan-facts/estimated-way.js';
 
 /** Where the time of a way comes from. */
 export const TRAVEL_SOURCES = ['estimated by distance', 'by road table', 'set by hand'] as const;
@@ -54,21 +54,14 @@ export type RoadWays = readonly (Way | null)[];
  */
 export function travelTable(places: readonly TravelPlace[], { usual, regions, overrides }: TravelKnown, roads: RoadWays | null): TravelTable {
   const count = places.length;
-  const table = { minutes: new Float64Array(count * count), km: new Float64Array(count * count), sources: new Uint8Array(count * count) };
-  const regionOf = new Map(regions.flatMap((region) => region.siteIds.map((id) => [id, region] as const)));
+  const table = { minutes: sharedFloats(count * count), km: sharedFloats(count * count), sources: new Uint8Array(count * count) };
+  estimate(table, places, { usual, regions });
   const put = (at: number, { km, minutes }: Way, source: TravelSource) => {
     table.km[at] = km;
     table.minutes[at] = minutes;
     table.sources[at] = TRAVEL_SOURCES.indexOf(source);
   };
-  for (const [from, one] of places.entries()) {
-    for (const [to, two] of places.entries()) {
-      const road = roads?.[from * count + to];
-      if (from === to) continue;
-      if (road !== null && road !== undefined) put(from * count + to, road, 'by road table');
-      else put(from * count + to, byDistance(one, two, regionOf.get(one.id), regionOf.get(two.id), usual), 'estimated by distance');
-    }
-  }
+  for (const [at, road] of roads?.entries() ?? []) if (road !== null && Math.floor(at / count) !== at % count) put(at, road, 'by road table');
   const placeAt = new Map(places.map(({ id }, at) => [id, at]));
   // What is set for one direction wins over what is set for both.
   for (const override of overrides.toSorted((one, two) => Number(two.bothWays) - Number(one.bothWays))) {
@@ -80,10 +73,37 @@ export function travelTable(places: readonly TravelPlace[], { usual, regions, ov
   return table;
 }
 
-function byDistance(one: Position, two: Position, first: Roads | undefined, second: Roads | undefined, usual: Roads): Way {
-  const [from, to] = [first ?? second ?? usual, second ?? first ?? usual];
-  const way = estimatedWay(one, two, from);
-  if (from === to) return way;
-  const other = estimatedWay(one, two, to);
-  return { km: (way.km + other.km) / 2, minutes: (way.minutes + other.minutes) / 2 };
+/** Numbers that a thread which searches reads where they lie: there are millions of ways, and a copy for it takes longer than they took to reckon. */
+export const sharedFloats = (count: number): Float64Array => new Float64Array(new SharedArrayBuffer(count * Float64Array.BYTES_PER_ELEMENT));
+
+/** Ways by distance, which are the same in both directions. */
+function estimate({ minutes, km }: TravelTable, places: readonly TravelPlace[], { usual, regions }: Pick<TravelKnown, 'usual' | 'regions'>): void {
+  const count = places.length;
+  const regionOf = new Map(regions.flatMap((region) => region.siteIds.map((id) => [id, region] as const)));
+  const roadsOf = places.map(({ id }) => regionOf.get(id));
+  const latitudes = Float64Array.from(places, ({ latitude }) => latitude);
+  const longitudes = Float64Array.from(places, ({ longitude }) => longitude);
+  const cosines = latitudes.map((latitude) => Math.cos(radians(latitude)));
+  const pair = (from: number, to: number) => {
+    const north = radians((latitudes[to] as number) - (latitudes[from] as number));
+    const east = radians((longitudes[to] as number) - (longitudes[from] as number));
+    const circle = circleKm(north, east, (cosines[from] as number) * (cosines[to] as number));
+    const first = roadsOf[from] ?? roadsOf[to] ?? usual;
+    const second = roadsOf[to] ?? roadsOf[from] ?? usual;
+    let way = circle * first.factor;
+    let time = minutesOfWay(way, first);
+    if (first !== second) {
+      time = (time + minutesOfWay(circle * second.factor, second)) / 2;
+      way = (way + circle * second.factor) / 2;
+    }
+    km[from * count + to] = km[to * count + from] = way;
+    minutes[from * count + to] = minutes[to * count + from] = time;
+  };
+  // Square by square, so that what is written to the rows of the other direction lies close together.
+  for (let top = 0; top < count; top += SQUARE)
+    for (let left = top; left < count; left += SQUARE)
+      for (let from = top; from < Math.min(top + SQUARE, count); from += 1)
+        for (let to = Math.max(left, from + 1); to < Math.min(left + SQUARE, count); to += 1) pair(from, to);
 }
+
+const SQUARE = 64;
