@@ -117,6 +117,43 @@ describeInBrowser('the week plan', () => {
     await page.context().close();
   }, 60_000);
 
+  test('is laid beside one with somebody more or with work a week later, and the search of these can be stopped', async () => {
+    const page = await openAsManager(390);
+    await goTo(page, 'Week plan');
+    await page.getByRole('heading', { name: /^Plan \d+$/ }).waitFor();
+    const plans = await page.getByLabel('Plan', { exact: true }).locator('option').count();
+    const ask = page.getByRole('button', { name: 'What if…' });
+    await ask.focus();
+    await page.keyboard.press('Enter');
+    const dialog = page.getByRole('dialog');
+    await dialog.getByRole('button', { name: 'Compare' }).click();
+    await dialog.getByRole('link', { name: 'Choose whose home and hours they would have' }).click();
+    await dialog.getByLabel('Home and hours like').selectOption({ label: 'Jo Fell' });
+    await dialog.getByLabel('Seconds to search').fill('0');
+    await dialog.getByRole('button', { name: 'Compare' }).click();
+    await dialog.getByText(/^In all it costs/).waitFor();
+    expect(await dialog.getByRole('row', { name: /^Work / }).count()).toBe(1);
+    expect(await page.evaluate('document.documentElement.scrollWidth - innerWidth')).toBeLessThanOrEqual(0);
+    expect(await violationsInBothThemes(page)).toEqual([]);
+
+    await dialog.getByRole('button', { name: 'Ask something else' }).click();
+    await dialog.getByRole('radio', { name: /^Some work comes later/ }).check();
+    await dialog.getByLabel('Work', { exact: true }).selectOption({ index: 1 });
+    expect(await dialog.getByLabel('Not before', { exact: true }).inputValue()).toMatch(/^\d{4}-\d\d-\d\d$/);
+    // A search of so little work may be over before a button can be pressed: this one never ends.
+    await page.route('**/api/plans/what-if', () => undefined);
+    await dialog.getByRole('button', { name: 'Compare' }).click();
+    await dialog.getByRole('progressbar', { name: 'Search' }).waitFor();
+    expect(await violationsInBothThemes(page)).toEqual([]);
+    await dialog.getByRole('button', { name: 'Stop' }).click();
+    await dialog.getByText('Stopped. Nothing was kept.').waitFor();
+    await page.keyboard.press('Escape');
+    await page.reload();
+    await page.getByRole('heading', { name: /^Plan \d+$/ }).waitFor();
+    expect(await page.getByLabel('Plan', { exact: true }).locator('option').count()).toBe(plans);
+    await page.context().close();
+  }, 60_000);
+
   test('fits a phone, and paper', async () => {
     const page = await openAsManager(390);
     await goTo(page, 'Week plan');

@@ -87,6 +87,8 @@ export class WhatIfLaterView extends View {
 export class WhatIfView extends View {
   readonly firstDay!: string;
   readonly days!: number;
+  /** ISO 4217, of the rates by which both were searched; null: none were given, and costs count in hours */
+  readonly currency!: string | null;
   readonly now!: WhatIfPlanView;
   readonly otherwise!: WhatIfPlanView;
   readonly differences!: WhatIfCostView[];

@@ -75,6 +75,7 @@ function view(facts: FactsForPlan, now: FoundPlan, otherwise: FoundPlan, notBefo
   return viewOf(WhatIfView, {
     firstDay,
     days,
+    currency: now.rates?.currency ?? null,
     now: planView(now),
     otherwise: planView(otherwise),
     differences: now.costs.map(({ kind }) => viewOf(WhatIfCostView, { kind, minutes: minutesOf(otherwise, kind) - minutesOf(now, kind) })),

@@ -10031,6 +10031,8 @@ export interface components {
         WhatIfView: {
             firstDay: string;
             days: number;
+            /** @description ISO 4217, of the rates by which both were searched; null: none were given, and costs count in hours */
+            currency: string | null;
             now: components["schemas"]["WhatIfPlanView"];
             otherwise: components["schemas"]["WhatIfPlanView"];
             differences: components["schemas"]["WhatIfCostView"][];

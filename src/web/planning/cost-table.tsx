@@ -8,7 +8,7 @@ import { rateWords } from '../words/plan-rates.js';
 type Cost = Schemas['PlanCostView'];
 
 /** In money where the plan knows what an hour costs. */
-const worth = (cost: Pick<Cost, 'minutes' | 'money'>) => (cost.money === null ? minutes(Math.round(cost.minutes)) : number(cost.money, 0));
+export const worth = (cost: Pick<Cost, 'minutes' | 'money'>) => (cost.money === null ? minutes(Math.round(cost.minutes)) : number(cost.money, 0));
 
 const columnsIn = (currency: string | null): readonly Column<Cost>[] => [
   { name: planWords.costKind, cell: ({ kind }) => planWords.costKinds[kind] },

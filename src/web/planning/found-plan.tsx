@@ -7,6 +7,7 @@ import { Opened } from '../ui/opened.js';
 import { Empty, Loaded } from '../ui/states.js';
 import { weekday } from '../visits/weekday.js';
 import { planWords } from '../words/plan.js';
+import { whatIfWords } from '../words/what-if.js';
 import { ChangeTable } from './change-table.js';
 import { CostTable } from './cost-table.js';
 import { DayStrips } from './drawing/day-strips.js';
@@ -17,6 +18,7 @@ import { numbered } from './lines.js';
 import { NotInPlan } from './not-in-plan.js';
 import { ReplanForm } from './replan-form.js';
 import type { ShownPlan } from './shown-plan.js';
+import { WhatIfDialog } from './what-if/what-if-dialog.js';
 
 /** A plan that is kept, with what is known of people and sites beside it. */
 export function FoundPlan({ planId, onPlanned }: { planId: string; onPlanned: (planId: string) => void }) {
@@ -47,6 +49,7 @@ interface ShownProps extends Pick<ShownPlan, 'people' | 'sites'> {
 function Shown({ plan, people, sites, onPlanned }: ShownProps) {
   const [personId, setPersonId] = useState('');
   const [open, setOpen] = useState<string>();
+  const [isAsking, setAsking] = useState(false);
   const lines = numbered(plan.lines);
   const all: ShownPlan = { people, sites, lines, tours: plan.tours };
   const shown: ShownPlan = { ...all, tours: plan.tours.filter((tour) => personId === '' || tour.personId === personId) };
@@ -65,6 +68,9 @@ function Shown({ plan, people, sites, onPlanned }: ShownProps) {
               all={planWords.everybody}
               onChoose={setPersonId}
             />
+            <button type="button" onClick={() => setAsking(true)}>
+              {whatIfWords.button}
+            </button>
           </div>
         </div>
         <p role="status" className="count">
@@ -91,6 +97,7 @@ function Shown({ plan, people, sites, onPlanned }: ShownProps) {
         <CostTable costs={plan.costs} currency={plan.currency} />
         {shown.tours.length > 0 && <RouteSketch plan={shown} />}
       </div>
+      {isAsking && <WhatIfDialog plan={plan} people={people} onClose={() => setAsking(false)} />}
       {opened !== undefined && <LineDialog key={opened.id} line={opened} plan={all} onClose={() => setOpen(undefined)} />}
     </>
   );

@@ -1,11 +1,14 @@
 import { useQueryClient } from '@tanstack/react-query';
-import { useRef } from 'react';
+import { useRef, useState } from 'react';
 import { api, type Schemas } from '../api/client.js';
 import { Field } from '../ui/field.js';
 import { Trouble } from '../ui/trouble.js';
 import { useEntries } from '../ui/use-entries.js';
 import { useRequestKey } from '../ui/use-request-key.js';
 import { planWords } from '../words/plan.js';
+import { whatIfWords } from '../words/what-if.js';
+import { SearchProgress } from './search-progress.js';
+import { useStoppable } from './use-stoppable.js';
 
 const WEEKS = [1, 2, 3, 4, 6, 8];
 
@@ -14,17 +17,22 @@ export function SearchForm({ onFound }: { onFound: (plan: Schemas['PlanView']) =
   const client = useQueryClient();
   const keyOf = useRequestKey();
   const attempts = useRef(0);
+  const [wasStopped, setStopped] = useState(false);
+  const { send, stop } = useStoppable();
   const form = useEntries({
     start: { firstDay: '', days: '2', seconds: '3' },
     check: ({ seconds }) => (/^(1?\d|20)$/.test(seconds.trim()) ? {} : { seconds: planWords.badSeconds }),
     send: ({ firstDay, days, seconds }) => {
+      setStopped(false);
       const body = { ...(firstDay === '' ? {} : { firstDay }), days: Number(days) * 7, seconds: Number(seconds) };
-      return api.POST('/api/plans', { body, params: { header: keyOf({ ...body, at: attempts.current }) } });
+      const header = keyOf({ ...body, at: attempts.current });
+      return send((signal) => api.POST('/api/plans', { body, params: { header }, signal }));
     },
     onDone: (plan) => {
       // The same search again is another plan: what it is made from may have changed.
       attempts.current += 1;
-      if (plan !== undefined) onFound(plan);
+      if (plan === undefined) return setStopped(true);
+      onFound(plan);
       void client.invalidateQueries();
     },
   });
@@ -54,11 +62,15 @@ export function SearchForm({ onFound }: { onFound: (plan: Schemas['PlanView']) =
             <button type="submit" className="main-button" disabled={form.isSending}>
               {planWords.search}
             </button>
-            <span role="status" className="hint">
-              {form.isSending && planWords.searching}
-            </span>
           </p>
         </form>
+        {form.isSending ? (
+          <SearchProgress seconds={Number(form.entries.seconds) || 0} onStop={stop} />
+        ) : (
+          <p role="status" className="hint">
+            {wasStopped && whatIfWords.stopped}
+          </p>
+        )}
       </div>
     </section>
   );

@@ -1,0 +1,70 @@
+const count = (many: number, one: string, more: string) => (many === 1 ? `1 ${one}` : `${many} ${more}`);
+
+/** What a plan would be like if something were different. */
+export const whatIfWords = {
+  button: 'What if…',
+  title: 'What if',
+  note: 'Two plans of the same days are searched, one as things are and one as they would be, and laid beside each other. Nothing is kept, and no visit changes.',
+  kind: 'What would be different',
+  kinds: { more: 'One more technician', work: 'Some work comes later', all: 'All work comes later' },
+  kindNotes: {
+    more: 'Somebody with the home and hours of one person and the skills of one, never away',
+    work: 'One piece of work, not before a day',
+    all: 'Everything that was not promised; the plan is as much longer',
+  },
+  like: 'Home and hours like',
+  skillsLike: 'Skills like',
+  noSkills: 'nobody: no special skill',
+  work: 'Work',
+  choose: 'Choose',
+  from: 'Not before',
+  fromHint: 'Filled in with a week after its day in this plan',
+  laterDays: 'Days later',
+  laterHint: 'Up to 28',
+  seconds: 'Seconds to search, for each of the two',
+  secondsHint: 'More makes the comparison surer; 20 at most',
+  compare: 'Compare',
+  again: 'Ask something else',
+  close: 'Close',
+  stopped: 'Stopped. Nothing was kept.',
+  needLike: 'Choose whose home and hours they would have',
+  needWork: 'Choose the work',
+  needFrom: 'Enter the first day on which it may be done',
+  badDays: 'Enter whole days from 1 to 28',
+  visit: (no: number, site: string) => `Visit ${no}, ${site}`,
+  progress: 'Search',
+  takes: (seconds: number) => `Searching: it takes about ${count(seconds, 'second', 'seconds')}.`,
+  stop: 'Stop',
+
+  asked: {
+    more: (like: string, skills: string) =>
+      `With one more technician like ${like}${skills === '' ? ', without special skills' : `, with the skills of ${skills}`}`,
+    work: (work: string, day: string) => `With ${work} not before ${day}`,
+    all: (days: number) => `With everything ${count(days, 'day', 'days')} later`,
+  },
+  days: (from: string, until: string) =>
+    `Both plans run from ${from} to ${until}. Two searches of the same work may differ a little by chance; longer ones differ less.`,
+  inAll: { more: (worth: string) => `In all it costs ${worth} more.`, less: (worth: string) => `In all it costs ${worth} less.` },
+  asTime: (time: string) => `${time} of work`,
+  same: 'In all it costs the same.',
+  nights: {
+    more: (nights: number) => `${count(nights, 'night', 'nights')} away more.`,
+    less: (nights: number) => `${count(nights, 'night', 'nights')} away less.`,
+  },
+  late: {
+    more: (pieces: number) => `${count(pieces, 'piece', 'pieces')} of work more after the latest day.`,
+    less: (pieces: number) => `${count(pieces, 'piece', 'pieces')} of work less after the latest day.`,
+  },
+  placed: (works: string) => `Finds a place that has none now: ${works}.`,
+  leftOut: (works: string) => `Finds no place any more: ${works}.`,
+  moves: (work: string, now: string, then: string) => `${work}: now ${now}, then ${then}.`,
+  nowhere: 'left out',
+  caption: 'What it costs, now and then',
+  costKind: 'Kind',
+  now: 'Now',
+  otherwise: 'Then',
+  difference: 'More or less',
+  counted: (time: string, many: number) => `${time} (${many})`,
+  countsAs: (currency: string | null) =>
+    `${currency === null ? 'As time of work' : `In ${currency}`}; in brackets how many ways, pieces of work or nights. What is left out counts as much as it is urgent, and not in the whole.`,
+} as const;
