@@ -29,6 +29,8 @@ const WEEK = {
   mostNights: 2,
   skills: [{ skill: 'Pumps' }, { skill: 'Confined space', lastOn: '2026-12-31' }],
   daysOff: [{ from: '2026-12-24', until: '2026-12-27', reason: 'Leave' }],
+  restHours: 11,
+  onCall: [{ from: '2026-12-07', until: '2026-12-13' }],
 };
 const putPerson = (version: number, change: object = {}) =>
   manager.put(`/api/planning/people/${ada.id}`, { ...WEEK, ...change }).set('if-match', `"${version}"`);
@@ -40,6 +42,7 @@ describe('what planning knows of people', () => {
   test('is nothing until somebody enters it, and is then replaced as a whole', async () => {
     expect(await person()).toMatchObject({ name: 'Ada', latitude: null, workDays: [], version: 0 });
     const saved = (await putPerson(0).expect(200)).body;
+    expect(saved).toMatchObject({ restHours: 11, overtimeHoursAWeek: null, onCall: [{ from: '2026-12-07', until: '2026-12-13' }] });
     expect(saved).toMatchObject({ workDays: [1, 2, 5], mostNights: 2, skills: [{ skill: 'Pumps', lastOn: null }, { lastOn: '2026-12-31' }], version: 1 });
     expect(await person()).toEqual(saved);
   });
@@ -55,6 +58,9 @@ describe('what planning knows of people', () => {
     ['a shift that ends before it begins', { regularUntil: '07:00' }, '#/regularUntil'],
     ['overtime that ends before it begins', { shiftUntil: '15:00' }, '#/shiftUntil'],
     ['days off that end before they begin', { daysOff: [{ from: '2026-12-27', until: '2026-12-24', reason: 'Leave' }] }, '#/daysOff/0/until'],
+    ['a rest that leaves no room for the day', { restHours: 16 }, '#/restHours'],
+    ['overtime below nothing', { overtimeHoursAWeek: -1 }, '#/overtimeHoursAWeek'],
+    ['a week on call that ends before it begins', { onCall: [{ from: '2026-12-13', until: '2026-12-07' }] }, '#/onCall/0/until'],
     ['a skill twice', { skills: [{ skill: 'Pumps' }, { skill: 'Pumps' }] }, '#/skills/1/skill'],
     ['a time that no clock shows', { shiftFrom: '24:10' }, '#/shiftFrom'],
     ['a day that no week has', { workDays: [8] }, '#/workDays'],

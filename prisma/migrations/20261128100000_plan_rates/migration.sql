@@ -18,3 +18,8 @@ CREATE TABLE "plan_rate" (
 GRANT SELECT, INSERT, UPDATE, DELETE ON "plan_rate" TO skidkeep_app;
 
 ALTER TABLE "visit_plan" ADD COLUMN "rates" JSONB;
+
+-- What people are owed: rest between days, a limit of overtime in the week, weeks on call.
+ALTER TABLE "person_planning" ADD COLUMN "rest_hours" DOUBLE PRECISION,
+ADD COLUMN "overtime_hours_a_week" DOUBLE PRECISION,
+ADD COLUMN "on_call" JSONB NOT NULL DEFAULT '[]';

@@ -105,10 +105,12 @@ function visitFacts(visit: VisitToKeep, keepUntil: number): VisitFacts {
 
 function personFacts({ id, name, planning }: PersonToRead): PersonFacts[] {
   if (planning === null) return [];
-  const { latitude, longitude, workDays, shiftFrom, regularUntil, shiftUntil, mostNights } = planning;
+  const { latitude, longitude, workDays, shiftFrom, regularUntil, shiftUntil, mostNights, restHours, overtimeHoursAWeek } = planning;
   const skills = planning.skills as unknown as PersonFacts['skills'];
   const daysOff = planning.daysOff as unknown as PersonFacts['daysOff'];
-  return [{ id, name, latitude, longitude, workDays, shiftFrom, regularUntil, shiftUntil, mostNights, skills, daysOff }];
+  const onCall = planning.onCall as unknown as NonNullable<PersonFacts['onCall']>;
+  const hours = { workDays, shiftFrom, regularUntil, shiftUntil, mostNights, restHours, overtimeHoursAWeek };
+  return [{ id, name, latitude, longitude, ...hours, skills, daysOff, onCall }];
 }
 
 function siteFacts({ id, name, latitude, longitude, planning }: SiteToRead): SiteFacts[] {

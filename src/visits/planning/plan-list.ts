@@ -69,7 +69,7 @@ function planView(plan: StoredPlan): PlanView {
     currency: (plan.rates as unknown as PlanRates | null)?.currency ?? null,
     lines: lines.map(lineView),
     tours: (plan.tours as unknown as StoredTour[]).map((tour) =>
-      viewOf(PlanTourView, { ...tour, stops: tour.stops.map((stop) => viewOf(PlanStopView, stop)) }),
+      viewOf(PlanTourView, { ...tour, onCall: tour.onCall ?? false, stops: tour.stops.map((stop) => viewOf(PlanStopView, stop)) }),
     ),
     notInPlan: leftOut.map(({ workId, kind, text, siteId, site, urgent, promised, reason }) =>
       viewOf(NotInPlanView, { id: workId, kind: kind as NotInPlanView['kind'], text, siteId, siteName: site.name, urgent, promised, reason }),

@@ -98,7 +98,7 @@ function lineOf(line: LineOfPlan, lines: readonly LineOfPlan[], made: InputFromF
 
 function tourOf(
   { person, day, startPlace, endPlace, leave, back, stops }: DayTour,
-  { work }: InputFromFacts,
+  { input, work }: InputFromFacts,
   { firstDay, people, sites }: FactsForPlan,
 ): StoredTour {
   const near = (place: number) => sites[place - people.length]?.name ?? null;
@@ -110,6 +110,7 @@ function tourOf(
     endsNear: near(endPlace),
     leaveAt: clockOf(leave),
     backAt: clockOf(back),
+    onCall: input.people[person]?.onCall?.[day] ?? false,
     stops: stops.flatMap(({ work: at, arrive, start, end }) => {
       const item = work[at];
       if (item === undefined) return [];

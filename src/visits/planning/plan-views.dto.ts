@@ -25,6 +25,7 @@ export class PlanTourView extends View {
   readonly endsNear!: string | null;
   readonly leaveAt!: string;
   readonly backAt!: string;
+  readonly onCall!: boolean;
   readonly stops!: PlanStopView[];
 }
 

@@ -3,6 +3,7 @@ import { Database, EditedMeanwhile, faultIn, NotFound, viewOf } from '../../app/
 import {
   AccessWindowView,
   DaysOffView,
+  OnCallView,
   type PersonPlanningDto,
   PersonPlanningView,
   type SitePlanningDto,
@@ -35,10 +36,11 @@ export class PlanningData {
       const person = await lockPersonToSend(tx, id);
       if (person === null) throw new NotFound('manager or technician', id);
       checkVersion(person.planning, version, person.name);
-      const { skills: able, daysOff: off, workDays: days, ...rest } = input;
+      const { skills: able, daysOff: off, workDays: days, restHours = null, overtimeHoursAWeek = null, onCall: weeks = [], ...rest } = input;
       const skills = able.map(({ skill, lastOn = null }) => ({ skill, lastOn }));
       const daysOff = off.map(({ from, until, reason }) => ({ from, until, reason }));
-      await writePerson(tx, id, { ...rest, skills, daysOff, workDays: inOrder(days) });
+      const onCall = weeks.map(({ from, until }) => ({ from, until }));
+      await writePerson(tx, id, { ...rest, restHours, overtimeHoursAWeek, skills, daysOff, onCall, workDays: inOrder(days) });
       return personView((await lockPersonToSend(tx, id)) ?? person);
     });
   }
@@ -68,13 +70,27 @@ function checkVersion(row: { version: number } | null, seen: number, name: strin
     throw new EditedMeanwhile(`What planning knows of ${name} was edited after you read it. Read it again, and make your change to that`);
 }
 
-function checkPerson({ shiftFrom, regularUntil, shiftUntil, daysOff, skills }: PersonPlanningDto): void {
+function checkPerson({ shiftFrom, regularUntil, shiftUntil, daysOff, skills, restHours, onCall = [] }: PersonPlanningDto): void {
   if (regularUntil <= shiftFrom) throw faultIn('regularUntil', `must be later than the beginning of the shift, ${shiftFrom}`);
   if (shiftUntil < regularUntil) throw faultIn('shiftUntil', `must not be before ${regularUntil}, from when on it is overtime`);
   for (const [at, { from, until }] of daysOff.entries()) if (until < from) throw faultIn(`daysOff/${at}/until`, `must not be before ${from}`);
+  for (const [at, { from, until }] of onCall.entries()) if (until < from) throw faultIn(`onCall/${at}/until`, `must not be before ${from}`);
+  const mostRest = DAY_HOURS - (hoursOf(regularUntil) - hoursOf(shiftFrom));
+  if ((restHours ?? 0) > mostRest)
+    throw faultIn(
+      'restHours',
+      `must leave room for a day from ${shiftFrom} to ${regularUntil}: enter ${Math.floor(mostRest * 10) / 10} at most, or shorten the day`,
+    );
   for (const [at, { skill }] of skills.entries()) {
     if (skills.findIndex((other) => other.skill === skill) < at) throw faultIn(`skills/${at}/skill`, `"${skill}" stands there twice: leave one out`);
   }
+}
+
+const DAY_HOURS = 24;
+
+function hoursOf(time: string): number {
+  const [hour = 0, minute = 0] = time.split(':').map(Number);
+  return hour + minute / 60;
 }
 
 function personView({ id: personId, name, planning }: PersonToRead): PersonPlanningView {
@@ -86,10 +102,13 @@ function personView({ id: personId, name, planning }: PersonToRead): PersonPlann
     regularUntil = null,
     shiftUntil = null,
     mostNights = 0,
+    restHours = null,
+    overtimeHoursAWeek = null,
     version = 0,
   } = planning ?? {};
   const skills = ((planning?.skills ?? []) as unknown as SkillView[]).map((skill) => viewOf(SkillView, skill));
   const daysOff = ((planning?.daysOff ?? []) as unknown as DaysOffView[]).map((days) => viewOf(DaysOffView, days));
+  const onCall = ((planning?.onCall ?? []) as unknown as OnCallView[]).map((days) => viewOf(OnCallView, days));
   return viewOf(PersonPlanningView, {
     personId,
     name,
@@ -102,6 +121,9 @@ function personView({ id: personId, name, planning }: PersonToRead): PersonPlann
     mostNights,
     skills,
     daysOff,
+    restHours,
+    overtimeHoursAWeek,
+    onCall,
     version,
   });
 }

@@ -15,7 +15,7 @@ import {
   Min,
   ValidateNested,
 } from 'class-validator';
-import { IsDay, IsName, View } from '../../app/index.js';
+import { IsDay, IsName, MayBeLeftOut, View } from '../../app/index.js';
 
 const IsTime = () => Matches(/^([01]\d|2[0-3]):[0-5]\d$/, { message: '$property must be a time of the day from 00:00 to 23:59, such as 08:30' });
 
@@ -39,6 +39,14 @@ export class DaysOffDto {
 
   @IsName()
   reason!: string;
+}
+
+export class OnCallDto {
+  @IsDay()
+  from!: string;
+
+  @IsDay()
+  until!: string;
 }
 
 export class PersonPlanningDto {
@@ -86,6 +94,28 @@ export class PersonPlanningDto {
   @ValidateNested({ each: true })
   @Type(() => DaysOffDto)
   daysOff!: DaysOffDto[];
+
+  /** Least hours between coming home, or to where the night is spent, and leaving on the next day; left out: none is asked for */
+  @IsOptional()
+  @IsNumber()
+  @Min(0)
+  @Max(24)
+  restHours?: number | null;
+
+  /** At most, Monday to Sunday; left out: as much as the shifts have */
+  @IsOptional()
+  @IsNumber()
+  @Min(0)
+  @Max(60)
+  overtimeHoursAWeek?: number | null;
+
+  /** Days on call: urgent work is theirs before others', and no night is spent away */
+  @MayBeLeftOut()
+  @IsArray()
+  @ArrayMaxSize(200)
+  @ValidateNested({ each: true })
+  @Type(() => OnCallDto)
+  onCall?: OnCallDto[];
 }
 
 export class AccessWindowDto {
@@ -135,6 +165,11 @@ export class DaysOffView extends View {
   readonly reason!: string;
 }
 
+export class OnCallView extends View {
+  readonly from!: string;
+  readonly until!: string;
+}
+
 export class PersonPlanningView extends View {
   readonly personId!: string;
   readonly name!: string;
@@ -148,6 +183,9 @@ export class PersonPlanningView extends View {
   readonly mostNights!: number;
   readonly skills!: SkillView[];
   readonly daysOff!: DaysOffView[];
+  readonly restHours!: number | null;
+  readonly overtimeHoursAWeek!: number | null;
+  readonly onCall!: OnCallView[];
   /** 0: nothing was entered yet */
   readonly version!: number;
 }

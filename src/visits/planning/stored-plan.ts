@@ -49,6 +49,8 @@ export interface StoredTour {
   readonly endsNear: string | null;
   readonly leaveAt: string;
   readonly backAt: string;
+  /** Unset in plans that knew of nobody on call */
+  readonly onCall?: boolean;
   readonly stops: readonly StoredStop[];
 }
 

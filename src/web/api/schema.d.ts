@@ -9693,6 +9693,10 @@ export interface components {
             until: string;
             reason: string;
         };
+        OnCallView: {
+            from: string;
+            until: string;
+        };
         PersonPlanningView: {
             personId: string;
             name: string;
@@ -9706,6 +9710,9 @@ export interface components {
             mostNights: number;
             skills: components["schemas"]["SkillView"][];
             daysOff: components["schemas"]["DaysOffView"][];
+            restHours: number | null;
+            overtimeHoursAWeek: number | null;
+            onCall: components["schemas"]["OnCallView"][];
             /** @description 0: nothing was entered yet */
             version: number;
         };
@@ -9720,6 +9727,10 @@ export interface components {
             until: string;
             reason: string;
         };
+        OnCallDto: {
+            from: string;
+            until: string;
+        };
         PersonPlanningDto: {
             latitude: number;
             longitude: number;
@@ -9733,6 +9744,12 @@ export interface components {
             mostNights: number;
             skills: components["schemas"]["SkillDto"][];
             daysOff: components["schemas"]["DaysOffDto"][];
+            /** @description Least hours between coming home, or to where the night is spent, and leaving on the next day; left out: none is asked for */
+            restHours?: number | null;
+            /** @description At most, Monday to Sunday; left out: as much as the shifts have */
+            overtimeHoursAWeek?: number | null;
+            /** @description Days on call: urgent work is theirs before others', and no night is spent away */
+            onCall?: components["schemas"]["OnCallDto"][];
         };
         AccessWindowView: {
             days: number[];
@@ -9794,7 +9811,7 @@ export interface components {
         };
         PlanCostView: {
             /** @enum {string} */
-            kind: "waiting" | "work" | "travel" | "kilometres" | "overtime" | "nights" | "late" | "early" | "changes" | "left out";
+            kind: "waiting" | "work" | "travel" | "kilometres" | "overtime" | "nights" | "late" | "early" | "changes" | "not on call" | "left out";
             /** @description What it counts as */
             minutes: number;
             /** @description The same in money; null: no rates were given */
@@ -9888,6 +9905,7 @@ export interface components {
             endsNear: string | null;
             leaveAt: string;
             backAt: string;
+            onCall: boolean;
             stops: components["schemas"]["PlanStopView"][];
         };
         NotInPlanView: {
@@ -10007,7 +10025,7 @@ export interface components {
         };
         WhatIfCostView: {
             /** @enum {string} */
-            kind: "waiting" | "work" | "travel" | "kilometres" | "overtime" | "nights" | "late" | "early" | "changes" | "left out";
+            kind: "waiting" | "work" | "travel" | "kilometres" | "overtime" | "nights" | "late" | "early" | "changes" | "not on call" | "left out";
             /** @description More than now; less where negative */
             minutes: number;
         };

@@ -30,6 +30,8 @@ export const planWords = {
   key: { way: 'way', work: 'work', slack: 'blank: time to spare', promised: 'promised', limit: 'latest end', night: 'night away' },
   estimated: 'Ways are estimated. Times are of the local day.',
   laneOf: (name: string, leave: string, back: string) => `${name}, ${leave}–${back}`,
+  onCall: 'on call',
+  onCallFree: (names: string) => `On call, without a tour: ${names}`,
   nightNear: (site: string) => `night near ${site}`,
   fromNear: (site: string) => `from ${site}`,
   stayOf: (site: string, start: string, end: string, who: string) => `${site}, ${start}–${end}, ${who}`,
@@ -75,6 +77,7 @@ export const planWords = {
     late: 'After the latest day',
     early: 'Before the best day',
     changes: 'Visits put elsewhere',
+    'not on call': 'Urgent work of others than those on call',
     'left out': 'Work left out',
   },
   verdicts: {

@@ -1,7 +1,8 @@
+import { isAble } from '../planner/build-problem.js';
 import type { PlanInput, VisitPlan, WorkToPlan } from '../planner/plan-input.js';
 import { earlyAndLate, type WorkDates } from './day-costs.js';
 
-const COST_KINDS = ['travel', 'kilometres', 'work', 'waiting', 'overtime', 'nights', 'late', 'early', 'changes', 'left out'] as const;
+const COST_KINDS = ['travel', 'kilometres', 'work', 'waiting', 'overtime', 'nights', 'late', 'early', 'changes', 'not on call', 'left out'] as const;
 
 export interface KindOfCost {
   readonly kind: (typeof COST_KINDS)[number];
@@ -13,7 +14,7 @@ export interface KindOfCost {
 
 /**
  * What a plan costs by kind, in minutes of work: the sum is what the search tells. `work` counts the minutes of each person; `late` and `early` what days count as beyond the cheapest
- * day of each piece of work; `changes` visits and earlier lines that were put elsewhere; `left out` what leaving work out counts as.
+ * day of each piece of work; `changes` visits and earlier lines that were put elsewhere; `not on call` urgent work of others than those on call; `left out` what leaving work out counts as.
  *
  * @param dates by which the days of each piece of work were judged
  */
@@ -45,6 +46,7 @@ export function costByKind(input: PlanInput, dates: readonly WorkDates[], firstD
       add('early', early);
       add('late', late);
       if (isChanged(item, person, day, start)) add('changes', prices.change);
+      if (isOfOnCall(input, item, day) && people[person]?.onCall?.[day] !== true) add('not on call', prices.notOnCall ?? 0);
       place = people.length + item.site;
     }
     const home = travel.minutes[place * places + endPlace] as number;
@@ -66,6 +68,10 @@ function beyondCheapest({ dayCost }: WorkToPlan, dates: WorkDates | undefined, f
   const [here, there] = [earlyAndLate(dates, firstDay, day), earlyAndLate(dates, firstDay, cheapest)];
   return { early: here.early - there.early, late: here.late - there.late };
 }
+
+/** Urgent work that somebody on call could do on that day. */
+const isOfOnCall = ({ people }: PlanInput, { urgent, promised, skills }: WorkToPlan, day: number): boolean =>
+  urgent === true && promised === null && people.some((person) => person.onCall?.[day] === true && person.shifts[day] !== null && isAble(person, skills, day));
 
 function isChanged({ published }: WorkToPlan, person: number, day: number, start: number): boolean {
   if (published === null) return false;

@@ -3,6 +3,12 @@ import type { TaskTime } from '../visit-minutes.js';
 import type { Position } from './estimated-way.js';
 import type { PlanRates } from './plan-prices.js';
 
+/** The first and the last day. */
+export interface DaySpan {
+  readonly from: Day;
+  readonly until: Day;
+}
+
 /** Somebody who can be sent, as managers entered it. */
 export interface PersonFacts extends Position {
   readonly id: string;
@@ -14,7 +20,13 @@ export interface PersonFacts extends Position {
   readonly shiftUntil: string;
   readonly mostNights: number;
   readonly skills: readonly { readonly skill: string; readonly lastOn: Day | null }[];
-  readonly daysOff: readonly { readonly from: Day; readonly until: Day }[];
+  readonly daysOff: readonly DaySpan[];
+  /** Least hours between coming home, or to where the night is spent, and leaving on the next day; null, or left out: none is asked for */
+  readonly restHours?: number | null;
+  /** Monday to Sunday; null, or left out: as much as the shifts have */
+  readonly overtimeHoursAWeek?: number | null;
+  /** Left out: never */
+  readonly onCall?: readonly DaySpan[];
 }
 
 export interface SiteFacts extends Position {

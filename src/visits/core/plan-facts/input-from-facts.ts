@@ -1,4 +1,3 @@
-import { UTCDate } from '@date-fns/utc';
 import { type Day, dayPlus, daysBetween } from '../../../shared/day.js';
 import { isAble } from '../planner/build-problem.js';
 import { URGENT_FROM } from '../planner/make-room.js';
@@ -9,6 +8,7 @@ import { dayCosts, type WorkDates } from './day-costs.js';
 import { USUAL_ROADS } from './estimated-way.js';
 import { type PersonFacts, type PlanFacts, type SiteFacts, type VisitFacts, type WorkFacts, workKey } from './facts.js';
 import { minutesFor, type PlanRates, pricesOf } from './plan-prices.js';
+import { isWithin, minutesOfDay, shiftsOfPerson, weekday, weekNumbers } from './shifts-of-person.js';
 
 /** Of leaving work out, in minutes of work: far above any day that comes late within a plan where it cannot wait. */
 const LEFT_OUT = 1500;
@@ -46,7 +46,8 @@ export function inputFromFacts({ firstDay, days, people, sites, work, visits, tr
   const personAt = new Map(people.map(({ id }, at) => [id, at]));
   const cannot: InputFromFacts['cannot'][number][] = [];
   const placed: { work: WorkToPlan; from: PlacedFacts; dates: WorkDates }[] = [];
-  const goers = people.map((person) => personToPlan(person, { firstDay, days, nightCost: night }));
+  const ways = withTheWayIn(travel ?? travelTable([...people, ...sites], { usual: USUAL_ROADS, regions: [], overrides: [] }, null), people.length, sites);
+  const goers = people.map((person, at) => personToPlan(person, { firstDay, days, nightCost: night, needed: neededOvertime(person, at) }));
   const numbersOf = (ids: readonly string[]) => ids.flatMap((id) => personAt.get(id) ?? []);
   for (const visit of visits) {
     const goes = numbersOf(visit.personIds);
@@ -86,34 +87,48 @@ export function inputFromFacts({ firstDay, days, people, sites, work, visits, tr
     people: goers,
     sites: sitesToPlan(sites, firstDay, days),
     work: placed.map((each) => each.work),
-    travel: withTheWayIn(travel ?? travelTable([...people, ...sites], { usual: USUAL_ROADS, regions: [], overrides: [] }, null), people.length, sites),
+    travel: ways,
     prices,
   };
   return { input, work: placed.map(({ from }) => from), dates: placed.map(({ dates }) => dates), cannot };
+
+  /** By the number of the day: what visits that stay, and the way home from them, take after the regular end. */
+  function neededOvertime({ id, regularUntil }: PersonFacts, home: number): ReadonlyMap<number, number> {
+    const places = people.length + sites.length;
+    const needed = new Map<number, number>();
+    for (const visit of visits) {
+      const site = siteAt.get(visit.siteId);
+      if (!visit.stays || site === undefined || !visit.personIds.includes(id)) continue;
+      const day = daysBetween(firstDay, visit.onDay);
+      const back = minutesOfDay(visit.startTime) + visit.minutes + (ways.minutes[(people.length + site) * places + home] as number);
+      needed.set(day, Math.max(needed.get(day) ?? 0, back - minutesOfDay(regularUntil)));
+    }
+    return needed;
+  }
 }
 
 const NO_POSITION = 'the site has no position: enter its latitude and longitude';
 
-const weekday = (day: Day) => new UTCDate(`${day}T00:00:00Z`).getDay() || 7;
 const daysFrom = (firstDay: Day, days: number) => Array.from({ length: days }, (_, at) => dayPlus(firstDay, at));
 
-function minutesOfDay(time: string): number {
-  const [hour = 0, minute = 0] = time.split(':').map(Number);
-  return hour * 60 + minute;
+interface Goer {
+  readonly firstDay: Day;
+  readonly days: number;
+  readonly nightCost: number;
+  readonly needed: ReadonlyMap<number, number>;
 }
 
-function personToPlan(
-  { name, workDays, daysOff, skills, mostNights, shiftFrom, regularUntil, shiftUntil }: PersonFacts,
-  { firstDay, days, nightCost }: { readonly firstDay: Day; readonly days: number; readonly nightCost: number },
-): PersonToPlan {
-  const shift = { from: minutesOfDay(shiftFrom), until: minutesOfDay(shiftUntil), regularUntil: minutesOfDay(regularUntil) };
-  const isOff = (day: Day) => daysOff.some(({ from, until }) => day >= from && day <= until);
+function personToPlan(person: PersonFacts, { firstDay, days, nightCost, needed }: Goer): PersonToPlan {
+  const { name, skills, mostNights, restHours = null, overtimeHoursAWeek = null, onCall = [] } = person;
   return {
     name,
-    shifts: daysFrom(firstDay, days).map((day) => (workDays.includes(weekday(day)) && !isOff(day) ? shift : null)),
+    shifts: shiftsOfPerson(person, firstDay, days, needed),
     skills: new Map(skills.map(({ skill, lastOn }) => [skill, lastOn === null ? null : daysBetween(firstDay, lastOn)])),
     mostNights,
     nightCost,
+    restMinutes: restHours === null ? undefined : restHours * 60,
+    overtime: overtimeHoursAWeek === null ? undefined : { minutes: overtimeHoursAWeek * 60, weekOf: weekNumbers(firstDay, days) },
+    onCall: onCall.length === 0 ? undefined : daysFrom(firstDay, days).map((day) => isWithin(onCall, day)),
   };
 }
 
@@ -160,6 +175,7 @@ function workToPlan({ text, urgent, tasks, partsFromOn }: WorkFacts, site: numbe
     skills: [...new Set(tasks.flatMap(({ skills }) => skills))],
     people,
     dayCost: Float64Array.from(dayCosts(dates, firstDay, days)),
+    urgent,
     // What waits dearly is left out no sooner than put on its dearest day.
     unassignedCost: urgent ? URGENT_FROM : LEFT_OUT + Math.max(0, ...(dates.waiting ?? [])),
     partsFrom: partsFrom(partsFromOn, firstDay, days),

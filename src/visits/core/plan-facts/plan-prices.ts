@@ -17,17 +17,19 @@ export interface PlanRates {
 const WITHOUT_RATES = { minute: 1, travelMinute: 0, workMinute: 0, overtimeMinute: 1, km: 0, night: 120 };
 /** Of putting work elsewhere than it was published, in minutes of work. */
 const CHANGE = 40;
+/** Of sending somebody to urgent work while somebody on call could go, in minutes of work. */
+const NOT_ON_CALL = 60;
 const HOUR = 60;
 
 /**
  * What the search weighs by, in minutes of work, so that plans are searched alike in every currency: a rate counts as the minutes of work that it pays for. A minute counts as the
  * cheaper one of work and travel, the dearer one comes on top; waiting counts as the cheaper one. Without rates a minute is a minute.
  *
- * @example pricesOf({ currency: 'EUR', workHour: 60, travelHour: 30, overtimeHour: 15, kilometre: 0.5, nightAway: 90 }) // => { "minute": 0.5, "travelMinute": 0, "workMinute": 0.5, "overtimeMinute": 0.25, "km": 0.5, "night": 90, "change": 40 }
- * @example pricesOf(null) // => { "minute": 1, "travelMinute": 0, "workMinute": 0, "overtimeMinute": 1, "km": 0, "night": 120, "change": 40 }
+ * @example pricesOf({ currency: 'EUR', workHour: 60, travelHour: 30, overtimeHour: 15, kilometre: 0.5, nightAway: 90 }) // => { "minute": 0.5, "travelMinute": 0, "workMinute": 0.5, "overtimeMinute": 0.25, "km": 0.5, "night": 90, "change": 40, "notOnCall": 60 }
+ * @example pricesOf(null) // => { "minute": 1, "travelMinute": 0, "workMinute": 0, "overtimeMinute": 1, "km": 0, "night": 120, "change": 40, "notOnCall": 60 }
  */
 export function pricesOf(rates: PlanRates | null): PlanPrices & { readonly night: number } {
-  if (rates === null) return { ...WITHOUT_RATES, change: CHANGE };
+  if (rates === null) return { ...WITHOUT_RATES, change: CHANGE, notOnCall: NOT_ON_CALL };
   const travel = rates.travelHour / rates.workHour;
   const minute = Math.min(1, travel);
   return {
@@ -38,6 +40,7 @@ export function pricesOf(rates: PlanRates | null): PlanPrices & { readonly night
     km: minutesFor(rates, rates.kilometre),
     night: minutesFor(rates, rates.nightAway),
     change: CHANGE,
+    notOnCall: NOT_ON_CALL,
   };
 }
 

@@ -20,7 +20,13 @@ export function reasonInWords(reason: LeftOutReason, { skills, minutes }: { read
     case 'no second person':
       return 'two people are needed, and no two work on the same day';
     case 'promise cannot be kept':
-      return 'those who are to go cannot be there then: on that day they are off, on other work, or the way there and back does not fit the shift. Shift it, or send somebody else';
+      return 'those who are to go cannot be there then: on that day they are off, on other work, or the way there and back does not fit the shift with its rest and overtime. Shift it, or send somebody else';
+    case 'rest':
+      return 'with the way home it ends so late that the rest before the next day is too short: shorten the rest, or give a day off after it';
+    case 'overtime limit':
+      return 'with the way home it takes more overtime than the week has left for a day: raise the limit, or have the site let people in earlier';
+    case 'on call':
+      return 'it is too far for one day, and those who can do it are on call and sleep at home: plan more days, or let somebody else be on call';
     case 'costs more than to wait':
       return 'going there costs more than to wait';
     case 'no room':

@@ -8,7 +8,7 @@ export function withOneMore<F extends PlanFacts>(facts: F, { likePersonId, skill
   const person = people[like];
   if (person === undefined) return facts;
   const more = { ...person, id: `one more like ${person.id}`, name: `One more like ${person.name}`, skills: skills.map((skill) => ({ skill, lastOn: null })) };
-  const added = { ...facts, people: [...people, { ...more, daysOff: [] }] };
+  const added = { ...facts, people: [...people, { ...more, daysOff: [], onCall: [] }] };
   if (travel === undefined) return added;
   const [places, before] = [people.length + sites.length + 1, people.length + sites.length];
   const was = (place: number) => (place < people.length ? place : place === people.length ? like : place - 1);

@@ -12,7 +12,7 @@ export interface BuiltProblem {
 }
 
 /** A way of this length to every home may be worth a night away. */
-const FAR_MINUTES = 120;
+export const FAR_MINUTES = 120;
 
 /** Slots are the days that people work, visits the work; options say who may do what when. */
 export function buildProblem(input: PlanInput): BuiltProblem {
@@ -35,7 +35,11 @@ export function buildProblem(input: PlanInput): BuiltProblem {
   const perSlot = (pick: (slot: BuiltProblem['slots'][number]) => number) => Float64Array.from(slots, pick);
   const perVisit = (pick: (item: WorkToPlan) => number) => Float64Array.from(workOf, (at) => pick(work[at] as WorkToPlan));
   const neighbour = (step: number) =>
-    Int32Array.from(slots, ({ person, day }) => (day + step < 0 || day + step >= input.days ? -1 : (slotAt[person * input.days + day + step] as number)));
+    Int32Array.from(slots, ({ person, day }) =>
+      day + step < 0 || day + step >= input.days || isOnCall(people[person], day) || isOnCall(people[person], day + step)
+        ? -1
+        : (slotAt[person * input.days + day + step] as number),
+    );
   const far = Uint8Array.from(workOf, (at) => {
     const site = people.length + (work[at] as WorkToPlan).site;
     return people.every((_, home) => (travel.minutes[home * places + site] as number) > FAR_MINUTES) ? 1 : 0;
@@ -160,22 +164,29 @@ function addOptions(
       else if (start === null && from <= until) options.add(slot, from, until, cost + ofWork);
     }
   };
-  if (published === null) {
+  // Those on call come first for what is urgent, wherever one of them can do it.
+  const others = prices.notOnCall ?? 0;
+  const first = new Set(work.urgent === true && others > 0 ? daysByCost.filter((day) => goOn(day).some((at) => isOnCall(people[at], day))) : []);
+  const ofOthers = (day: number, person: number) => (first.has(day) && !isOnCall(people[person], day) ? others : 0);
+  if (published === null && first.size === 0) {
     for (const day of daysByCost) for (const person of goOn(day)) add(day, person, dayCost[day] as number, null);
     return;
   }
   // As it was published costs nothing; anything else costs the change, so that days come by their cost with and without it.
   const entries = daysByCost.flatMap((day) =>
     goOn(day).flatMap((person) => {
-      const cost = dayCost[day] as number;
-      const same = published.day === day && published.people.includes(person);
-      const free = { day, person, cost: same && published.start === undefined ? cost : cost + prices.change, start: null };
-      return same && published.start !== undefined ? [{ day, person, cost, start: published.start }, free] : [free];
+      const cost = (dayCost[day] as number) + ofOthers(day, person);
+      const same = published === null || (published.day === day && published.people.includes(person));
+      const start = published?.start;
+      const free = { day, person, cost: same && start === undefined ? cost : cost + prices.change, start: null };
+      return same && start !== undefined ? [{ day, person, cost, start }, free] : [free];
     }),
   );
   entries.sort((one, two) => one.cost - two.cost || one.day - two.day || one.person - two.person);
   for (const { day, person, cost, start } of entries) add(day, person, cost, start);
 }
+
+const isOnCall = (person: PersonToPlan | undefined, day: number): boolean => person?.onCall?.[day] === true;
 
 export function isAble({ skills }: PersonToPlan, needed: readonly string[], day: number): boolean {
   return needed.every((skill) => {

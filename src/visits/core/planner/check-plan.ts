@@ -2,6 +2,7 @@ import { isAble } from './build-problem.js';
 import type { DayTour, PlanInput, VisitPlan, WorkToPlan } from './plan-input.js';
 
 const ROUNDING = 1e-6;
+const DAY_MINUTES = 24 * 60;
 
 export interface PlanFault {
   readonly person: number | null;
@@ -11,11 +12,16 @@ export interface PlanFault {
 }
 
 /**
- * Says what a plan breaks: shifts, access, ways, skills, days, parts, promises, nights, work twice or half. It reads the input and the plan and nothing that the search has reckoned;
+ * Says what a plan breaks: shifts, rest, overtime, access, ways, skills, days, parts, promises, nights, work twice or half. It reads the input and the plan and nothing that the search has reckoned;
  * no plan is shown or published with a fault.
  */
 export function checkPlan(input: PlanInput, plan: VisitPlan): PlanFault[] {
-  return [...plan.tours.flatMap((tour) => faultsOfTour(input, tour)), ...faultsOfNights(input, plan.tours), ...faultsOfWork(input, plan)];
+  return [
+    ...plan.tours.flatMap((tour) => faultsOfTour(input, tour)),
+    ...faultsOfNights(input, plan.tours),
+    ...faultsOfHours(input, plan.tours),
+    ...faultsOfWork(input, plan),
+  ];
 }
 
 function faultsOfTour(input: PlanInput, tour: DayTour): PlanFault[] {
@@ -58,7 +64,7 @@ function faultsOfTour(input: PlanInput, tour: DayTour): PlanFault[] {
 
 function faultsOfNights({ people }: PlanInput, tours: readonly DayTour[]): PlanFault[] {
   const faults: PlanFault[] = [];
-  for (const [person, { mostNights }] of people.entries()) {
+  for (const [person, { mostNights, onCall }] of people.entries()) {
     const own = tours.filter((tour) => tour.person === person).sort((one, two) => one.day - two.day);
     let nights = 0;
     for (const [at, tour] of own.entries()) {
@@ -70,12 +76,35 @@ function faultsOfNights({ people }: PlanInput, tours: readonly DayTour[]): PlanF
       if (!follows && before !== undefined && before.endPlace !== person) fault('was away on a day without a tour');
       nights = tour.endPlace === person ? 0 : nights + 1;
       if (nights > mostNights) fault(`is away for more than ${mostNights} nights`);
+      if (tour.endPlace !== person && (onCall?.[tour.day] === true || onCall?.[tour.day + 1] === true)) fault('is away overnight while on call');
     }
     const last = own.at(-1);
     if (last !== undefined && last.endPlace !== person) faults.push({ person, day: last.day, work: null, text: 'does not come home' });
   }
   return faults;
 }
+
+function faultsOfHours({ people }: PlanInput, tours: readonly DayTour[]): PlanFault[] {
+  const faults: PlanFault[] = [];
+  for (const [person, { restMinutes = 0, overtime, shifts }] of people.entries()) {
+    const own = tours.filter((tour) => tour.person === person);
+    const over = new Map<number, number>();
+    for (const { day, back } of own) {
+      const fault = (text: string) => faults.push({ person, day, work: null, text });
+      const next = own.find((tour) => tour.day === day + 1);
+      if (next !== undefined && next.leave + DAY_MINUTES - back < restMinutes - ROUNDING) fault('has too little rest before the next day');
+      if (overtime === undefined) continue;
+      const week = overtime.weekOf[day] ?? 0;
+      const before = over.get(week) ?? 0;
+      const after = before + Math.max(0, back - (regularEnd(shifts[day]) ?? back));
+      over.set(week, after);
+      if (before <= overtime.minutes + ROUNDING && after > overtime.minutes + ROUNDING) fault('has more overtime in the week than is allowed');
+    }
+  }
+  return faults;
+}
+
+const regularEnd = (shift: PlanInput['people'][number]['shifts'][number] | undefined) => shift?.regularUntil;
 
 function faultsOfWork({ people, work }: PlanInput, { tours, leftOut }: VisitPlan): PlanFault[] {
   const out = new Set(leftOut);

@@ -19,6 +19,8 @@ export interface PlanPrices {
   readonly km: number;
   /** Of moving work that was published on another day or with other people */
   readonly change: number;
+  /** Of sending somebody who is not on call to urgent work while somebody able is; left out: nothing */
+  readonly notOnCall?: number;
 }
 
 export interface Span {
@@ -35,11 +37,19 @@ export interface PersonToPlan {
   /** Nights away from home in a row */
   readonly mostNights: number;
   readonly nightCost: number;
+  /** Least minutes between coming back and leaving on the next day; left out: none is asked for */
+  readonly restMinutes?: number | undefined;
+  /** At most, of the days of the plan that have the same number of the week; left out: as much as the shifts have */
+  readonly overtime?: { readonly minutes: number; readonly weekOf: readonly number[] } | undefined;
+  /** Of each day: urgent work is theirs before others', and the night is spent at home; left out: never */
+  readonly onCall?: readonly boolean[] | undefined;
 }
 
 export interface Shift extends Span {
   /** From then on it is overtime */
   readonly regularUntil: number;
+  /** When the day could end but for the rest before the next one, or for the limit of overtime; left out: no later than it does */
+  readonly uncut?: { readonly until: number; readonly by: 'rest' | 'overtime' };
 }
 
 export interface SiteToPlan {
@@ -56,6 +66,8 @@ export interface WorkToPlan {
   readonly people: 1 | 2;
   /** What doing it on each day costs more than on the best day; infinite: not on that day */
   readonly dayCost: Float64Array;
+  /** Left out: it is not */
+  readonly urgent?: boolean;
   /** What leaving it out of the plan counts as */
   readonly unassignedCost: number;
   /** The first day on which its parts can be in the van; null: never within the plan */

@@ -1,4 +1,4 @@
-import { isAble } from './build-problem.js';
+import { FAR_MINUTES, isAble } from './build-problem.js';
 import type { PersonToPlan, PlanInput, WorkToPlan } from './plan-input.js';
 
 /** Why work is not in the plan: the first of these that holds. */
@@ -9,6 +9,9 @@ export type LeftOutReason =
   | 'not let in long enough'
   | 'no second person'
   | 'promise cannot be kept'
+  | 'rest'
+  | 'overtime limit'
+  | 'on call'
   | 'costs more than to wait'
   | 'no room';
 
@@ -31,8 +34,41 @@ export function whyLeftOut(input: PlanInput, work: WorkToPlan, room: boolean): L
   const open = working.filter((day) => (sites[work.site]?.open[day] ?? []).some(({ from, until }) => until - from >= work.minutes));
   if (open.length === 0) return 'not let in long enough';
   if (work.people === 2 && !open.some((day) => people.filter(({ shifts }) => shifts[day] !== null).length > 1)) return 'no second person';
+  const bound = boundBy(input, work, open, able);
+  if (bound !== null) return bound;
   return room ? 'costs more than to wait' : 'no room';
 }
 
 const isAbleAtAll = (person: PersonToPlan, { skills }: WorkToPlan, days: number): boolean =>
   Array.from({ length: days }, (_, day) => day).some((day) => isAble(person, skills, day));
+
+/** What keeps work from a day of its own, with nothing else to do: the rest or the limit of overtime by which shifts were cut, or a night that nobody on call spends away. */
+function boundBy(
+  { people, sites, travel }: PlanInput,
+  { site, minutes, skills }: WorkToPlan,
+  days: readonly number[],
+  able: readonly PersonToPlan[],
+): LeftOutReason | null {
+  const places = people.length + sites.length;
+  const cutBy = new Set<'rest' | 'overtime'>();
+  const isFar = people.every((_, home) => (travel.minutes[home * places + people.length + site] as number) > FAR_MINUTES);
+  let onCall = false;
+  for (const person of able) {
+    const home = people.indexOf(person);
+    const [out, back] = [home * places + people.length + site, (people.length + site) * places + home].map((way) => travel.minutes[way] as number);
+    for (const day of days) {
+      const shift = person.shifts[day];
+      if (shift === null || shift === undefined || out === undefined || back === undefined || !isAble(person, skills, day)) continue;
+      const ends = (sites[site]?.open[day] ?? []).map(({ from, until }) => ({ end: Math.max(from, shift.from + out) + minutes, until }));
+      const homeBy = Math.min(...ends.filter(({ end, until }) => end <= until).map(({ end }) => end + back));
+      if (homeBy <= shift.until) return null;
+      if (shift.uncut !== undefined && homeBy <= shift.uncut.until) cutBy.add(shift.uncut.by);
+      if (!isFar || person.mostNights === 0) continue;
+      if (person.onCall?.[day] !== true) return null;
+      onCall = true;
+    }
+  }
+  if (cutBy.has('rest')) return 'rest';
+  if (cutBy.has('overtime')) return 'overtime limit';
+  return onCall ? 'on call' : null;
+}

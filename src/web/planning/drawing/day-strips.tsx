@@ -1,6 +1,7 @@
 import { useId } from 'react';
 import { useWidth } from '../../chart/use-width.js';
 import { weekday } from '../../visits/weekday.js';
+import { planWords } from '../../words/plan.js';
 import type { ShownPlan } from '../shown-plan.js';
 import { StripKey } from './strip-key.js';
 import { clockOf, hoursOf, scaleOf, type TimeScale } from './tour-geometry.js';
@@ -33,6 +34,8 @@ export function DayStrips({ plan, onOpen }: StripsProps) {
 function DayStrip({ day, plan, scale, width, onOpen }: StripsProps & { day: string; scale: TimeScale; width: number }) {
   const id = useId();
   const tours = plan.tours.filter((tour) => tour.day === day);
+  const isFree = (personId: string) => !tours.some((tour) => tour.personId === personId);
+  const waiting = plan.people.filter(({ personId, onCall }) => isFree(personId) && onCall.some(({ from, until }) => day >= from && day <= until));
   return (
     <section className="day-strip" aria-labelledby={id}>
       <div className="lane">
@@ -45,6 +48,7 @@ function DayStrip({ day, plan, scale, width, onOpen }: StripsProps & { day: stri
           ))}
         </svg>
       </div>
+      {waiting.length > 0 && <p className="aside">{planWords.onCallFree(waiting.map(({ name }) => name).join(', '))}</p>}
       {tours.map((tour) => (
         <TourLane key={tour.personId} tour={tour} plan={plan} scale={scale} width={width} onOpen={onOpen} />
       ))}

@@ -11,6 +11,7 @@ const tour = (about: Partial<Tour>): Tour => ({
   endsNear: null,
   leaveAt: '07:30',
   backAt: '14:00',
+  onCall: false,
   stops: ['oak', 'oak', 'elm'].map((siteId, at) => ({
     id: `${at}`,
     kind: 'due',

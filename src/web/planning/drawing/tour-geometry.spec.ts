@@ -21,6 +21,7 @@ const TOUR = {
   endsNear: null,
   leaveAt: '07:30',
   backAt: '14:00',
+  onCall: false,
   stops: [stop('oak', '08:00', '08:30', '09:15'), stop('oak', '09:15', '09:15', '10:00'), stop('elm', '10:40', '11:00', '13:00')],
 } as Tour;
 

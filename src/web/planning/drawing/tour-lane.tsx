@@ -32,7 +32,12 @@ export function TourLane({ tour, plan, scale, width, onOpen }: LaneProps) {
       <p className="lane-name">
         {tour.personName}
         <small>
-          {[`${tour.leaveAt}–${tour.backAt}`, tour.startsNear && planWords.fromNear(tour.startsNear), tour.endsNear && planWords.nightNear(tour.endsNear)]
+          {[
+            `${tour.leaveAt}–${tour.backAt}`,
+            tour.onCall && planWords.onCall,
+            tour.startsNear && planWords.fromNear(tour.startsNear),
+            tour.endsNear && planWords.nightNear(tour.endsNear),
+          ]
             .filter(Boolean)
             .join(', ')}
         </small>

@@ -13,6 +13,8 @@ type Labelled =
   | 'regularUntil'
   | 'shiftUntil'
   | 'mostNights'
+  | 'restHours'
+  | 'overtimeHoursAWeek'
   | 'skill'
   | 'lastOn'
   | 'from'
@@ -22,6 +24,8 @@ type Labelled =
 const said = planningWords.person;
 export const SKILLS = ['skill', 'lastOn'] as const;
 export const DAYS_OFF = ['from', 'until', 'reason'] as const;
+export const ON_CALL = ['from', 'until'] as const;
+const HOURS = ['restHours', 'overtimeHoursAWeek'];
 const USUAL_WEEK = '12345';
 
 /** What a field is called, rows of lists included. */
@@ -30,21 +34,24 @@ export const personLabel = (name: string): string => said[(name.split('/').at(-1
 /** What is stored, as the form holds it; of a person of whom nothing is known yet, the usual week is proposed. */
 export function personStart(person: Schemas['PersonPlanningView']): Record<string, string> {
   const isNew = person.version === 0;
-  const coordinate = (value: number | null) => (value === null ? '' : String(value));
+  const numeral = (value: number | null) => (value === null ? '' : String(value));
   return {
-    latitude: coordinate(person.latitude),
-    longitude: coordinate(person.longitude),
+    latitude: numeral(person.latitude),
+    longitude: numeral(person.longitude),
     workDays: isNew ? USUAL_WEEK : daysText(person.workDays),
     shiftFrom: person.shiftFrom ?? '08:00',
     regularUntil: person.regularUntil ?? '16:30',
     shiftUntil: person.shiftUntil ?? '18:00',
     mostNights: String(person.mostNights),
+    restHours: numeral(person.restHours),
+    overtimeHoursAWeek: numeral(person.overtimeHoursAWeek),
     ...Object.fromEntries(
       person.skills.flatMap(({ skill, lastOn }, at) => [
         [rowField('skills', at, 'skill'), skill],
         [rowField('skills', at, 'lastOn'), lastOn ?? ''],
       ]),
     ),
+    ...Object.fromEntries(person.onCall.flatMap((days, at) => ON_CALL.map((field) => [rowField('onCall', at, field), days[field]]))),
     ...Object.fromEntries(person.daysOff.flatMap((days, at) => DAYS_OFF.map((field) => [rowField('daysOff', at, field), days[field]]))),
   };
 }
@@ -55,6 +62,10 @@ export function checkPerson(entries: Entries): Record<string, string> {
   for (const [name, text] of Object.entries(entries)) {
     const label = personLabel(name);
     if (name === 'workDays' || name.endsWith('/lastOn')) continue;
+    if (HOURS.includes(name)) {
+      if (text.trim() !== '' && readDecimal(text) === undefined) problems[name] = planningWords.needHours(label);
+      continue;
+    }
     if (text.trim() === '') problems[name] = planningWords.need(label);
     else if ((name === 'latitude' || name === 'longitude') && readDecimal(text) === undefined) problems[name] = planningWords.needNumber(label);
     else if (name === 'mostNights' && !/^\d{1,4}$/.test(text.trim())) problems[name] = planningWords.needWhole(label);
@@ -73,6 +84,9 @@ export function personBody(entries: Entries): Schemas['PersonPlanningDto'] {
     regularUntil: text('regularUntil'),
     shiftUntil: text('shiftUntil'),
     mostNights: Number(text('mostNights')),
+    restHours: readDecimal(text('restHours')) ?? null,
+    overtimeHoursAWeek: readDecimal(text('overtimeHoursAWeek')) ?? null,
+    onCall: rowsOf(entries, 'onCall', ON_CALL).map(({ from, until }) => ({ from, until })),
     skills: rowsOf(entries, 'skills', SKILLS).map(({ skill, lastOn }) => ({ skill: skill.trim(), lastOn: lastOn === '' ? null : lastOn })),
     daysOff: rowsOf(entries, 'daysOff', DAYS_OFF).map(({ from, until, reason }) => ({ from, until, reason: reason.trim() })),
   };

@@ -8,7 +8,7 @@ import { planningWords } from '../../words/planning.js';
 import { fieldAtPointer, rowField, rowsOf, withRows } from '../row-entries.js';
 import { RowList } from '../row-list.js';
 import { DaysField } from './days-field.js';
-import { checkPerson, DAYS_OFF, personBody, personLabel, personStart, SKILLS } from './person-fields.js';
+import { checkPerson, DAYS_OFF, ON_CALL, personBody, personLabel, personStart, SKILLS } from './person-fields.js';
 
 const said = planningWords.person;
 
@@ -47,6 +47,7 @@ export function PersonForm({ person, isSaved, onSaved }: PersonFormProps) {
   );
   const setRows = (list: string, rows: readonly Readonly<Record<string, string>>[]) => form.setEntries((before) => withRows(before, list, rows));
   const skills = rowsOf(form.entries, 'skills', SKILLS);
+  const onCall = rowsOf(form.entries, 'onCall', ON_CALL);
   const daysOff = rowsOf(form.entries, 'daysOff', DAYS_OFF);
   return (
     <>
@@ -72,6 +73,8 @@ export function PersonForm({ person, isSaved, onSaved }: PersonFormProps) {
             {input('regularUntil', 'time', said.regularHint)}
             {input('shiftUntil', 'time', said.shiftHint)}
             {input('mostNights', 'text', said.nightsHint)}
+            {input('restHours', 'text', said.restHint)}
+            {input('overtimeHoursAWeek', 'text', said.overtimeHint)}
           </div>
         </section>
         <RowList
@@ -96,6 +99,18 @@ export function PersonForm({ person, isSaved, onSaved }: PersonFormProps) {
         >
           {(at) => DAYS_OFF.map((field) => input(rowField('daysOff', at, field), field === 'reason' ? 'text' : 'date'))}
         </RowList>
+        <RowList
+          legend={said.onCall}
+          one={said.onCall}
+          none={said.noOnCall}
+          add={said.addOnCall}
+          count={onCall.length}
+          onAdd={() => setRows('onCall', [...onCall, { from: '', until: '' }])}
+          onLeaveOut={(at) => setRows('onCall', onCall.toSpliced(at, 1))}
+        >
+          {(at) => ON_CALL.map((field) => input(rowField('onCall', at, field), 'date'))}
+        </RowList>
+        <p className="aside">{said.onCallNote}</p>
         <p className="row">
           <button type="submit" className="main-button" disabled={form.isSending}>
             {planningWords.save}
