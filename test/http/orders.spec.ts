@@ -203,6 +203,29 @@ describe('receiving', () => {
     await storekeeper.post(`/api/orders/${order.id}/receipts`, { ...receipt, note: 'x' }).expect(422);
   });
 
+  test('is of the supplier or of a client where that was said, and then costs nothing until it is used', async () => {
+    const order = await sent([{ itemId: seal.id, quantity: '1' }]);
+    const line = { lineId: lineOf(order).id, quantity: '6' };
+    const client = await make(manager, '/api/clients', { name: 'Owns its seals' });
+    const refused = async (about: object) => (await receive(order, [line], about).expect(400)).body.errors[0].pointer;
+    expect(await refused({ owner: 'client' })).toBe('#/ownerId');
+    expect(await refused({ owner: 'client', ownerId: NOBODY })).toBe('#/ownerId');
+    expect(await refused({ ownerId: client.id })).toBe('#/ownerId');
+    await received(order, [{ ...line, lot: 'C1' }], { owner: 'client', ownerId: client.id });
+    await received(order, [{ ...line, lot: 'K1' }], { owner: 'supplier' });
+    const { items } = (await storekeeper.get(`/api/stock?itemId=${seal.id}`).expect(200)).body as { items: Record<string, string>[] };
+    const owners = Object.fromEntries(items.map(({ lot, owner, ownerName }) => [lot, [owner, ownerName]]));
+    expect(owners).toMatchObject({ C1: ['client', 'Owns its seals'], K1: ['supplier', supplier.name] });
+    const { rows } = await app.get(Database).pool.query(`SELECT unit_cost FROM stock_move WHERE lot IN ('C1', 'K1')`);
+    expect(rows).toEqual([{ unit_cost: null }, { unit_cost: null }]);
+  });
+
+  test('names the line of a place that is not there', async () => {
+    const order = await sent([{ itemId: seal.id, quantity: '1' }]);
+    const answer = await receive(order, [{ lineId: lineOf(order).id, quantity: '1', placeId: NOBODY }]).expect(400);
+    expect(answer.body.errors).toEqual([{ pointer: '#/lines/0/placeId', message: 'there is no such place' }]);
+  });
+
   test('two at once never take in more than was ordered', async () => {
     const order = await sent([{ itemId: seal.id, quantity: '1' }]);
     const answers = await Promise.all(Array.from({ length: 6 }, () => receive(order, [{ lineId: lineOf(order).id, quantity: '5', lot: 'L3' }])));

@@ -1,9 +1,10 @@
 import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
-import { type Caller, Clock, Conflict, Database, type FieldProblem, InvalidRequest, NotFound, type Reader } from '../../app/index.js';
+import { type Caller, Clock, Conflict, Database, type FieldProblem, faultIn, InvalidRequest, NotFound, type Reader } from '../../app/index.js';
 import { dateOf, dayOf, momentOf } from '../../registry/index.js';
 import { inUseUnits } from '../core/orders/line-progress.js';
 import { unitCost } from '../core/orders/order-value.js';
+import type { OwnerKind } from '../core/pick-lines.js';
 import { millionthsOf, quantityText } from '../core/quantity.js';
 import { useUnitsIn } from '../core/supply/unit-factor.js';
 import { Ledger } from '../ledger.js';
@@ -29,8 +30,14 @@ interface Received {
   readonly note: string;
 }
 
+interface Owner {
+  readonly kind: OwnerKind;
+  readonly id: string | null;
+}
+
 interface CheckedReceipt {
   readonly input: ReceiptDto;
+  readonly owner: Owner;
   readonly requestHash: string;
   readonly received: readonly Received[];
   readonly at: Date;
@@ -54,7 +61,7 @@ export class ReceiveOrder {
       const order = await held(tx, orderId, 'receive');
       const at = momentOf(input.at, this.clock.now());
       const received = readLines(order, input, dayOf(at));
-      await this.enter(tx, caller, order, { input, requestHash, received, at });
+      await this.enter(tx, caller, order, { input, owner: ownerOf(order, input), requestHash, received, at });
       return view(tx, orderId);
     });
   }
@@ -82,13 +89,18 @@ export class ReceiveOrder {
     });
   }
 
-  private async enter(tx: Reader, caller: Caller, order: WholeOrder, { input, requestHash, received, at }: CheckedReceipt): Promise<void> {
+  private async enter(tx: Reader, caller: Caller, order: WholeOrder, { input, owner, requestHash, received, at }: CheckedReceipt): Promise<void> {
     const { id, deliveryNote, note } = input;
     const now = this.clock.now();
-    const stocked = received.flatMap((part) => stockMove(order, part));
+    const stocked = received.flatMap((part, line) => stockMove(order, part, owner).map((move) => ({ line, move })));
     const postId = stocked.length === 0 ? null : id;
     const about = `Order ${order.no}${deliveryNote === '' ? '' : `, delivery ${deliveryNote}`}${note === '' ? '' : `: ${note}`}`.slice(0, 500);
-    if (postId !== null) await this.ledger.post(tx, { id: postId, kind: 'receive', at, caller, note: about, moves: stocked });
+    if (postId !== null) {
+      const post = { id: postId, kind: 'receive' as const, at, caller, note: about, moves: stocked.map(({ move }) => move) };
+      await this.ledger.post(tx, post).catch((error: unknown) => {
+        throw error instanceof InvalidRequest ? new InvalidRequest(error.message, error.fields.map(inReceipt(stocked))) : error;
+      });
+    }
     await enterReceipt(
       tx,
       { id, orderId: order.id, at, enteredAt: now, byId: caller.id, by: caller.name, deliveryNote, note, requestHash, postId },
@@ -112,17 +124,47 @@ export class ReceiveOrder {
 }
 
 /** What goes into stock, with what it cost where it is what was ordered; nothing where it was not taken in. */
-function stockMove({ lines, rate }: WholeOrder, { lineId, itemId, insteadId, outcome, quantity, placeId, lot, expiresOn }: Received) {
+function stockMove({ lines, rate }: WholeOrder, { lineId, itemId, insteadId, outcome, quantity, placeId, lot, expiresOn }: Received, owner: Owner) {
   const item = outcome === 'wrong' ? insteadId : itemId;
   if (placeId === null || item === null) return [];
   const line = lines.find(({ id }) => id === lineId);
   const paid = { price: line?.price?.toFixed() ?? null, unitsPerPurchase: line?.unitsPerPurchase.toFixed() ?? '1', rate: rate?.toFixed() ?? null };
-  const cost = outcome === 'good' ? unitCost(paid) : null;
+  const cost = outcome === 'good' && owner.kind === 'us' ? unitCost(paid) : null;
   // Money has four decimals.
   return [
-    { itemId: item, lot, partId: null, quantity, fromPlaceId: null, toPlaceId: placeId, expiresOn, unitCost: cost === null ? null : Number(cost).toFixed(4) },
+    {
+      itemId: item,
+      lot,
+      partId: null,
+      quantity,
+      fromPlaceId: null,
+      toPlaceId: placeId,
+      owner,
+      expiresOn,
+      unitCost: cost === null ? null : Number(cost).toFixed(4),
+    },
   ];
 }
+
+/** Whose what comes is; refuses one who is not named where they must be, or named where they need not be. */
+function ownerOf({ supplier, supplierId }: WholeOrder, { owner, ownerId }: ReceiptDto): Owner {
+  const kind = owner ?? 'us';
+  const id = ownerId ?? null;
+  if (kind === 'client' && id === null) throw faultIn('ownerId', 'say which client it belongs to');
+  if (kind === 'us' && id !== null) throw faultIn('ownerId', 'what is ours has no other owner: leave it out, or say in owner that it is a client’s');
+  if (kind === 'supplier' && id !== null && id !== supplierId) throw faultIn('ownerId', `the order is with ${supplier.name}: leave it out`);
+  return { kind, id: kind === 'supplier' ? supplierId : id };
+}
+
+/** The field of the receipt that a field of the stock post was made from. */
+const inReceipt =
+  (stocked: readonly { readonly line: number }[]) =>
+  ({ pointer, message }: FieldProblem): FieldProblem => {
+    const [, , move, field] = pointer.split('/');
+    if (field === 'owner' || field === 'ownerId') return { pointer: `#/${field}`, message };
+    const line = stocked[Number(move)]?.line;
+    return { pointer: line === undefined ? '#/lines' : `#/lines/${line}/${field === 'toPlaceId' ? 'placeId' : (field ?? 'lineId')}`, message };
+  };
 
 function knownReceipt(tx: Reader, earlier: { orderId: string; requestHash: string }, orderId: string, requestHash: string): Promise<OrderView> {
   if (earlier.orderId === orderId && earlier.requestHash === requestHash) return view(tx, orderId);

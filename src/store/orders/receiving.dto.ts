@@ -1,6 +1,7 @@
 import { Type } from 'class-transformer';
 import { ArrayMaxSize, ArrayMinSize, IsArray, IsBoolean, IsIn, IsObject, IsOptional, IsUUID, ValidateNested } from 'class-validator';
 import { IsDay, IsMoment, IsName, IsText, MayBeLeftOut } from '../../app/index.js';
+import { OWNER_KINDS, type OwnerKind } from '../core/pick-lines.js';
 import { TRADE_UNIT_CODES } from '../core/supply/trade-units.js';
 import { IsQuantity } from '../supply/is-decimal.js';
 
@@ -61,6 +62,16 @@ export class ReceiptDto {
 
   @IsText(500)
   note: string = '';
+
+  /** Whose it is. Left out: ours; `supplier` is who the order is with, and is paid when it is used */
+  @IsOptional()
+  @IsIn(OWNER_KINDS)
+  owner?: OwnerKind | null;
+
+  /** Of a client’s: which */
+  @IsOptional()
+  @IsUUID()
+  ownerId?: string | null;
 
   /** More than was ordered came, and is kept */
   @IsBoolean()

@@ -7928,6 +7928,16 @@ export interface components {
             /** @default  */
             note: string;
             /**
+             * @description Whose it is. Left out: ours; `supplier` is who the order is with, and is paid when it is used
+             * @enum {string|null}
+             */
+            owner?: "us" | "client" | "supplier" | null;
+            /**
+             * Format: uuid
+             * @description Of a client’s: which
+             */
+            ownerId?: string | null;
+            /**
              * @description More than was ordered came, and is kept
              * @default false
              */

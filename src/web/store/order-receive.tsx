@@ -9,6 +9,7 @@ import { useEntries } from '../ui/use-entries.js';
 import { orderWords } from '../words/orders.js';
 import { storeWords } from '../words/store.js';
 import { type ReceiveEntries, receiptBody, receiptFieldAt } from './receipt-body.js';
+import { useOwners } from './use-owners.js';
 
 type Order = Schemas['OrderView'];
 const said = orderWords.receive;
@@ -17,11 +18,13 @@ const OUTCOMES = ['good', 'damaged', 'wrong'] as const;
 /** A delivery or a part of one, line by line, with what was not as it should be. */
 export function ReceiveForm({ order }: { order: Order }) {
   const client = useQueryClient();
+  const owners = useOwners(true);
   const entered = useRef<{ text: string; id: string; at: string; entries: ReceiveEntries }>(undefined);
   const open = order.lines.filter((line) => Number(line.open) > 0 || Number(line.over) > 0);
   const shown = open.length > 0 ? open : order.lines;
   const start: ReceiveEntries = Object.fromEntries([
     ['deliveryNote', ''],
+    ['owner', ''],
     ['keepMore', ''],
     ...shown.flatMap(({ no }) => [
       [`quantity ${no}`, ''],
@@ -87,6 +90,21 @@ export function ReceiveForm({ order }: { order: Order }) {
         <div className="fields">
           <Field {...form.field('deliveryNote')} label={said.deliveryNote}>
             {(props) => <input {...props} {...form.control('deliveryNote')} autoComplete="off" />}
+          </Field>
+          <Field {...form.field('owner')} label={said.owner}>
+            {(props) => (
+              <select {...props} {...form.control('owner')}>
+                <option value="">{storeWords.post.ours}</option>
+                <option value="supplier">{said.ofSupplier(order.supplierName)}</option>
+                {owners
+                  .filter(({ value }) => value.startsWith('client '))
+                  .map(({ value, label }) => (
+                    <option key={value} value={value}>
+                      {label}
+                    </option>
+                  ))}
+              </select>
+            )}
           </Field>
         </div>
         <label className="tick">

@@ -17,6 +17,13 @@ describe('a receipt', () => {
     });
   });
 
+  test('says whose it is where it is not ours', () => {
+    expect(receiptBody(LINES, { ...ENTRIES, owner: 'client c1' })).toMatchObject({ owner: 'client', ownerId: 'c1' });
+    expect(receiptBody(LINES, { ...ENTRIES, owner: 'supplier' })).toMatchObject({ owner: 'supplier' });
+    expect(receiptBody(LINES, { ...ENTRIES, owner: '' })).not.toHaveProperty('owner');
+    expect(receiptFieldAt(LINES, ENTRIES, '#/ownerId')).toBe('owner');
+  });
+
   test('finds the field again that the service speaks of', () => {
     expect(receiptFieldAt(LINES, ENTRIES, '#/lines/0/expiresOn')).toBe('expiresOn 2');
     expect(receiptFieldAt(LINES, ENTRIES, '#/lines/0')).toBe('quantity 2');

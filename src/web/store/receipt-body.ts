@@ -14,6 +14,7 @@ export function receiptBody(lines: readonly Line[], entries: ReceiveEntries): Om
     deliveryNote: (entries.deliveryNote ?? '').trim(),
     note: '',
     keepMore: entries.keepMore === 'yes',
+    ...ownerOf(entries.owner ?? ''),
     lines: came(lines, entries).map((line) => {
       const outcome = of(entries, 'outcome', line) as Outcome;
       const lot = of(entries, 'lot', line);
@@ -29,10 +30,17 @@ export function receiptBody(lines: readonly Line[], entries: ReceiveEntries): Om
   };
 }
 
+/** From a choice such as `client` with its id; empty: ours. */
+function ownerOf(choice: string): Pick<Schemas['ReceiptDto'], 'owner' | 'ownerId'> {
+  const [owner, ownerId = null] = choice.split(' ');
+  if (owner === 'supplier') return { owner };
+  return owner === 'client' ? { owner, ownerId } : {};
+}
+
 /** The field that a pointer of the service such as `#/lines/0/lot` means. */
 export function receiptFieldAt(lines: readonly Line[], entries: ReceiveEntries, pointer: string): string {
   const [, list, at, field = 'quantity'] = pointer.split('/');
   const line = list === 'lines' ? came(lines, entries)[Number(at)] : undefined;
-  if (line === undefined) return list ?? pointer;
+  if (line === undefined) return list === 'ownerId' ? 'owner' : (list ?? pointer);
   return `${field === 'lineId' ? 'quantity' : field} ${line.no}`;
 }

@@ -84,6 +84,8 @@ export const orderWords = {
     expiresOn: 'Expires on',
     outcome: 'How',
     outcomes: { good: 'good', damaged: 'damaged, not taken in', wrong: 'wrong, not taken in' },
+    owner: 'Whose it is',
+    ofSupplier: (name: string) => `${name}’s, paid when it is used`,
     keepMore: 'More came than was ordered, and is kept',
     button: 'Receive',
     nothing: 'Enter what came of at least one line',
