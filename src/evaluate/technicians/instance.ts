@@ -83,7 +83,7 @@ export function problemOf({ depot, technicians, requests }: TechniciansInstance)
       until: perOption(({ until }) => until),
       cost: new Float64Array(able.flat().length),
     },
-    travel: { nodes: rows.length, minutes, cost: new Float64Array(minutes.length) },
+    travel: { nodes: rows.length, minutes, cost: null },
     minuteCost: 1,
     overtimeMinuteCost: 0,
     carried: {

@@ -11,6 +11,11 @@ import type { PlacedBefore } from './work-of-plan.js';
 export class FindPlan {
   constructor(private readonly search: PlanSearch) {}
 
+  /** A plan will be searched as soon as its facts are read. */
+  getReady(): void {
+    this.search.getReady();
+  }
+
   async find(
     facts: FactsForPlan,
     seed: number,

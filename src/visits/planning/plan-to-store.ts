@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import { dayPlus } from '../../shared/day.js';
 import { costByKind } from '../core/plan-facts/cost-by-kind.js';
 import type { InputFromFacts } from '../core/plan-facts/input-from-facts.js';
@@ -26,6 +27,8 @@ export interface FoundPlan {
 export function planToStore({ plan, reasons }: CheckedPlan, made: InputFromFacts, facts: FactsForPlan): FoundPlan {
   const { input, work, dates, cannot } = made;
   const lines = linesOf(input, work, plan);
+  const ofDay = group(lines, ({ day }) => day);
+  const siteNames = new Map(facts.sites.map(({ id, name }) => [id, name]));
   const { rates = null } = facts;
   const notPlaced = plan.leftOut.flatMap((at, place): Omit<LeftOutColumns, 'place'>[] => {
     const [item, planned, reason] = [work[at], input.work[at], reasons[place]];
@@ -41,8 +44,8 @@ export function planToStore({ plan, reasons }: CheckedPlan, made: InputFromFacts
       return { kind, minutes: Math.round(minutes), count, money: moneyFor(rates, minutes) };
     }),
     rates,
-    tours: plan.tours.map((tour) => tourOf(tour, made, facts)),
-    lines: lines.map((line, place) => ({ ...lineOf(line, lines, made, facts), place })),
+    tours: plan.tours.map((tour) => tourOf(tour, made, facts, siteNames)),
+    lines: lines.map((line, place) => ({ ...lineOf(line, ofDay.get(line.day) ?? [], made, facts), place })),
     leftOut,
   };
 }
@@ -52,7 +55,7 @@ function verdictOf(leftOut: readonly Pick<LeftOutColumns, 'promised'>[]): PlanVe
   return leftOut.length > 0 ? 'work left out' : 'whole';
 }
 
-function lineOf(line: LineOfPlan, lines: readonly LineOfPlan[], made: InputFromFacts, facts: FactsForPlan): Omit<LineColumns, 'place'> {
+function lineOf(line: LineOfPlan, sameDay: readonly LineOfPlan[], made: InputFromFacts, facts: FactsForPlan): Omit<LineColumns, 'place'> {
   const { input, work } = made;
   const day = dayPlus(facts.firstDay, line.day);
   const [startTime, endTime] = [clockOf(line.start), clockOf(line.end)];
@@ -61,7 +64,8 @@ function lineOf(line: LineOfPlan, lines: readonly LineOfPlan[], made: InputFromF
     const [item, planned] = [work[at], input.work[at]];
     return item === undefined || planned === undefined ? [] : [{ id: item.id, kind: item.kind, text: item.text, minutes: planned.minutes }];
   });
-  const there = facts.visitsThere.find(({ id }) => items.some((item) => item.kind === 'visit' && item.id === id));
+  const visit = items.find(({ kind }) => kind === 'visit');
+  const there = visit && facts.visitsThere.find(({ id }) => id === visit.id);
   const ids = (of: readonly { personId: string }[]) =>
     of
       .map(({ personId }) => personId)
@@ -76,7 +80,7 @@ function lineOf(line: LineOfPlan, lines: readonly LineOfPlan[], made: InputFromF
           people: there.personIds.map((personId, at) => ({ personId, name: there.personNames[at] ?? '' })),
         };
   const same = was !== null && was.day === day && was.startAt === startTime && ids(was.people) === ids(people);
-  const why = whyOfLine(made, line, lines);
+  const why = whyOfLine(made, line, sameDay);
   return {
     change: was === null ? 'new' : same ? 'stays' : 'shift',
     visitId: there?.id ?? null,
@@ -100,6 +104,7 @@ function tourOf(
   { person, day, startPlace, endPlace, leave, back, stops }: DayTour,
   { input, work }: InputFromFacts,
   { firstDay, people, sites }: FactsForPlan,
+  siteNames: ReadonlyMap<string, string>,
 ): StoredTour {
   const near = (place: number) => sites[place - people.length]?.name ?? null;
   return {
@@ -115,7 +120,7 @@ function tourOf(
       const item = work[at];
       if (item === undefined) return [];
       const { id, kind, text, siteId } = item;
-      const siteName = sites.find((site) => site.id === siteId)?.name ?? '';
+      const siteName = siteNames.get(siteId) ?? '';
       return [{ id, kind, text, siteId, siteName, arriveAt: clockOf(arrive), startAt: clockOf(start), endAt: clockOf(end) }];
     }),
   };

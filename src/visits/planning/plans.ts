@@ -29,6 +29,7 @@ export class Plans {
     const today = this.clock.now().toISOString().slice(0, 10);
     const firstDay = input.firstDay ?? dayPlus(today, 1);
     if (firstDay < today) throw faultIn('firstDay', `${firstDay} has passed: plan from ${today} on`);
+    this.finder.getReady();
     const facts = await this.facts.read(firstDay, days, keepHours);
     const { lines, leftOut, ...found } = await this.finder.find(facts, seed, seconds, new Map(), stopped);
     const { id } = await this.keyed.run(key, async (tx) => {

@@ -35,6 +35,7 @@ export class Replan {
     if (plan === null) throw new NotFound('plan', planId);
     refuseReplaced(plan);
     const { firstDay, days } = this.daysOf(plan, input);
+    this.finder.getReady();
     const read = await this.facts.read(firstDay, days, keepHours);
     refuseUnknown(read, since);
     const before = placesIn(plan.tours as unknown as StoredTour[]);

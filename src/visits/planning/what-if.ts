@@ -37,6 +37,7 @@ export class WhatIf {
     // What comes later needs as many days as there were.
     const days = Math.max(asked + laterDays, ...notBefore.map(({ from }) => daysBetween(firstDay, from) + ROOM_DAYS));
     if (days > MOST_DAYS) throw faultIn('notBefore', `no plan is longer than ${MOST_DAYS} days: name days up to ${dayPlus(firstDay, MOST_DAYS - ROOM_DAYS)}`);
+    this.finder.getReady();
     const facts = await this.facts.read(firstDay, days, keepHours);
     if (oneMore !== undefined && !facts.people.some(({ id }) => id === oneMore.likePersonId))
       throw faultIn('oneMore/likePersonId', `of ${oneMore.likePersonId} planning knows neither home nor shifts: choose somebody of whom it does`);

@@ -87,7 +87,7 @@ export interface PlanFacts {
   readonly sites: readonly SiteFacts[];
   readonly work: readonly WorkFacts[];
   readonly visits: readonly VisitFacts[];
-  /** Between the homes of the people in their order, then the sites in theirs; left out: estimated by distance on usual roads */
+  /** Between the homes of the people in their order, then the sites in theirs, as by `waysForPlan`; left out: estimated by distance on usual roads */
   readonly travel?: { readonly minutes: Float64Array; readonly km: Float64Array; readonly sources?: Uint8Array };
   /** Null, or left out: costs count in hours */
   readonly rates?: PlanRates | null;

@@ -2,7 +2,8 @@ import { type Day, dayPlus, daysBetween } from '../../../shared/day.js';
 import { isAble } from '../planner/build-problem.js';
 import { URGENT_FROM } from '../planner/make-room.js';
 import type { PersonToPlan, PlanInput, SiteToPlan, WorkToPlan } from '../planner/plan-input.js';
-import { sharedFloats, travelTable } from '../travel/travel-table.js';
+import { travelTable } from '../travel/travel-table.js';
+import { waysForPlan } from '../travel/ways-for-plan.js';
 import { visitMinutes } from '../visit-minutes.js';
 import { dayCosts, type WorkDates } from './day-costs.js';
 import { USUAL_ROADS } from './estimated-way.js';
@@ -46,7 +47,7 @@ export function inputFromFacts({ firstDay, days, people, sites, work, visits, tr
   const personAt = new Map(people.map(({ id }, at) => [id, at]));
   const cannot: InputFromFacts['cannot'][number][] = [];
   const placed: { work: WorkToPlan; from: PlacedFacts; dates: WorkDates }[] = [];
-  const ways = withTheWayIn(travel ?? travelTable([...people, ...sites], { usual: USUAL_ROADS, regions: [], overrides: [] }, null), people.length, sites);
+  const ways = travel ?? waysForPlan(travelTable([...people, ...sites], { usual: USUAL_ROADS, regions: [], overrides: [] }, null), people.length, sites);
   const goers = people.map((person, at) => personToPlan(person, { firstDay, days, nightCost: night, needed: neededOvertime(person, at) }));
   const numbersOf = (ids: readonly string[]) => ids.flatMap((id) => personAt.get(id) ?? []);
   for (const visit of visits) {
@@ -216,14 +217,4 @@ function visitToPlan(
     promised: shiftable ? null : then,
     published: shiftable ? then : null,
   };
-}
-
-/** Ways between homes and sites; into a site it takes the extra minutes of the site. */
-function withTheWayIn({ minutes, km }: PlanInput['travel'], people: number, sites: readonly SiteFacts[]): PlanInput['travel'] {
-  const places = people + sites.length;
-  const whole = sharedFloats(minutes.length);
-  for (let from = 0, at = 0; from < places; from += 1) {
-    for (let to = 0; to < places; to += 1, at += 1) whole[at] = Math.ceil(minutes[at] as number) + (from === to ? 0 : (sites[to - people]?.extraMinutes ?? 0));
-  }
-  return { minutes: whole, km };
 }

@@ -68,7 +68,11 @@ export function buildProblem(input: PlanInput): BuiltProblem {
     travel: {
       nodes: places,
       minutes: travel.minutes,
-      cost: travel.km.map((km, way) => km * prices.km + (travel.minutes[way] as number) * prices.travelMinute),
+      // Millions of them: none are written where they would all be nothing.
+      cost:
+        prices.km === 0 && prices.travelMinute === 0
+          ? null
+          : travel.km.map((km, way) => km * prices.km + (travel.minutes[way] as number) * prices.travelMinute),
     },
     minuteCost: prices.minute,
     overtimeMinuteCost: prices.overtimeMinute,

@@ -1,4 +1,5 @@
 import type { Routes } from './routes.js';
+import { costOfWay } from './routing-problem.js';
 import type { SeededRandom } from './seeded-random.js';
 
 const ROUNDING = 1e-9;
@@ -6,8 +7,8 @@ const ROUNDING = 1e-9;
 const BLINKS = 0.01;
 
 /**
- * The cheapest place for a visit. What a place in a route costs changes only when the route does: the two best places of every option are kept with the
- * version of the route that they hold for.
+ * The cheapest place for a visit. What a place in a route costs changes only when the route does: the best place of every option is kept with the version of the route that it holds
+ * for. The second best is asked for so seldom that it is found again: there are millions of options, and what is kept of each has to be small.
  */
 export class Insertions {
   option = -1;
@@ -16,8 +17,9 @@ export class Insertions {
   private readonly version: Int32Array;
   private readonly bestCost: Float64Array;
   private readonly bestPlace: Int32Array;
-  private readonly nextCost: Float64Array;
-  private readonly nextPlace: Int32Array;
+  /** Of the option that was weighed last */
+  private nextCost = Number.POSITIVE_INFINITY;
+  private nextPlace = -1;
   /** Of alike empty slots, the last visit that tried one */
   private readonly tried: Int32Array;
   private round = 0;
@@ -31,8 +33,6 @@ export class Insertions {
     this.version = new Int32Array(size);
     this.bestCost = new Float64Array(size);
     this.bestPlace = new Int32Array(size);
-    this.nextCost = new Float64Array(size);
-    this.nextPlace = new Int32Array(size);
     this.tried = new Int32Array(slots.count);
   }
 
@@ -62,10 +62,13 @@ export class Insertions {
         this.cost = cost;
         this.option = option;
         this.place = this.bestPlace[option] as number;
-      } else if ((this.nextCost[option] as number) < this.cost) {
-        this.cost = this.nextCost[option] as number;
+        continue;
+      }
+      this.weigh(visit, option, slot);
+      if (this.nextCost < this.cost) {
+        this.cost = this.nextCost;
         this.option = option;
-        this.place = this.nextPlace[option] as number;
+        this.place = this.nextPlace;
       }
     }
     return this.option >= 0;
@@ -74,7 +77,7 @@ export class Insertions {
   private weigh(visit: number, option: number, slot: number): void {
     this.version[option] = this.routes.version[slot] as number;
     this.bestCost[option] = Number.POSITIVE_INFINITY;
-    this.nextCost[option] = Number.POSITIVE_INFINITY;
+    this.nextCost = Number.POSITIVE_INFINITY;
     const { carried } = this.routes.problem;
     const storeAt = this.routes.storeAt[slot] as number;
     if (carried === null || this.fits(visit, slot)) this.weighPlaces(visit, option, slot, 0);
@@ -127,10 +130,11 @@ export class Insertions {
       if (begin < open) begin = open;
       const arrival = begin + work + (minutes[here * nodes + nextNode] as number);
       if (arrival <= (next >= 0 ? (latest[next] as number) : close) + ROUNDING) {
-        let added =
-          (cost[node * nodes + here] as number) +
-          (cost[here * nodes + nextNode] as number) -
-          (stops.length === 0 ? 0 : (cost[node * nodes + nextNode] as number));
+        let added = 0;
+        if (cost !== null) {
+          added = (cost[node * nodes + here] as number) + (cost[here * nodes + nextNode] as number);
+          if (stops.length > 0) added -= cost[node * nodes + nextNode] as number;
+        }
         if (timed && added < second) added += this.addedTime(slot, at, node, here, nextNode, open, shut, work);
         if (added < best) {
           second = best;
@@ -150,8 +154,8 @@ export class Insertions {
     const base = (options.cost[option] as number) + (routes.idle(slot) ? (slots.fixedCost[slot] as number) : 0);
     this.bestCost[option] = best + base;
     this.bestPlace[option] = bestPlace;
-    this.nextCost[option] = second + base;
-    this.nextPlace[option] = secondPlace;
+    this.nextCost = second + base;
+    this.nextPlace = secondPlace;
   }
 
   /** Cost of the minutes that a visit between two stops adds: the stretch before it, the visit, the stretch after it, joined. */
@@ -209,11 +213,11 @@ export class Insertions {
           const next = at < stops.length ? (stops[at] as number) : -1;
           const length = this.close(tried, next, slot);
           if (length < Number.POSITIVE_INFINITY) {
-            let way = tried.travel + (travel.cost[tried.node * travel.nodes + (next >= 0 ? (routes.times.nodeOf[next] as number) : end)] as number);
+            let way = tried.travel + costOfWay(travel, tried.node * travel.nodes + (next >= 0 ? (routes.times.nodeOf[next] as number) : end));
             for (let rest = at; rest < stops.length; rest += 1) {
               const from = routes.times.nodeOf[stops[rest] as number] as number;
               const to = rest + 1 < stops.length ? (routes.times.nodeOf[stops[rest + 1] as number] as number) : end;
-              way += travel.cost[from * travel.nodes + to] as number;
+              way += costOfWay(travel, from * travel.nodes + to);
             }
             this.keep(option, at, base + way - (routes.times.travelCost[slot] as number) + minuteCost * (length - (routes.times.minutes[slot] as number)));
           }
@@ -232,12 +236,13 @@ export class Insertions {
 
   private join(run: Stretch, stop: number, open: number, shut: number): boolean {
     const { routes } = this;
-    const { nodes, minutes, cost } = routes.problem.travel;
+    const { travel } = routes.problem;
+    const { nodes, minutes } = travel;
     const there = routes.times.nodeOf[stop] as number;
     const ahead = run.minutes + (minutes[run.node * nodes + there] as number);
     if (run.early + ahead > shut + ROUNDING) return false;
     const wait = Math.max(0, open - ahead - run.late);
-    run.travel += cost[run.node * nodes + there] as number;
+    run.travel += costOfWay(travel, run.node * nodes + there);
     run.minutes = ahead + (routes.times.service[stop] as number) + wait;
     run.early = Math.max(open - ahead, run.early) - wait;
     run.late = Math.min(shut - ahead, run.late);
@@ -259,13 +264,13 @@ export class Insertions {
 
   private keep(option: number, place: number, cost: number): void {
     if (cost < (this.bestCost[option] as number)) {
-      this.nextCost[option] = this.bestCost[option] as number;
-      this.nextPlace[option] = this.bestPlace[option] as number;
+      this.nextCost = this.bestCost[option] as number;
+      this.nextPlace = this.bestPlace[option] as number;
       this.bestCost[option] = cost;
       this.bestPlace[option] = place;
-    } else if (cost < (this.nextCost[option] as number)) {
-      this.nextCost[option] = cost;
-      this.nextPlace[option] = place;
+    } else if (cost < this.nextCost) {
+      this.nextCost = cost;
+      this.nextPlace = place;
     }
   }
 }

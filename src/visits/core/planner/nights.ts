@@ -1,5 +1,5 @@
 import type { Routes } from './routes.js';
-import type { NightTable } from './routing-problem.js';
+import { costOfWay, type NightTable } from './routing-problem.js';
 
 const ROUNDING = 1e-9;
 
@@ -89,8 +89,8 @@ export class Nights {
       ofNights +
       (options.cost[option] as number) +
       (slots.fixedCost[slot] as number) +
-      (travel.cost[start * travel.nodes + here] as number) +
-      (travel.cost[here * travel.nodes + end] as number) +
+      costOfWay(travel, start * travel.nodes + here) +
+      costOfWay(travel, here * travel.nodes + end) +
       minuteCost * (out + work + back) +
       overtimeMinuteCost * Math.max(0, close - (slots.regularUntil[slot] as number)) +
       (tour.nightAfter ? (table.cost[slot] as number) : 0);
@@ -114,8 +114,7 @@ export class Nights {
     const home = node * travel.nodes + (slots.endNode[before] as number);
     const arrival = leaving + (travel.minutes[here] as number);
     if (arrival > (slots.until[before] as number) + ROUNDING) return Number.POSITIVE_INFINITY;
-    const more =
-      (travel.cost[here] as number) - (travel.cost[home] as number) + minuteCost * ((travel.minutes[here] as number) - (travel.minutes[home] as number));
+    const more = costOfWay(travel, here) - costOfWay(travel, home) + minuteCost * ((travel.minutes[here] as number) - (travel.minutes[home] as number));
     const over = Math.max(0, arrival - (slots.regularUntil[before] as number)) - (times.overtime[before] as number);
     return more + overtimeMinuteCost * over + (table.cost[before] as number) + (routes.idle(before) ? (slots.fixedCost[before] as number) : 0);
   }
@@ -133,8 +132,7 @@ export class Nights {
     const home = (slots.startNode[after] as number) * travel.nodes + node;
     const latest = first === undefined ? (slots.until[after] as number) : (times.latest[first] as number);
     if ((slots.from[after] as number) + (travel.minutes[here] as number) > latest + ROUNDING) return Number.POSITIVE_INFINITY;
-    const more =
-      (travel.cost[here] as number) - (travel.cost[home] as number) + minuteCost * ((travel.minutes[here] as number) - (travel.minutes[home] as number));
+    const more = costOfWay(travel, here) - costOfWay(travel, home) + minuteCost * ((travel.minutes[here] as number) - (travel.minutes[home] as number));
     return more + (routes.idle(after) ? (slots.fixedCost[after] as number) : 0);
   }
 
@@ -192,7 +190,7 @@ export class Nights {
     const first = (routes.stops[two] as number[])[0];
     const from = last === undefined ? (startNode[one] as number) : (nodeOf[last] as number);
     const to = first === undefined ? (endNode[two] as number) : (nodeOf[first] as number);
-    const way = (node: number) => (travel.cost[from * travel.nodes + node] as number) + (travel.cost[node * travel.nodes + to] as number);
+    const way = (node: number) => costOfWay(travel, from * travel.nodes + node) + costOfWay(travel, node * travel.nodes + to);
     const now = endNode[one] as number;
     for (const stop of [last, first]) {
       const node = stop === undefined ? now : (nodeOf[stop] as number);

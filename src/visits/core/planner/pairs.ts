@@ -1,4 +1,5 @@
 import type { Routes } from './routes.js';
+import { costOfWay } from './routing-problem.js';
 
 const ROUNDING = 1e-9;
 /** Of the places for one of two people on one day, so many of the cheapest are compared. */
@@ -86,7 +87,7 @@ export class Pairs {
       const latest = Math.min(options.until[option] as number, must);
       if (earliest > latest + ROUNDING) continue;
       const minutes = (travel.minutes[out] as number) + (travel.minutes[on] as number) - (travel.minutes[direct] as number) + work;
-      const cost = base + (travel.cost[out] as number) + (travel.cost[on] as number) - (travel.cost[direct] as number) + minuteCost * minutes;
+      const cost = base + costOfWay(travel, out) + costOfWay(travel, on) - costOfWay(travel, direct) + minuteCost * minutes;
       places.push({ slot, option, at, cost, earliest, latest: Math.max(earliest, latest) });
     }
   }

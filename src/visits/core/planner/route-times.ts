@@ -1,4 +1,4 @@
-import type { RoutingProblem } from './routing-problem.js';
+import { costOfWay, type RoutingProblem } from './routing-problem.js';
 
 /**
  * Times and cost of the routes of a plan: for every stop the earliest and the latest start, and the stretch before and after it as duration, earliest and
@@ -86,7 +86,7 @@ export class RouteTimes {
       const stop = stops[at] as number;
       const there = nodeOf[stop] as number;
       const leg = node * nodes + there;
-      way += cost[leg] as number;
+      if (cost !== null) way += cost[leg] as number;
       time += minutes[leg] as number;
       if (time < (from[stop] as number)) time = from[stop] as number;
       earliest[stop] = time;
@@ -94,7 +94,7 @@ export class RouteTimes {
       chosen += optionCost[stop] as number;
       node = there;
     }
-    this.travelCost[slot] = way + (cost[node * nodes + end] as number);
+    this.travelCost[slot] = way + costOfWay(travel, node * nodes + end);
     this.overtime[slot] = Math.max(0, time + (minutes[node * nodes + end] as number) - (slots.regularUntil[slot] as number));
     this.cost[slot] = chosen + (nights !== null && end !== (slots.endNode[slot] as number) ? (nights.cost[slot] as number) : 0);
     time = slots.until[slot] as number;

@@ -64,8 +64,12 @@ export interface TravelTable {
   readonly nodes: number;
   /** From row to column */
   readonly minutes: Float64Array;
-  readonly cost: Float64Array;
+  /** Beyond that of the minutes; null: none */
+  readonly cost: Float64Array | null;
 }
+
+/** What a way costs beyond its minutes. */
+export const costOfWay = ({ cost }: TravelTable, way: number): number => (cost === null ? 0 : (cost[way] as number));
 
 /** Amounts of several kinds, and tools as bits. A stop at the store, where there is one, takes everything aboard that is needed after it. */
 export interface CarriedTable {

@@ -74,7 +74,7 @@ export function travelTable(places: readonly TravelPlace[], { usual, regions, ov
 }
 
 /** Numbers that a thread which searches reads where they lie: there are millions of ways, and a copy for it takes longer than they took to reckon. */
-export const sharedFloats = (count: number): Float64Array => new Float64Array(new SharedArrayBuffer(count * Float64Array.BYTES_PER_ELEMENT));
+const sharedFloats = (count: number): Float64Array => new Float64Array(new SharedArrayBuffer(count * Float64Array.BYTES_PER_ELEMENT));
 
 /** Ways by distance, which are the same in both directions. */
 function estimate({ minutes, km }: TravelTable, places: readonly TravelPlace[], { usual, regions }: Pick<TravelKnown, 'usual' | 'regions'>): void {
