@@ -16,6 +16,7 @@ beforeAll(async () => {
   app.get(Clock).now = () => NOW;
   ({ skid } = await makePageFleet(app, NOW));
   manager = await signInAs(app, 'manager');
+  await app.get(Database).pool.query('UPDATE cycle SET tmp_start_kpa = 0.97 * (feed_kpa - filtrate_kpa) WHERE skid_no = $1', [skid.no]);
   await app.get(Recompute).now(skid.id);
 });
 
@@ -29,6 +30,14 @@ describe('what fouls the membranes', () => {
     expect(body.days.at(-1)).toMatchObject({ irreversible: null });
     expect(body.days.at(-1).ceb).toBeGreaterThan(body.days.at(0).ceb);
     expect(body.remarks).toContain('Without a recovery clean on record nothing is known to be irreversible.');
+  });
+
+  test('rises by some blocking law, each with the days that the membranes would last by it', async () => {
+    const { blocking } = (await manager.get(`/api/skids/${skid.id}/fouling`).expect(200)).body;
+    const days = blocking.laws.map(({ daysToLimit }: { daysToLimit: number }) => daysToLimit);
+    expect(blocking.laws.map(({ law }: { law: string }) => law).toSorted()).toEqual(['cake', 'complete', 'intermediate', 'standard']);
+    expect(blocking.inWords).toMatch(/^Over 1\d\d days since 2026-0\d-\d\d the pressure just after hydraulic cleans has changed by \d/);
+    expect(Math.min(...days)).toBeGreaterThan(0);
   });
 
   test('counts contact with chlorine, and says which contacts are not known', async () => {
@@ -59,7 +68,15 @@ describe('what fouls the membranes', () => {
   test('of a skid without readings says what is missing', async () => {
     const [bare] = (await makeSkids(app, 'Bare', 1)) as [SmallSkid];
     const { body } = await manager.get(`/api/skids/${bare.id}/fouling`).expect(200);
-    expect(body).toMatchObject({ newLmhBar: null, days: [], recoveries: [], inferred: [], doubts: [], index: { perM2L: null } });
+    expect(body).toMatchObject({
+      newLmhBar: null,
+      days: [],
+      recoveries: [],
+      inferred: [],
+      doubts: [],
+      index: { perM2L: null },
+      blocking: { told: false, laws: [] },
+    });
     expect(body.remarks[0]).toMatch(/Nothing is split/);
   });
 

@@ -1,5 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { View } from '../../app/index.js';
+import { BLOCKING_LAWS, type BlockingLaw } from '../core/fouling/blocking-laws.js';
 
 /** Resistance of a day by what would take it away, in 1e12 per metre; null: nothing tells it. */
 export class ResistanceDayView extends View {
@@ -39,6 +40,26 @@ export class FoulingIndexView extends View {
   readonly inWords!: string;
 }
 
+/** How closely the pressure follows a blocking law, and how long the membranes would last by it. */
+export class LawFitView extends View {
+  @ApiProperty({ enum: BLOCKING_LAWS })
+  readonly law!: BlockingLaw;
+  /** Middle distance of the days from the law, as a share of the pressure */
+  readonly scatter!: number;
+  /** Until the start of runs meets the limit, at the load of the last fortnight; null: not to be said */
+  readonly daysToLimit!: number | null;
+}
+
+/** By which law the pressure just after hydraulic cleans rises since the latest chemical clean. */
+export class BlockingView extends View {
+  /** Whether the first law is told from the others by more than scatter */
+  readonly told!: boolean;
+  readonly inWords!: string;
+  /** The closest first; none: too little data, and `inWords` says what is missing */
+  @ApiProperty({ type: () => [LawFitView] })
+  readonly laws!: LawFitView[];
+}
+
 export class InstrumentDoubtView extends View {
   readonly about!: 'stuck' | 'two measures differ' | 'drift' | 'unit' | 'zero';
   readonly signals!: string[];
@@ -63,6 +84,7 @@ export class FoulingView extends View {
   readonly newAssumed!: boolean;
   readonly days!: ResistanceDayView[];
   readonly index!: FoulingIndexView;
+  readonly blocking!: BlockingView;
   readonly recoveries!: CleanRecoveryView[];
   /** Whether recovery cleans give back less and less, in a sentence; null: too few to say */
   readonly decline!: string | null;

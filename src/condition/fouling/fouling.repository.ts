@@ -5,6 +5,8 @@ import type { Baselines } from '../core/baseline.js';
 export interface FoulingSkidRow {
   readonly no: number;
   readonly referenceC: number;
+  /** A recovery clean is due at this share of the permeability when new */
+  readonly limitFraction: number;
   readonly timeZone: string;
   readonly baselines: Baselines | null;
   readonly areaM2: number | null;
@@ -33,7 +35,7 @@ export class FoulingRepository {
   read(caller: Caller, skidId: string): Promise<{ skid: FoulingSkidRow; days: FoulingDayRow[]; cleans: FoulingCleanRow[] } | undefined> {
     return this.database.readFor(caller, async (reader) => {
       const [skid] = await reader.$queryRaw<FoulingSkidRow[]>`
-        SELECT s.no, s.reference_c AS "referenceC", site.time_zone AS "timeZone", k.baselines,
+        SELECT s.no, s.reference_c AS "referenceC", s.permeability_limit_fraction AS "limitFraction", site.time_zone AS "timeZone", k.baselines,
                (SELECT a.area_m2 FROM skid_area a WHERE a.skid_id = s.id ORDER BY a.from_day DESC LIMIT 1) AS "areaM2"
           FROM skid s JOIN site ON site.id = s.site_id LEFT JOIN skid_condition k ON k.skid_no = s.no WHERE s.id = ${skidId}::uuid`;
       if (skid === undefined) return undefined;

@@ -1,20 +1,25 @@
 import { Injectable } from '@nestjs/common';
+import { median } from 'd3-array';
 import { subDays } from 'date-fns';
 import { type Caller, NotFound, viewOf } from '../../app/index.js';
 import { IntakeFacts } from '../../intake/index.js';
 import { baselinesInWords } from '../core/fouling/baselines-in-words.js';
+import type { BlockingLaw } from '../core/fouling/blocking-laws.js';
+import { type BlockingReading, blockingReading } from '../core/fouling/blocking-reading.js';
 import { cleanRecoveries, declineInWords } from '../core/fouling/clean-recovery.js';
 import { type FoulingIndex, irreversibleFoulingIndex } from '../core/fouling/fouling-index.js';
 import { inferredCleans } from '../core/fouling/inferred-cleans.js';
-import { oxidantExposure } from '../core/fouling/oxidant-exposure.js';
+import { isOxidant, oxidantExposure } from '../core/fouling/oxidant-exposure.js';
 import { type FoulingDay, type ResistanceParts, resistanceParts } from '../core/fouling/resistance-parts.js';
 import { crossChecks } from '../core/instruments/cross-checks.js';
 import {
+  BlockingView,
   CleanRecoveryView,
   FoulingIndexView,
   FoulingView,
   InferredCleanView,
   InstrumentDoubtView,
+  LawFitView,
   OxidantExposureView,
   ResistanceDayView,
 } from './fouling.dto.js';
@@ -23,6 +28,14 @@ import { type FoulingCleanRow, FoulingRepository, type FoulingSkidRow } from './
 /** Instruments are held against each other over the runs of so many days. */
 const CHECKED_DAYS = 120;
 const TERA = 1e12;
+const LITRES = 1000;
+const LOAD_DAYS = 14;
+const NAMES: Readonly<Record<BlockingLaw, string>> = {
+  complete: 'complete blocking (pores are closed one after the other)',
+  standard: 'standard blocking (pores grow narrow)',
+  intermediate: 'intermediate blocking (pores are closed, and what closes them covered)',
+  cake: 'a cake (a layer grows on the membrane)',
+};
 
 /** What fouls the membranes of a skid, and what takes it away. */
 @Injectable()
@@ -51,12 +64,13 @@ export class Fouling {
       newAssumed: newest?.kind === 'baseline' && newest.assumed,
       days: parts.map(({ day, ...part }) => viewOf(ResistanceDayView, { day, ...inTera(part) })),
       index: indexView(irreversibleFoulingIndex(days, cleans)),
+      blocking: blockingView(blockingReading(days, cleans, newLmhBar === null ? null : newLmhBar * skid.limitFraction), recentLoad(days)),
       recoveries: recoveries.map(({ kind, day, beforeLmhBar, afterLmhBar, ofNew, ofLast }) =>
         viewOf(CleanRecoveryView, { kind, day, beforeLmhBar, afterLmhBar, ofNew, ofLast }),
       ),
       decline: declineInWords(recoveries),
       inferred: inferredCleans(days, cleans).map((one) => viewOf(InferredCleanView, one)),
-      exposure: viewOf(OxidantExposureView, oxidantExposure(cleans.filter(isOxidant))),
+      exposure: viewOf(OxidantExposureView, oxidantExposure(cleans.filter(({ chemical }) => isOxidant(chemical)))),
       doubts: doubts.map((doubt) => viewOf(InstrumentDoubtView, doubt)),
       remarks: remarksOf(skid, days, cleans),
     });
@@ -68,8 +82,6 @@ export class Fouling {
     return crossChecks(runs).map((doubt) => ({ ...doubt, signals: [...doubt.signals], makesDoubtful: [...doubt.makesDoubtful] }));
   }
 }
-
-const isOxidant = ({ chemical }: FoulingCleanRow): boolean => /hypochlor|chlorine/i.test(chemical);
 
 function inTera({ clean, irreversible, cip, ceb, hydraulic }: Omit<ResistanceParts, 'day'>) {
   const of = (value: number | null) => (value === null ? null : value / TERA);
@@ -85,6 +97,30 @@ function indexView(index: FoulingIndex): FoulingIndexView {
   const rise = perM2L * loadLPerM2;
   const inWords = `Since ${fromDay}, over ${Math.round(loadLPerM2)} L/m2, the pressure just after hydraulic cleans changed by ${(100 * rise).toFixed(1)} %; an index compares at the same flux only.`;
   return viewOf(FoulingIndexView, { perM2L, standardError, days, inWords });
+}
+
+/** Filtrate per area of a day, L/m2: the middle of the last fortnight. */
+const recentLoad = (days: readonly FoulingDay[]) => LITRES * (median(days.slice(-LOAD_DAYS), ({ loadM3PerM2 }) => loadM3PerM2) ?? 0);
+
+function blockingView(reading: BlockingReading, perDay: number): BlockingView {
+  if (reading.kind === 'too-little-data') {
+    const inWords = `Too little data: ${reading.have} days with a start of runs and a volume since the latest chemical clean, ${reading.need} are needed.`;
+    return viewOf(BlockingView, { told: false, inWords, laws: [] });
+  }
+  const { told, rise, days, fromDay, fits } = reading;
+  const [closest] = fits;
+  const risen = `Over ${days} days since ${fromDay} the pressure just after hydraulic cleans has changed by ${(100 * rise).toFixed(1)} %`;
+  const inWords =
+    told && closest !== undefined
+      ? `${risen}, most closely as by ${NAMES[closest.law]}.`
+      : `${risen}: no law is told from the others by more than the scatter of days. They part further on.`;
+  return viewOf(BlockingView, {
+    told,
+    inWords,
+    laws: fits.map(({ law, scatter, toLimitLPerM2: left }) =>
+      viewOf(LawFitView, { law, scatter, daysToLimit: left === null || !(perDay > 0) ? null : left / perDay }),
+    ),
+  });
 }
 
 function remarksOf({ baselines }: FoulingSkidRow, days: readonly FoulingDay[], cleans: readonly FoulingCleanRow[]): string[] {

@@ -14,10 +14,17 @@ import { words } from '../words.js';
 import { ResistanceFigure } from './resistance-figure.js';
 
 type Fouling = Schemas['FoulingView'];
+type LawFit = Schemas['LawFitView'];
 type Recovery = Schemas['CleanRecoveryView'];
 
 const MILLION = 1e6;
 const percent = (share: number | null) => (share === null ? '' : `${number(100 * share)} %`);
+
+const LAW_COLUMNS: readonly Column<LawFit>[] = [
+  { name: said.law, cell: ({ law }) => said.lawNames[law] },
+  { name: said.scatter, numeric: true, cell: ({ scatter }) => `${number(100 * scatter, 1)} %` },
+  { name: said.daysToLimit, numeric: true, cell: ({ daysToLimit }) => number(daysToLimit) },
+];
 
 const COLUMNS: readonly Column<Recovery>[] = [
   { name: said.kind, cell: (clean) => `${clean.kind}, ${day(clean.day)}` },
@@ -80,7 +87,7 @@ function Doubts({ doubts }: { doubts: Fouling['doubts'] }) {
   );
 }
 
-function Sums({ found: { index, exposure } }: { found: Fouling }) {
+function Sums({ found: { index, blocking, exposure } }: { found: Fouling }) {
   return (
     <dl className="pairs">
       <div>
@@ -88,6 +95,19 @@ function Sums({ found: { index, exposure } }: { found: Fouling }) {
         <dd>
           {index.perM2L !== null && <p>{said.indexValue(number(index.perM2L * MILLION, 2), number((index.standardError ?? 0) * MILLION, 2))}</p>}
           <p>{index.inWords}</p>
+        </dd>
+      </div>
+      <div>
+        <dt>{said.blocking}</dt>
+        <dd>
+          <p>{blocking.inWords}</p>
+          {blocking.laws.length > 0 && (
+            <details className="more">
+              <summary>{said.laws}</summary>
+              <Sheet caption={said.laws} columns={LAW_COLUMNS} rows={blocking.laws} keyOf={({ law }) => law} scrolls />
+              <p className="hint">{said.lawsWhy}</p>
+            </details>
+          )}
         </dd>
       </div>
       <div>

@@ -16,6 +16,13 @@ export const foulingWords = {
   asNumbers: 'Show as numbers, one day a week',
   index: 'Irreversible fouling index',
   indexValue: (value: string, error: string) => `${value} ± ${error} ×10⁻⁶ m²/L`,
+  blocking: 'How it closes',
+  laws: 'By each blocking law',
+  law: 'Law',
+  lawNames: { complete: 'Complete', standard: 'Standard', intermediate: 'Intermediate', cake: 'Cake' },
+  scatter: 'Days lie off by',
+  daysToLimit: 'Days to the limit',
+  lawsWhy: 'A straight line of permeability is complete blocking, a straight line of pressure is a cake. The forecast of the skid goes by neither alone.',
   exposure: 'Contact with chlorine so far',
   exposureValue: (ppmH: string, contacts: string) => `${ppmH} ppm·h in ${contacts} cleans`,
   exposureUnknown: (count: string) =>

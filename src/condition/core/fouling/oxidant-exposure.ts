@@ -1,3 +1,15 @@
+/**
+ * Whether a chemical, as it is named on record, brings free chlorine to the membrane.
+ *
+ * Source: own; names as the trade uses them.
+ *
+ * @example isOxidant('sodium hypochlorite') // => true
+ * @example isOxidant('citric acid') // => false
+ */
+export function isOxidant(chemical: string): boolean {
+  return /hypochlor|chlorine/i.test(chemical);
+}
+
 /** A clean with an oxidant: free chlorine in contact with the membrane. */
 export interface OxidantContact {
   readonly mgL: number | null;
