@@ -81,7 +81,13 @@ describe('a way', () => {
     const [due] = [await makeDue(app, west, 'Change the oil', { minutes: 45 })];
     const id = randomUUID();
     const ferry = { fromId: ada.id, toId: west.siteId, bothWays: true, minutes: 100, km: 12.5, note: 'By ferry' };
-    expect((await put(`overrides/${id}`, ferry).expect(200)).body).toMatchObject({ fromName: 'Ada', toName: 'West site', version: 1 });
+    expect((await put(`overrides/${id}`, ferry).expect(200)).body).toMatchObject({
+      fromName: 'Ada',
+      toName: 'West site',
+      setBy: 'A manager',
+      setAt: '2026-11-25T09:00:00.000Z',
+      version: 1,
+    });
     expect(await way(west.siteId, ada.id)).toMatchObject({ minutes: 100, km: 12.5, source: 'set by hand' });
     const plan = (await manager.post('/api/plans', { firstDay: '2026-11-30', days: 5, seconds: 0 }).expect(201)).body;
     const [tour] = plan.tours;
@@ -93,6 +99,7 @@ describe('a way', () => {
     await manager.delete(`/api/planning/travel/overrides/${id}`).expect(204);
     await manager.delete(`/api/planning/travel/overrides/${id}`).expect(404);
     expect((await way(ada.id, west.siteId)).source).toBe('estimated by distance');
+    expect((await manager.get('/api/planning/travel/service').expect(200)).body).toMatchObject({ isSetUp: true, said: null, answeredAt: expect.any(String) });
   });
 
   test('that is longer than the time between two visits is told when one of them is looked at', async () => {

@@ -173,6 +173,7 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'GET /api/upkeep/load',
     'GET /api/upkeep/load/week',
     'GET /api/visits/:id/kit',
+    'GET /api/visits/:id/way-in',
   ],
   'signed in': [
     'GET /api/attachments',
@@ -256,6 +257,7 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'GET /api/planning/travel/regions',
     'DELETE /api/planning/travel/regions/:id',
     'PUT /api/planning/travel/regions/:id',
+    'GET /api/planning/travel/service',
     'GET /api/plans',
     'GET /api/plans/:id',
     'POST /api/plans',

@@ -134,9 +134,11 @@ describe('what a road table does not know is left open, and said', () => {
     expect((await roads.ask(placesAt(8, 10))).fault).toBe('The road table does not answer within 0.5 s: 2 of 2 ways are estimated by distance');
     expect((await roads.ask(placesAt(8, 11))).fault).toBe('The road table does not answer within 0.5 s: 2 of 2 ways are estimated by distance');
     expect(server.asked).toHaveLength(1);
+    expect(roads.met).toEqual({ askedAt: new Date(now), answeredAt: null, said: 'The road table does not answer within 0.5 s' });
     now += 61_000;
     server.answerWith = null;
     expect((await roads.ask(placesAt(8, 10))).fault).toBeNull();
+    expect(roads.met).toEqual({ askedAt: new Date(now), answeredAt: new Date(now), said: null });
   });
 
   test('nobody at its address', async () => {

@@ -1,6 +1,6 @@
 import type { Clock } from '../../app/index.js';
 import type { TravelPlace, Way } from '../core/travel/travel-table.js';
-import type { AskedRoads } from './travel-provider.js';
+import type { AskedRoads, MetRoads } from './travel-provider.js';
 
 /** As many coordinates as services of this kind take in one request without being set up for more. */
 const MOST_PLACES = 100;
@@ -21,12 +21,17 @@ export class RoadTable {
   private readonly kept = new Map<string, { readonly ways: Block; readonly at: number }>();
   private silentUntil = 0;
   private silence = '';
+  private lastMet: MetRoads = { askedAt: null, answeredAt: null, said: null };
 
   constructor(
     private readonly address: string,
     private readonly clock: Clock,
     private readonly patienceMs = PATIENCE_MS,
   ) {}
+
+  get met(): MetRoads {
+    return this.lastMet;
+  }
 
   async ask(places: readonly TravelPlace[]): Promise<AskedRoads> {
     const count = places.length;
@@ -60,6 +65,8 @@ export class RoadTable {
     if (kept !== undefined && now - kept.at < KEPT_MS) return { kind: 'ways', ways: kept.ways };
     if (now < this.silentUntil) return { kind: 'silent', fault: this.silence };
     const asked = await this.fetched(path, rows.length, columns.length);
+    const answeredAt = asked.kind === 'silent' ? this.lastMet.answeredAt : this.clock.now();
+    this.lastMet = { askedAt: this.clock.now(), answeredAt, said: asked.kind === 'ways' ? null : asked.fault };
     if (asked.kind === 'silent') {
       this.silentUntil = now + REST_MS;
       this.silence = asked.fault;

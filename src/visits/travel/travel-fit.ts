@@ -50,12 +50,14 @@ function positionOf(place: PlaceRow | undefined) {
 function saidOf(found: RefittedRoads, now: RegionRow): Omit<TravelFitView, 'regionId' | 'regionName'> {
   if (found.kind === 'too-little-data') {
     const summary = `Too little to say: job sheets note ${found.have} usable ${found.have === 1 ? 'trip' : 'trips'}, ${found.need} are needed.`;
-    return { trips: found.have, tripsWithKm: null, ratio: null, factor: null, nearKmh: null, farKmh: null, summary };
+    const unknown = { tripsWithKm: null, ratio: null, factor: null, nearKmh: null, farKmh: null, offMinutesNow: null, offMinutesThen: null };
+    return { trips: found.have, ...unknown, summary };
   }
-  const { trips, tripsWithKm, ratio, roads } = found;
+  const { trips, tripsWithKm, ratio, roads, offMinutes } = found;
+  const [offMinutesNow, offMinutesThen] = [offMinutes.now, offMinutes.fitted].map((off) => Math.round(off * 10) / 10) as [number, number];
   const [factor, nearKmh, farKmh] = [Math.round(roads.factor * 100) / 100, Math.round(roads.nearKmh), Math.round(roads.farKmh)];
   const kept = factor === now.factor ? `stays ${now.factor}` : `${factor} (now ${now.factor})`;
   const speeds = `${nearKmh} km/h near both ends (now ${now.nearKmh}) and ${farKmh} in between (now ${now.farKmh})`;
   const summary = `${trips} trips took ${ratio.toFixed(2)} times as long as estimated, as a rule. Factor ${kept}, ${speeds} would fit them.`;
-  return { trips, tripsWithKm, ratio, factor, nearKmh, farKmh, summary };
+  return { trips, tripsWithKm, ratio, factor, nearKmh, farKmh, offMinutesNow, offMinutesThen, summary };
 }

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { Conflict, Database, EditedMeanwhile, faultIn, NotFound, type Reader, viewOf } from '../../app/index.js';
+import { type Caller, Clock, Conflict, Database, EditedMeanwhile, faultIn, NotFound, type Reader, viewOf } from '../../app/index.js';
 import { type TravelOverrideDto, TravelOverrideView, type TravelRegionDto, TravelRegionView } from './travel.dto.js';
 import {
   holdTravel,
@@ -17,7 +17,10 @@ import {
 /** What people enter of roads: regions with their own, and ways that they know better. */
 @Injectable()
 export class TravelSettings {
-  constructor(private readonly database: Database) {}
+  constructor(
+    private readonly database: Database,
+    private readonly clock: Clock,
+  ) {}
 
   async regions(): Promise<TravelRegionView[]> {
     return (await regionsOf(this.database.prisma)).map(regionView);
@@ -52,7 +55,7 @@ export class TravelSettings {
     return overrideViews(prisma, await overridesOf(prisma));
   }
 
-  putOverride(id: string, version: number, { note = '', ...input }: TravelOverrideDto): Promise<TravelOverrideView> {
+  putOverride({ name: setBy }: Caller, id: string, version: number, { note = '', ...input }: TravelOverrideDto): Promise<TravelOverrideView> {
     const { fromId, toId, bothWays, minutes, km } = input;
     if (fromId === toId) throw faultIn('toId', 'is where the way begins: name another site or person');
     return this.database.write(async (tx) => {
@@ -67,7 +70,7 @@ export class TravelSettings {
       const isSame = (each: OverrideRow) =>
         (each.fromId === fromId && each.toId === toId) || (bothWays && each.bothWays && each.fromId === toId && each.toId === fromId);
       if (rows.some((each) => each.id !== id && isSame(each))) throw new Conflict('The way between the two is set by hand already: edit that one');
-      const [view] = await overrideViews(tx, [await writeOverride(tx, id, { fromId, toId, bothWays, minutes, km, note })]);
+      const [view] = await overrideViews(tx, [await writeOverride(tx, id, { fromId, toId, bothWays, minutes, km, note, setBy, setAt: this.clock.now() })]);
       if (view === undefined) throw new NotFound('way', id);
       return view;
     });

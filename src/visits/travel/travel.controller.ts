@@ -1,6 +1,6 @@
 import { Body, Controller, Delete, Get, HttpCode, Param, ParseUUIDPipe, Put, Query, UseInterceptors } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
-import { Allow, EtagInterceptor, TakesVersion, VersionSeen } from '../../app/index.js';
+import { Allow, type Caller, CurrentCaller, EtagInterceptor, TakesVersion, VersionSeen } from '../../app/index.js';
 import {
   type TravelFitView,
   TravelOverrideDto,
@@ -8,6 +8,7 @@ import {
   TravelQuery,
   TravelRegionDto,
   type TravelRegionView,
+  type TravelServiceView,
   type TravelView,
 } from './travel.dto.js';
 import { Travel } from './travel.js';
@@ -29,6 +30,12 @@ export class TravelController {
   @Get()
   way(@Query() query: TravelQuery): Promise<TravelView> {
     return this.travel.way(query);
+  }
+
+  /** Whether the service that knows roads answers */
+  @Get('service')
+  service(): TravelServiceView {
+    return this.travel.service();
   }
 
   /** Roads by region; that of everywhere else comes first */
@@ -65,8 +72,13 @@ export class TravelController {
   /** Sets or replaces a way, by an id of the caller’s making; "0" is the version of a new one */
   @Put('overrides/:id')
   @TakesVersion()
-  putOverride(@Param('id', ParseUUIDPipe) id: string, @VersionSeen() version: number, @Body() input: TravelOverrideDto): Promise<TravelOverrideView> {
-    return this.settings.putOverride(id, version, input);
+  putOverride(
+    @CurrentCaller() caller: Caller,
+    @Param('id', ParseUUIDPipe) id: string,
+    @VersionSeen() version: number,
+    @Body() input: TravelOverrideDto,
+  ): Promise<TravelOverrideView> {
+    return this.settings.putOverride(caller, id, version, input);
   }
 
   @Delete('overrides/:id')

@@ -103,7 +103,21 @@ export class TravelOverrideView extends View {
   readonly minutes!: number;
   readonly km!: number;
   readonly note!: string;
+  /** Who set it as it is; null: it was set before that was kept */
+  readonly setBy!: string | null;
+  readonly setAt!: Date | null;
   readonly version!: number;
+}
+
+/** The service that knows roads, as this process has met it. */
+export class TravelServiceView extends View {
+  /** Else every way that is not set by hand is estimated by distance */
+  readonly isSetUp!: boolean;
+  /** Null: it was not asked yet since the process began */
+  readonly askedAt!: Date | null;
+  readonly answeredAt!: Date | null;
+  /** What was wrong when it was asked last; null: nothing */
+  readonly said!: string | null;
 }
 
 /** What trips on job sheets ask of the roads of a region. Null: too few trips to say. */
@@ -117,5 +131,8 @@ export class TravelFitView extends View {
   readonly factor!: number | null;
   readonly nearKmh!: number | null;
   readonly farKmh!: number | null;
+  /** How far estimates of these trips were off, the median: by the present roads, and by roads fitted to other trips */
+  readonly offMinutesNow!: number | null;
+  readonly offMinutesThen!: number | null;
   readonly summary!: string;
 }

@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { Database, InvalidRequest, NotFound, type Reader, viewOf } from '../../app/index.js';
 import { USUAL_ROADS } from '../core/plan-facts/estimated-way.js';
 import { TRAVEL_SOURCES, type TravelKnown, type TravelPlace, type TravelSource, type TravelTable, travelTable } from '../core/travel/travel-table.js';
-import { type TravelQuery, TravelView } from './travel.dto.js';
+import { type TravelQuery, TravelServiceView, TravelView } from './travel.dto.js';
 import { overridesOf, type PlaceRow, placesOf, regionsOf } from './travel.repository.js';
 import { type ProvidedTravel, TravelProvider } from './travel-provider.js';
 
@@ -35,6 +35,11 @@ export class Travel {
         other === at ? [] : [[id, { here: timeAt(table, other * places.length + at), back: timeAt(table, at * places.length + other) }] as const],
       ),
     );
+  }
+
+  service(): TravelServiceView {
+    const met = this.provider.met();
+    return viewOf(TravelServiceView, { isSetUp: met !== null, ...(met ?? { askedAt: null, answeredAt: null, said: null }) });
   }
 
   async way({ from, to }: TravelQuery): Promise<TravelView> {

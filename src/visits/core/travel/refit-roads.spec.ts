@@ -22,6 +22,18 @@ describe('roads fitted to recorded trips', () => {
     expect(found.roads.factor).toBeCloseTo(1.6, 9);
     expect([found.roads.nearKmh, found.roads.farKmh].map((kmh) => Number(kmh.toFixed(6)))).toEqual([28, 56]);
     expect(found.ratio).toBeGreaterThan(1);
+    // Each is estimated exactly by what the others say.
+    expect(found.offMinutes.fitted).toBeCloseTo(0, 6);
+    expect(found.offMinutes.now).toBeGreaterThan(5);
+  });
+
+  test('are not said to fit better where trips have nothing in common', () => {
+    const found = refitRoads(
+      LENGTHS.map((km, at) => driven(km, at % 2 === 0 ? HILLS : USUAL_ROADS, false)),
+      USUAL_ROADS,
+    );
+    if (found.kind !== 'roads') throw new Error('too few');
+    expect(found.offMinutes.fitted).toBeGreaterThan(0.8 * found.offMinutes.now);
   });
 
   test('keep their factor, and the times come out right all the same, where they were not', () => {

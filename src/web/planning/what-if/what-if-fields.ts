@@ -8,6 +8,7 @@ export type WhatIfKind = (typeof WHAT_IFS)[number];
 
 export const NOTHING_ASKED = { kind: 'more' as string, likeId: '', skillsLikeId: '', workId: '', from: '', laterDays: '7', seconds: '3' };
 export type WhatIfEntries = Readonly<typeof NOTHING_ASKED>;
+type Skilled = Pick<Schemas['PersonPlanningView'], 'personId' | 'skills'>;
 type Plan = Pick<Schemas['PlanView'], 'firstDay' | 'days' | 'lines' | 'notInPlan'>;
 
 export interface WorkToDefer {
@@ -53,7 +54,7 @@ export function whatIfField(pointer: string): keyof WhatIfEntries | '' {
 export function whatIfBody(
   entries: WhatIfEntries,
   { firstDay, days }: Plan,
-  { people, today }: { people: readonly Schemas['PersonPlanningView'][]; today: string },
+  { people, today }: { people: readonly Skilled[]; today: string },
 ): Schemas['WhatIfDto'] {
   const { kind, likeId, workId, from, laterDays, seconds } = entries;
   const first = firstDay < today ? today : firstDay;
@@ -65,7 +66,7 @@ export function whatIfBody(
 }
 
 /** Those that hold on the day, of the person whose skills were chosen. */
-function skillsOf({ skillsLikeId }: WhatIfEntries, people: readonly Schemas['PersonPlanningView'][], day: string): string[] {
+function skillsOf({ skillsLikeId }: WhatIfEntries, people: readonly Skilled[], day: string): string[] {
   const like = people.find(({ personId }) => personId === skillsLikeId);
   return [...new Set((like?.skills ?? []).flatMap(({ skill, lastOn }) => (lastOn === null || lastOn >= day ? [skill] : [])))];
 }

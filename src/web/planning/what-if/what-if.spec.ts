@@ -3,25 +3,14 @@ import type { Schemas } from '../../api/client.js';
 import { checkWhatIf, NOTHING_ASKED, whatIfBody, whatIfField, workToDefer } from './what-if-fields.js';
 import { whatIfInWords } from './what-if-in-words.js';
 
-const person = (personId: string, skills: Schemas['SkillView'][]): Schemas['PersonPlanningView'] => ({
-  personId,
-  name: personId,
-  latitude: 50,
-  longitude: 8,
-  workDays: [1],
-  shiftFrom: '08:00',
-  regularUntil: '16:00',
-  shiftUntil: '17:00',
-  mostNights: 0,
-  skills,
-  daysOff: [],
-  version: 1,
-});
 const people = [
-  person('ada', [
-    { skill: 'Welding', lastOn: '2026-11-01' },
-    { skill: 'Pumps', lastOn: null },
-  ]),
+  {
+    personId: 'ada',
+    skills: [
+      { skill: 'Welding', lastOn: '2026-11-01' },
+      { skill: 'Pumps', lastOn: null },
+    ],
+  },
 ];
 const plan = { firstDay: '2026-11-30', days: 14, lines: [], notInPlan: [] };
 const asked = (about: object) => ({ ...NOTHING_ASKED, ...about });
