@@ -5794,6 +5794,21 @@ export interface components {
             days: number;
             inWords: string;
         };
+        LawFitView: {
+            /** @enum {string} */
+            law: "complete" | "standard" | "intermediate" | "cake";
+            /** @description Middle distance of the days from the law, as a share of the pressure */
+            scatter: number;
+            /** @description Until the start of runs meets the limit, at the load of the last fortnight; null: not to be said */
+            daysToLimit: number | null;
+        };
+        BlockingView: {
+            /** @description The closest first; none: too little data, and `inWords` says what is missing */
+            laws: components["schemas"]["LawFitView"][];
+            /** @description Whether the first law is told from the others by more than scatter */
+            told: boolean;
+            inWords: string;
+        };
         CleanRecoveryView: {
             /** @enum {string} */
             kind: "CEB" | "CIP";
@@ -5826,6 +5841,7 @@ export interface components {
             newAssumed: boolean;
             days: components["schemas"]["ResistanceDayView"][];
             index: components["schemas"]["FoulingIndexView"];
+            blocking: components["schemas"]["BlockingView"];
             recoveries: components["schemas"]["CleanRecoveryView"][];
             /** @description Whether recovery cleans give back less and less, in a sentence; null: too few to say */
             decline: string | null;
