@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { type Caller, Database, PLANNED_ONCE } from '../app/index.js';
+import { type Caller, Database, Gather, PLANNED_ONCE } from '../app/index.js';
 
 export interface SessionRow {
   readonly id: string;
@@ -23,19 +23,37 @@ interface GatewayKeyRow {
   readonly site: { readonly name: string; readonly endedOn: Date | null };
 }
 
-const CALLER_OF_SESSION = `${PLANNED_ONCE}
-  SELECT p.id, p.name, p.role, p.client_id AS "clientId", p.site_id AS "siteId", p.may_enter_readings AS "mayEnterReadings"
+interface Held {
+  readonly tokenHash: string;
+  readonly now: Date;
+}
+
+const CALLERS_OF_SESSIONS = `${PLANNED_ONCE}
+  SELECT s.token_hash AS "tokenHash", p.id, p.name, p.role, p.client_id AS "clientId", p.site_id AS "siteId", p.may_enter_readings AS "mayEnterReadings"
     FROM session s JOIN person p ON p.id = s.person_id LEFT JOIN client c ON c.id = p.client_id
-   WHERE s.token_hash = $1 AND s.expires_at > $2::timestamptz AND p.ended_at IS NULL AND (c.ended_on IS NULL OR c.ended_on >= $2::date)`;
+   WHERE s.token_hash = ANY($1) AND s.expires_at > $2::timestamptz AND p.ended_at IS NULL AND (c.ended_on IS NULL OR c.ended_on >= $2::date)`;
 
 @Injectable()
 export class SessionsRepository {
-  constructor(private readonly database: Database) {}
+  /** Every request asks: many at once are answered by one query. */
+  private readonly callers: Gather<Held, Caller | null>;
 
-  /** Who holds the session: one query, since every request asks. Nobody, when it is over or when the person or their client has ended. */
-  async callerOfSession(tokenHash: string, now: Date): Promise<Caller | null> {
-    const rows = await this.database.prisma.$queryRawUnsafe<Caller[]>(CALLER_OF_SESSION, tokenHash, now);
-    return rows[0] ?? null;
+  constructor(private readonly database: Database) {
+    this.callers = new Gather(async (held) => {
+      const now = new Date(Math.max(...held.map((each) => each.now.getTime())));
+      const rows = await database.prisma.$queryRawUnsafe<(Caller & { tokenHash: string })[]>(
+        CALLERS_OF_SESSIONS,
+        [...new Set(held.map(({ tokenHash }) => tokenHash))],
+        now,
+      );
+      const byHash = new Map(rows.map(({ tokenHash, ...caller }) => [tokenHash, caller]));
+      return held.map(({ tokenHash }) => ({ status: 'fulfilled', value: byHash.get(tokenHash) ?? null }));
+    });
+  }
+
+  /** Who holds the session. Nobody, when it is over or when the person or their client has ended. */
+  callerOfSession(tokenHash: string, now: Date): Promise<Caller | null> {
+    return this.callers.ask({ tokenHash, now });
   }
 
   /** The key whatever became of it. A use is noted once a minute, so that reading writes little. */

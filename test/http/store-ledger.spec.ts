@@ -205,8 +205,7 @@ describe('posts of many hands at once', () => {
       known: 4,
       short: 16,
     });
-    // The first goes alone, and all others together.
-    expect(statements).toBeLessThanOrEqual(2 * 6);
+    expect(statements).toBeLessThanOrEqual(6);
     expect(await onHand(store, 12)).toEqual([]);
     expect(await database.prisma.stockMove.count({ where: { itemId: items[12] ?? '', toPlaceId: null } })).toBe(10);
     await expect(scrap('2', 12, twice[0])).rejects.toThrow(/another content/);

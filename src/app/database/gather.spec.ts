@@ -11,33 +11,41 @@ function gathered(most?: number) {
     await new Promise<void>((resolve) => ends.push(resolve));
     return asked.map((one) => (one < 0 ? { status: 'rejected', reason: new Error(`not ${one}`) } : { status: 'fulfilled', value: `done ${one}` }));
   }, most);
+  const turn = async () => {
+    for (let turns = 0; turns < 3; turns += 1) await new Promise((resolve) => setImmediate(resolve));
+  };
   const end = async () => {
     ends.shift()?.();
-    for (let turns = 0; turns < 5; turns += 1) await Promise.resolve();
+    await turn();
   };
-  return { gather, batches, end };
+  return { gather, batches, turn, end };
 }
 
-test('whoever asks alone waits for nobody; what comes meanwhile is done together, at most so many at a time', async () => {
-  const { gather, batches, end } = gathered(3);
-  const answers = [1, 2, 3, 4, 5].map((one) => gather.ask(one));
-  expect(batches).toEqual([[1]]);
+test('what comes at once or while other work is under way is done together, at most so many at a time; whoever asks alone waits for nobody', async () => {
+  const { gather, batches, turn, end } = gathered(3);
+  const answers = [gather.ask(1), gather.ask(2)];
+  await turn();
+  expect(batches).toEqual([[1, 2]]);
+  answers.push(...[3, 4, 5, 6].map((one) => gather.ask(one)));
+  await turn();
+  expect(batches).toEqual([[1, 2]]);
   await end();
-  expect(batches).toEqual([[1], [2, 3, 4]]);
+  expect(batches.slice(1)).toEqual([[3, 4, 5]]);
   await end();
   await end();
-  expect(batches).toEqual([[1], [2, 3, 4], [5]]);
-  expect(await Promise.all(answers)).toEqual(['done 1', 'done 2', 'done 3', 'done 4', 'done 5']);
-  const later = gather.ask(6);
-  expect(batches.at(-1)).toEqual([6]);
+  expect(batches.slice(2)).toEqual([[6]]);
+  expect(await Promise.all(answers)).toEqual(['done 1', 'done 2', 'done 3', 'done 4', 'done 5', 'done 6']);
+  const later = gather.ask(7);
+  await turn();
+  expect(batches.at(-1)).toEqual([7]);
   await end();
-  expect(await later).toBe('done 6');
+  expect(await later).toBe('done 7');
 });
 
 test('one that is refused changes nothing for the others', async () => {
-  const { gather, end } = gathered();
+  const { gather, turn, end } = gathered();
   const answers = Promise.allSettled([1, -2, 3].map((one) => gather.ask(one)));
-  await end();
+  await turn();
   await end();
   expect((await answers).map(({ status }) => status)).toEqual(['fulfilled', 'rejected', 'fulfilled']);
 });

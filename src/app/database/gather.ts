@@ -26,7 +26,11 @@ export class Gather<Asked, Answer> {
 
   private async run(): Promise<void> {
     this.busy = true;
-    while (this.waiting.length > 0) await this.together(this.waiting.splice(0, this.most));
+    while (this.waiting.length > 0) {
+      // What comes in the same turn of the event loop came together.
+      await new Promise((resolve) => setImmediate(resolve));
+      await this.together(this.waiting.splice(0, this.most));
+    }
     this.busy = false;
   }
 
