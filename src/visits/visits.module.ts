@@ -9,6 +9,7 @@ import { FollowJobs } from './follow-jobs.js';
 import { JudgeVisit } from './judge-visit.js';
 import { PlanVisit } from './plan-visit.js';
 import { AcceptPlan } from './planning/accept-plan.js';
+import { WayInController } from './planning/access/way-in.controller.js';
 import { FindPlan } from './planning/find-plan.js';
 import { PlanFactsReader } from './planning/plan-facts-reader.js';
 import { PlanList } from './planning/plan-list.js';
@@ -38,7 +39,7 @@ import { WorkOfVisit } from './work-of-visit.js';
 
 @Module({
   imports: [OutlookModule, UpkeepModule, StoreModule, JobsModule],
-  controllers: [VisitsController, SheetsController, PlanningController, PlansController, TravelController, RatesController, AnswersController],
+  controllers: [VisitsController, SheetsController, PlanningController, PlansController, TravelController, RatesController, WayInController, AnswersController],
   providers: [
     AcceptPlan,
     Answers,

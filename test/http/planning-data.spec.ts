@@ -86,6 +86,32 @@ describe('what planning knows of sites', () => {
     await putSite(0, {}).expect(412);
   });
 
+  test('is how people get in and whom to call, which the day sheet of a visit tells those who go', async () => {
+    const contacts = [{ name: 'Kim Ode', role: 'shift leader', phone: '+44 20 0000', email: null }];
+    const ferry = { out: ['12:00', '07:30'], back: ['17:00'], minutes: 40 };
+    const access = { noticeDays: 3, inductions: ['Induction Alder'], ferry, openMonths: [6, 5], escort: true, accessNote: 'Gate 2.', contacts };
+    const { body } = await putSite(1, access).expect(200);
+    expect(body).toMatchObject({ ...access, ferry: { ...ferry, out: ['07:30', '12:00'] }, openMonths: [5, 6], version: 2 });
+    const visit = await manager
+      .post('/api/visits', { siteId: alder.siteId, onDay: '2026-12-01', startTime: '10:00', personIds: [ada.id], minutes: 60 })
+      .expect(201);
+    const wayIn = (await ada.api.get(`/api/visits/${visit.body.id}/way-in`).expect(200)).body;
+    expect(wayIn.contacts).toEqual(contacts);
+    expect(wayIn.access).toContain('By ferry: out 07:30, 12:00, back 17:00; the crossing takes 40 minutes.');
+    await ada.api.get(`/api/visits/${alder.siteId}/way-in`).expect(404);
+  });
+
+  test.each([
+    ['a ferry that leaves before anybody has arrived', { ferry: { out: ['09:00'], back: ['09:30'], minutes: 45 } }, '#/ferry/back'],
+    ['a departure at no time', { ferry: { out: ['9'], back: ['17:00'], minutes: 45 } }, '#/ferry/out'],
+    ['a contact whom nobody can reach', { contacts: [{ name: 'Kim' }] }, '#/contacts/0/phone'],
+    ['a month that no year has', { openMonths: [13] }, '#/openMonths'],
+    ['notice of less than no day', { noticeDays: -1 }, '#/noticeDays'],
+    ['an induction without a name', { inductions: [''] }, '#/inductions'],
+  ])('is refused with %s', async (_, body, pointer) => {
+    expect(pointersOf((await putSite(2, body).expect(400)).body)).toEqual([pointer]);
+  });
+
   test('is refused with a window that passes midnight', async () => {
     const windows = [{ days: [1], from: '22:00', until: '02:00' }];
     const { body } = await putSite(1, { windows }).expect(400);

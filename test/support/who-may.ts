@@ -173,6 +173,7 @@ export const WHO_MAY: Record<string, readonly string[]> = {
     'GET /api/upkeep/load',
     'GET /api/upkeep/load/week',
     'GET /api/visits/:id/kit',
+    'GET /api/visits/:id/way-in',
   ],
   'signed in': [
     'GET /api/attachments',

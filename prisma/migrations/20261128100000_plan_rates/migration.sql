@@ -23,3 +23,12 @@ ALTER TABLE "visit_plan" ADD COLUMN "rates" JSONB;
 ALTER TABLE "person_planning" ADD COLUMN "rest_hours" DOUBLE PRECISION,
 ADD COLUMN "overtime_hours_a_week" DOUBLE PRECISION,
 ADD COLUMN "on_call" JSONB NOT NULL DEFAULT '[]';
+
+-- How people get into a site, and whom to call there.
+ALTER TABLE "site_planning" ADD COLUMN "notice_days" INTEGER NOT NULL DEFAULT 0,
+ADD COLUMN "inductions" TEXT[] DEFAULT ARRAY[]::TEXT[],
+ADD COLUMN "ferry" JSONB,
+ADD COLUMN "open_months" INTEGER[] DEFAULT ARRAY[]::INTEGER[],
+ADD COLUMN "escort" BOOLEAN NOT NULL DEFAULT false,
+ADD COLUMN "access_note" TEXT NOT NULL DEFAULT '',
+ADD COLUMN "contacts" JSONB NOT NULL DEFAULT '[]';

@@ -10,6 +10,7 @@ import { partsReady } from '../core/plan-facts/parts-ready.js';
 import { waysForPlan } from '../core/travel/ways-for-plan.js';
 import { visitSpan } from '../core/visit-span.js';
 import { Travel } from '../travel/travel.js';
+import { accessOf } from './access/access.js';
 import { duesToPlace, jobsToPlace, partsOfWork, type VisitToKeep, visitsToKeep, type WorkRow } from './plan-facts.repository.js';
 import { type PersonToRead, peopleToSend, type SiteToRead, sitesToVisit } from './planning-data.repository.js';
 import { Rates } from './rates/rates.js';
@@ -53,6 +54,7 @@ export class PlanFactsReader {
     return {
       firstDay,
       days,
+      today: dayOf(this.clock.now()),
       people,
       sites,
       work,
@@ -117,7 +119,9 @@ function personFacts({ id, name, planning }: PersonToRead): PersonFacts[] {
 function siteFacts({ id, name, latitude, longitude, planning }: SiteToRead): SiteFacts[] {
   if (latitude === null || longitude === null) return [];
   const windows = (planning?.windows ?? []) as unknown as SiteFacts['windows'];
-  return [{ id, name, latitude, longitude, windows, extraMinutes: planning?.extraMinutes ?? 0, mayWorkAlone: planning?.mayWorkAlone ?? true }];
+  const { noticeDays, inductions, ferry, openMonths } = accessOf(planning);
+  const usual = { windows, extraMinutes: planning?.extraMinutes ?? 0, mayWorkAlone: planning?.mayWorkAlone ?? true };
+  return [{ id, name, latitude, longitude, ...usual, noticeDays, inductions, ferry, openMonths }];
 }
 
 /** Day by day of the plan, of all forecasts together; beyond the two years of a forecast it stays as on its last day. */

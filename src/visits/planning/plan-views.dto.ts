@@ -80,6 +80,8 @@ export class PlanLineWhyView extends View {
   readonly withSites!: string[];
   /** Why it is not shifted; null: it may be */
   readonly kept!: 'promised' | 'agreed' | null;
+  /** Urgent work that comes before there is time for the notice that the site wants */
+  readonly shortNotice!: boolean;
 }
 
 export class PlanLineAcceptedView extends View {

@@ -1,5 +1,5 @@
 import type { Reader } from '../../app/index.js';
-import type { Prisma } from '../../generated/prisma/client.js';
+import { Prisma, type SitePlanning } from '../../generated/prisma/client.js';
 
 const PERSON = { id: true, name: true, planning: true } as const satisfies Prisma.PersonSelect;
 export type PersonToRead = Prisma.PersonGetPayload<{ select: typeof PERSON }>;
@@ -41,8 +41,13 @@ export async function lockSiteToVisit(tx: Reader, id: string): Promise<SiteToRea
   return tx.site.findFirst({ where: { id, endedOn: null }, select: SITE });
 }
 
-export type SiteColumns = Omit<Prisma.SitePlanningUncheckedCreateInput, 'siteId' | 'version'>;
+export type SiteColumns = Omit<Prisma.SitePlanningUncheckedCreateInput, 'siteId' | 'version' | 'ferry'> & { readonly ferry: Prisma.InputJsonObject | null };
 
-export async function writeSite(tx: Reader, siteId: string, columns: SiteColumns): Promise<void> {
+export async function writeSite(tx: Reader, siteId: string, { ferry, ...rest }: SiteColumns): Promise<void> {
+  const columns = { ...rest, ferry: ferry ?? Prisma.DbNull };
   await tx.sitePlanning.upsert({ where: { siteId }, create: { ...columns, siteId }, update: { ...columns, version: { increment: 1 } } });
 }
+
+/** What planning knows of the site of a visit; null: there is no such visit. */
+export const planningOfVisit = (reader: Reader, visitId: string): Promise<{ site: { planning: SitePlanning | null } } | null> =>
+  reader.visit.findUnique({ where: { id: visitId }, select: { site: { select: { planning: true } } } });

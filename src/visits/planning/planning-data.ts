@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Database, EditedMeanwhile, faultIn, NotFound, viewOf } from '../../app/index.js';
+import { accessOf, accessToStore, ferryView } from './access/access.js';
 import {
   AccessWindowView,
   DaysOffView,
@@ -53,13 +54,14 @@ export class PlanningData {
     for (const [at, { from, until }] of input.windows.entries()) {
       if (until <= from) throw faultIn(`windows/${at}/until`, `must be later than ${from}: a window that passes midnight is entered as two`);
     }
+    const access = accessToStore(input);
     return this.database.write(async (tx) => {
       const site = await lockSiteToVisit(tx, id);
       if (site === null) throw new NotFound('site', id);
       checkVersion(site.planning, version, site.name);
-      const { windows: open, ...rest } = input;
+      const { windows: open, extraMinutes, mayWorkAlone } = input;
       const windows = open.map(({ days, from, until }) => ({ days: inOrder(days), from, until }));
-      await writeSite(tx, id, { ...rest, windows });
+      await writeSite(tx, id, { ...access, extraMinutes, mayWorkAlone, windows });
       return siteView((await lockSiteToVisit(tx, id)) ?? site);
     });
   }
@@ -131,7 +133,10 @@ function personView({ id: personId, name, planning }: PersonToRead): PersonPlann
 function siteView({ id: siteId, name, timeZone, latitude, longitude, client, planning }: SiteToRead): SitePlanningView {
   const { extraMinutes = 0, mayWorkAlone = true, version = 0 } = planning ?? {};
   const windows = ((planning?.windows ?? []) as unknown as AccessWindowView[]).map((window) => viewOf(AccessWindowView, window));
-  return viewOf(SitePlanningView, { siteId, name, clientName: client.name, timeZone, latitude, longitude, windows, extraMinutes, mayWorkAlone, version });
+  const { ferry, contacts, ...access } = accessOf(planning);
+  const where = { siteId, name, clientName: client.name, timeZone, latitude, longitude };
+  const ways = { ...access, ferry: ferryView(ferry), contacts: [...contacts] };
+  return viewOf(SitePlanningView, { ...where, windows, extraMinutes, mayWorkAlone, ...ways, version });
 }
 
 const inOrder = (days: readonly number[]) => days.toSorted((a, b) => a - b);

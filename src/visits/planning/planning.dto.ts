@@ -16,6 +16,7 @@ import {
   ValidateNested,
 } from 'class-validator';
 import { IsDay, IsName, MayBeLeftOut, View } from '../../app/index.js';
+import { type ContactView, type FerryView, SiteAccessDto } from './access/access.dto.js';
 
 const IsTime = () => Matches(/^([01]\d|2[0-3]):[0-5]\d$/, { message: '$property must be a time of the day from 00:00 to 23:59, such as 08:30' });
 
@@ -136,7 +137,7 @@ export class AccessWindowDto {
   until!: string;
 }
 
-export class SitePlanningDto {
+export class SitePlanningDto extends SiteAccessDto {
   /** None: people are let in at any time */
   @IsArray()
   @ArrayMaxSize(20)
@@ -207,6 +208,15 @@ export class SitePlanningView extends View {
   readonly windows!: AccessWindowView[];
   readonly extraMinutes!: number;
   readonly mayWorkAlone!: boolean;
+  readonly noticeDays!: number;
+  readonly inductions!: string[];
+  /** Null: none */
+  readonly ferry!: FerryView | null;
+  /** None: all year */
+  readonly openMonths!: number[];
+  readonly escort!: boolean;
+  readonly accessNote!: string;
+  readonly contacts!: ContactView[];
   /** 0: nothing was entered yet */
   readonly version!: number;
 }

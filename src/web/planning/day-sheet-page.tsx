@@ -80,6 +80,7 @@ function Stop({ visitId, title }: { visitId: string; title: string }) {
   const params = { params: { path: { id: visitId } } };
   const visit = query.useQuery('get', '/api/visits/{id}', params);
   const kit = query.useQuery('get', '/api/visits/{id}/kit', params);
+  const wayIn = query.useQuery('get', '/api/visits/{id}/way-in', params);
   return (
     <section className="block day-stop">
       <h2>{title}</h2>
@@ -103,10 +104,51 @@ function Stop({ visitId, title }: { visitId: string; title: string }) {
           </>
         )}
       </Loaded>
+      <Loaded of={wayIn} what={daySheetWords.whatWayIn}>
+        {(found) => <WayIn of={found} />}
+      </Loaded>
       <Loaded of={kit} what={visitWords.kit.what}>
         {(list) => <KitList kit={list} onPaper />}
       </Loaded>
     </section>
+  );
+}
+
+/** How to get in, and whom to call there. */
+function WayIn({ of: { access, contacts } }: { of: Schemas['WayInView'] }) {
+  return (
+    <>
+      {access.length > 0 && (
+        <>
+          <h3>{daySheetWords.access}</h3>
+          <p>{access.join(' ')}</p>
+        </>
+      )}
+      {contacts.length > 0 && (
+        <>
+          <h3>{daySheetWords.contacts}</h3>
+          <ul className="plain">
+            {contacts.map(({ name, role, phone, email }) => (
+              <li key={`${name} ${role}`}>
+                {[name, role].filter(Boolean).join(', ')}
+                {phone !== '' && (
+                  <>
+                    {' '}
+                    <a href={`tel:${phone.replace(/[^+\d]/g, '')}`}>{phone}</a>
+                  </>
+                )}
+                {email !== null && (
+                  <>
+                    {' '}
+                    <a href={`mailto:${email}`}>{email}</a>
+                  </>
+                )}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </>
   );
 }
 

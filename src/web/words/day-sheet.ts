@@ -10,5 +10,8 @@ export const daySheetWords = {
   stop: (from: string, until: string, site: string) => `${from}–${until} ${site}`,
   numbered: (no: number, site: string) => `${no}. ${site}`,
   client: 'Client',
+  access: 'Getting in',
+  contacts: 'Whom to call',
+  whatWayIn: 'way in',
   job: (title: string, skid: string) => `${title}, ${skid}`,
 } as const;

@@ -1,5 +1,6 @@
 import type { Day } from '../../../shared/day.js';
 import type { TaskTime } from '../visit-minutes.js';
+import type { AccessFacts } from './access-of-site.js';
 import type { Position } from './estimated-way.js';
 import type { PlanRates } from './plan-prices.js';
 
@@ -29,13 +30,15 @@ export interface PersonFacts extends Position {
   readonly onCall?: readonly DaySpan[];
 }
 
-export interface SiteFacts extends Position {
+export interface SiteFacts extends Position, AccessFacts {
   readonly id: string;
   readonly name: string;
-  /** None: people are let in at any time */
-  readonly windows: readonly { readonly days: readonly number[]; readonly from: string; readonly until: string }[];
   readonly extraMinutes: number;
   readonly mayWorkAlone: boolean;
+  /** Days between asking the site and coming there; left out: none */
+  readonly noticeDays?: number;
+  /** What everybody who enters must hold, named as skills are; left out: nothing */
+  readonly inductions?: readonly string[];
 }
 
 /** A job that waits for a visit, or a due. */
@@ -83,6 +86,8 @@ export const workKey = ({ kind, id }: { readonly kind: string; readonly id: stri
 export interface PlanFacts {
   readonly firstDay: Day;
   readonly days: number;
+  /** When notice can be given; left out: on the first day of the plan */
+  readonly today?: Day;
   readonly people: readonly PersonFacts[];
   readonly sites: readonly SiteFacts[];
   readonly work: readonly WorkFacts[];

@@ -5,11 +5,12 @@ import type { PersonToPlan, PlanInput, SiteToPlan, WorkToPlan } from '../planner
 import { travelTable } from '../travel/travel-table.js';
 import { waysForPlan } from '../travel/ways-for-plan.js';
 import { visitMinutes } from '../visit-minutes.js';
+import { isInSeason, openOn } from './access-of-site.js';
 import { dayCosts, type WorkDates } from './day-costs.js';
 import { USUAL_ROADS } from './estimated-way.js';
 import { type PersonFacts, type PlanFacts, type SiteFacts, type VisitFacts, type WorkFacts, workKey } from './facts.js';
 import { minutesFor, type PlanRates, pricesOf } from './plan-prices.js';
-import { isWithin, minutesOfDay, shiftsOfPerson, weekday, weekNumbers } from './shifts-of-person.js';
+import { isWithin, minutesOfDay, shiftsOfPerson, weekNumbers } from './shifts-of-person.js';
 
 /** Of leaving work out, in minutes of work: far above any day that comes late within a plan where it cannot wait. */
 const LEFT_OUT = 1500;
@@ -17,7 +18,6 @@ const PLANNED_LEFT_OUT = 6000;
 const PROMISE_LEFT_OUT = 1_000_000;
 /** So many minutes of work a day counts as at most, by what waiting costs: what was planned and what is urgent comes before. */
 const WAITING_AT_MOST = 4000;
-const DAY_MINUTES = 24 * 60;
 
 /** A piece of work of the input: to be put somewhere, or a visit that is there. */
 export type PlacedFacts = WorkFacts | (VisitFacts & { readonly kind: 'visit' });
@@ -41,7 +41,7 @@ export interface InputFromFacts {
  * by their list: whoever sent them knows more. Other visits are shifted where that is worth more than the change. The way into a site takes the extra minutes of the site, once for all
  * work there in a row; ways are in whole minutes, so that all times are. Days are days at the sites, whatever their zones.
  */
-export function inputFromFacts({ firstDay, days, people, sites, work, visits, travel, earlier, rates = null }: PlanFacts): InputFromFacts {
+export function inputFromFacts({ firstDay, days, people, sites, work, visits, travel, earlier, rates = null, today = firstDay }: PlanFacts): InputFromFacts {
   const { night, ...prices } = pricesOf(rates);
   const siteAt = new Map(sites.map(({ id }, at) => [id, at]));
   const personAt = new Map(people.map(({ id }, at) => [id, at]));
@@ -62,8 +62,11 @@ export function inputFromFacts({ firstDay, days, people, sites, work, visits, tr
       const day = daysBetween(firstDay, visit.onDay);
       const leads = (at: number) => isAble(goers[at] as PersonToPlan, visit.skills, day);
       const dates = datesOfVisit(visit);
-      const shiftable = !visit.stays && goes.some(leads);
-      placed.push({ work: visitToPlan(visit, site, goes, { dates, shiftable, firstDay, days }), from: { ...visit, kind: 'visit' }, dates });
+      const entry = entryOf(sites[site], today, firstDay);
+      const enters = (at: number) => isAble(goers[at] as PersonToPlan, entry.entry, day);
+      const shiftable = !visit.stays && goes.some(leads) && goes.every(enters);
+      const there = visitToPlan(visit, site, goes, { dates, shiftable, firstDay, days });
+      placed.push({ work: shiftable ? { ...there, ...entry } : there, from: { ...visit, kind: 'visit' }, dates });
     }
   }
   for (const item of work) {
@@ -80,7 +83,8 @@ export function inputFromFacts({ firstDay, days, people, sites, work, visits, tr
       const then = before === undefined ? [] : numbersOf(before.personIds);
       const published = before === undefined || then.length === 0 ? null : { people: then, day: daysBetween(firstDay, before.onDay) };
       const dates: WorkDates = { ...datesOf(item), waiting: waitingMinutes(item.waiting, rates) };
-      placed.push({ work: workToPlan(item, site, { dates, people: crew === 2 ? 2 : 1, published, firstDay, days }), from: item, dates });
+      const toDo = workToPlan(item, site, { dates, people: crew === 2 ? 2 : 1, published, firstDay, days });
+      placed.push({ work: { ...toDo, ...entryOf(sites[site], today, firstDay) }, from: item, dates });
     }
   }
   const input: PlanInput = {
@@ -107,6 +111,11 @@ export function inputFromFacts({ firstDay, days, people, sites, work, visits, tr
     return needed;
   }
 }
+
+const entryOf = (site: SiteFacts | undefined, today: Day, firstDay: Day) => ({
+  entry: site?.inductions ?? [],
+  noticeFrom: daysBetween(firstDay, dayPlus(today, site?.noticeDays ?? 0)),
+});
 
 const NO_POSITION = 'the site has no position: enter its latitude and longitude';
 
@@ -135,20 +144,19 @@ function personToPlan(person: PersonFacts, { firstDay, days, nightCost, needed }
 
 /** Sites that let people in at the same times share one table of them: there are thousands, and the thread that searches is sent a copy. */
 function sitesToPlan(sites: readonly SiteFacts[], firstDay: Day, days: number): SiteToPlan[] {
-  const weekdays = daysFrom(firstDay, days).map(weekday);
-  const tables = new Map<string, SiteToPlan['open']>();
-  return sites.map(({ name, windows }) => {
-    const key = JSON.stringify(windows);
-    const open = tables.get(key) ?? weekdays.map((day) => openOn(windows, day));
-    tables.set(key, open);
-    return { name, open };
+  const dates = daysFrom(firstDay, days);
+  const tables = new Map<string, Omit<SiteToPlan, 'name'>>();
+  return sites.map((site) => {
+    const { name, windows, ferry, openMonths = [] } = site;
+    const key = JSON.stringify([windows, ferry, openMonths]);
+    const table = tables.get(key) ?? {
+      open: dates.map((day) => openOn(site, day)),
+      byFerry: (ferry ?? null) !== null,
+      inSeason: openMonths.length === 0 ? undefined : dates.map((day) => isInSeason(site, day)),
+    };
+    tables.set(key, table);
+    return { name, ...table };
   });
-}
-
-function openOn(windows: SiteFacts['windows'], day: number): SiteToPlan['open'][number] {
-  if (windows.length === 0) return [{ from: 0, until: DAY_MINUTES }];
-  const own = windows.filter((window) => window.days.includes(day));
-  return own.map(({ from, until }) => ({ from: minutesOfDay(from), until: minutesOfDay(until) })).sort((one, two) => one.from - two.from);
 }
 
 const datesOf = ({ earliestOn, bestOn, latestOn }: WorkDates): WorkDates => ({ earliestOn, bestOn, latestOn });

@@ -14,6 +14,8 @@ export interface WhyOfLine {
   readonly withSites: readonly string[];
   /** Why it is not shifted; null: it may be */
   readonly kept: 'promised' | 'agreed' | null;
+  /** Urgent work that comes before there is time for the notice that the site wants */
+  readonly shortNotice: boolean;
 }
 
 /** Why a line is where it is: the nearest limit, what a day later costs, and what it shares the trip with. */
@@ -34,6 +36,7 @@ export function whyOfLine({ input, work }: InputFromFacts, line: LineOfPlan, lin
     dayLaterMinutes: Number.isFinite(more) ? more : null,
     withSites: [...new Set(sameTrip.map(({ site }) => input.sites[site]?.name ?? ''))],
     kept: keptBy(placed[0]),
+    shortNotice: line.work.some((at) => input.work[at]?.urgent === true && (input.work[at]?.noticeFrom ?? 0) > line.day),
   };
 }
 
@@ -45,15 +48,16 @@ function keptBy(item: PlacedFacts | undefined): WhyOfLine['kept'] {
 /**
  * Why a line is there, in sentences; what a day later costs in money where rates are given, else in minutes of work.
  *
- * @example reasonOfLine({ limitOn: '2026-12-02', limitOf: 'Change the oil, UF 1', dayLaterMinutes: 90, withSites: ['Alder'], kept: null }, '2026-12-02', null) // => "The latest day of Change the oil, UF 1 is 2 Dec. A day later counts as 90 minutes of work. Shares the trip with Alder."
- * @example reasonOfLine({ limitOn: null, limitOf: null, dayLaterMinutes: 0, withSites: [], kept: 'promised' }, '2026-12-02', null) // => "The client was promised this day and time. The only site of the trip."
+ * @example reasonOfLine({ limitOn: '2026-12-02', limitOf: 'Change the oil, UF 1', dayLaterMinutes: 90, withSites: ['Alder'], kept: null, shortNotice: false }, '2026-12-02', null) // => "The latest day of Change the oil, UF 1 is 2 Dec. A day later counts as 90 minutes of work. Shares the trip with Alder."
+ * @example reasonOfLine({ limitOn: null, limitOf: null, dayLaterMinutes: 0, withSites: [], kept: 'promised', shortNotice: false }, '2026-12-02', null) // => "The client was promised this day and time. The only site of the trip."
  */
-export function reasonOfLine({ limitOn, limitOf, dayLaterMinutes, withSites, kept }: WhyOfLine, day: Day, rates: PlanRates | null): string {
+export function reasonOfLine({ limitOn, limitOf, dayLaterMinutes, withSites, kept, shortNotice }: WhyOfLine, day: Day, rates: PlanRates | null): string {
   const trip = withSites.length === 0 ? 'The only site of the trip.' : `Shares the trip with ${withSites.join(', ')}.`;
   if (kept === 'promised') return `The client was promised this day and time. ${trip}`;
   if (kept === 'agreed') return `It is agreed on and stays where it is. ${trip}`;
   const limit = limitOn === null ? 'No latest day is known.' : `The latest day of ${limitOf} ${limitOn < day ? 'was' : 'is'} ${dayInWords(limitOn, day)}.`;
-  return `${limit} ${inWords(dayLaterMinutes, rates)} ${trip}`;
+  const notice = shortNotice ? ' It is urgent and comes before the notice that the site wants: ask the client first.' : '';
+  return `${limit} ${inWords(dayLaterMinutes, rates)} ${trip}${notice}`;
 }
 
 function inWords(dayLaterMinutes: number | null, rates: PlanRates | null): string {

@@ -5,7 +5,10 @@ import type { LeftOutReason } from '../planner/why-left-out.js';
  *
  * @example reasonInWords('nobody has the skill', { skills: ['Pumps'], minutes: 60 }) // => "nobody has every skill that it takes (Pumps): enter it with somebody, or send help"
  */
-export function reasonInWords(reason: LeftOutReason, { skills, minutes }: { readonly skills: readonly string[]; readonly minutes: number }): string {
+export function reasonInWords(
+  reason: LeftOutReason,
+  { skills, minutes, entry = [] }: { readonly skills: readonly string[]; readonly minutes: number; readonly entry?: readonly string[] },
+): string {
   switch (reason) {
     case 'no parts':
       return 'its parts are not there in time: have them sent sooner, or plan more days';
@@ -15,10 +18,18 @@ export function reasonInWords(reason: LeftOutReason, { skills, minutes }: { read
         : `nobody has every skill that it takes (${skills.join(', ')}): enter it with somebody, or send help`;
     case 'nobody with the skill works in time':
       return 'nobody who can do it works on a day on which it may be done: plan more days, or change shifts or days off';
+    case 'no induction':
+      return `nobody who can do it holds what the site asks of everybody who enters (${entry.join(', ')}): have somebody inducted, and enter it with their skills`;
+    case 'notice':
+      return 'there is no time to give the site the notice that it wants before anybody who can do it works: ask the client to have it sooner, or plan more days';
+    case 'season':
+      return 'the road to the site is closed in the months of the plan: plan for months in which it is open, or mend the months of the site';
     case 'not let in long enough':
       return `the site lets nobody in for the ${minutes} minutes that it takes: agree on a longer time with the client`;
+    case 'ferry':
+      return `the first arrival and the last departure of the ferry, while people are let in, lie less than the ${minutes} minutes apart that it takes: split the work, or hire a boat`;
     case 'no second person':
-      return 'two people are needed, and no two work on the same day';
+      return 'two people are needed, and no two who may enter the site work on the same day';
     case 'promise cannot be kept':
       return 'those who are to go cannot be there then: on that day they are off, on other work, or the way there and back does not fit the shift with its rest and overtime. Shift it, or send somebody else';
     case 'rest':

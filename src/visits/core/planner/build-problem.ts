@@ -142,7 +142,7 @@ function addOptions(
   isFirst: boolean,
 ): void {
   const { people, sites, prices, days } = input;
-  const { promised, published, partsFrom, dayCost, unassignedCost, skills, minutes } = work;
+  const { promised, published, partsFrom, dayCost, unassignedCost, skills, minutes, entry = [] } = work;
   if (partsFrom === null) return;
   // Wherever it is put, the minutes of the work cost the same.
   const ofWork = prices.workMinute * minutes;
@@ -153,9 +153,9 @@ function addOptions(
     if (slot !== undefined && slot >= 0 && able && promised.day >= partsFrom) options.add(slot, promised.start, promised.start, ofWork);
     return;
   }
-  const able = goers(isFirst ? skills : []);
+  const able = goers(isFirst ? [...skills, ...entry] : entry);
   const daysByCost = Array.from({ length: days - partsFrom }, (_, at) => partsFrom + at)
-    .filter((day) => (dayCost[day] as number) < unassignedCost && sites[work.site]?.open[day]?.length !== 0)
+    .filter((day) => (dayCost[day] as number) < unassignedCost && sites[work.site]?.open[day]?.length !== 0 && isNoticed(work, day))
     .sort((one, two) => (dayCost[one] as number) - (dayCost[two] as number) || one - two);
   const goOn = (day: number) => able[day] ?? [];
   const add = (day: number, person: number, cost: number, start: number | null) => {
@@ -189,6 +189,10 @@ function addOptions(
   entries.sort((one, two) => one.cost - two.cost || one.day - two.day || one.person - two.person);
   for (const { day, person, cost, start } of entries) add(day, person, cost, start);
 }
+
+/** There is time to give notice, or the site knows of the visit already. */
+export const isNoticed = ({ urgent, noticeFrom = 0, published }: WorkToPlan, day: number): boolean =>
+  urgent === true || day >= noticeFrom || (published?.start !== undefined && published.day === day);
 
 const isOnCall = (person: PersonToPlan | undefined, day: number): boolean => person?.onCall?.[day] === true;
 

@@ -12,7 +12,7 @@ export interface PlanFault {
 }
 
 /**
- * Says what a plan breaks: shifts, rest, overtime, access, ways, skills, days, parts, promises, nights, work twice or half. It reads the input and the plan and nothing that the search has reckoned;
+ * Says what a plan breaks: shifts, rest, overtime, access, notice, inductions, ways, skills, days, parts, promises, nights, work twice or half. It reads the input and the plan and nothing that the search has reckoned;
  * no plan is shown or published with a fault.
  */
 export function checkPlan(input: PlanInput, plan: VisitPlan): PlanFault[] {
@@ -54,12 +54,26 @@ function faultsOfTour(input: PlanInput, tour: DayTour): PlanFault[] {
     if (!isPromise && !open.some(({ from, until }) => stop.start >= from - ROUNDING && stop.end <= until + ROUNDING))
       fault('is not let in at that time', stop.work);
     if (!Number.isFinite(item.dayCost[tour.day] as number)) fault('is not to be done on that day', stop.work);
+    if (item.promised === null && comesUnannounced(item, tour.day)) fault('comes before the notice that the site wants', stop.work);
+    if (item.promised === null && (item.entry ?? []).some((name) => !holds(person, name, tour.day))) fault('has no induction for the site', stop.work);
     if (item.partsFrom === null || tour.day < item.partsFrom) fault('has no parts on that day', stop.work);
     time = stop.end;
     place = there;
   }
   if (tour.back < time + (travel.minutes[place * places + tour.endPlace] as number) - ROUNDING) fault('is back sooner than the way takes');
   return faults;
+}
+
+/** Before there was time for notice, though it is not urgent and no visit that was there on that day. */
+function comesUnannounced({ noticeFrom = 0, urgent, published }: WorkToPlan, day: number): boolean {
+  if (day >= noticeFrom || urgent === true) return false;
+  return published?.start === undefined || published.day !== day;
+}
+
+/** Whether somebody holds a certificate on a day. */
+function holds({ skills }: PlanInput['people'][number], name: string, day: number): boolean {
+  const last = skills.get(name);
+  return last === null || (last !== undefined && last >= day);
 }
 
 function faultsOfNights({ people }: PlanInput, tours: readonly DayTour[]): PlanFault[] {

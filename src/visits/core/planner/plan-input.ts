@@ -56,6 +56,10 @@ export interface SiteToPlan {
   readonly name: string;
   /** When people are let in, of each day */
   readonly open: readonly (readonly Span[])[];
+  /** Of each day, whether the road is open in that month; left out: all year */
+  readonly inSeason?: readonly boolean[] | undefined;
+  /** The times are those of a ferry, too */
+  readonly byFerry?: boolean;
 }
 
 export interface WorkToPlan {
@@ -64,6 +68,10 @@ export interface WorkToPlan {
   readonly minutes: number;
   readonly skills: readonly string[];
   readonly people: 1 | 2;
+  /** What everybody who enters the site must hold; left out: nothing */
+  readonly entry?: readonly string[];
+  /** The first day for which there is time to give the site its notice; urgent work and what was planned for an earlier day may come before. Left out: none is wanted */
+  readonly noticeFrom?: number | undefined;
   /** What doing it on each day costs more than on the best day; infinite: not on that day */
   readonly dayCost: Float64Array;
   /** Left out: it is not */

@@ -1,4 +1,4 @@
-import { FAR_MINUTES, isAble } from './build-problem.js';
+import { FAR_MINUTES, isAble, isNoticed } from './build-problem.js';
 import type { PersonToPlan, PlanInput, WorkToPlan } from './plan-input.js';
 
 /** Why work is not in the plan: the first of these that holds. */
@@ -6,7 +6,11 @@ export type LeftOutReason =
   | 'no parts'
   | 'nobody has the skill'
   | 'nobody with the skill works in time'
+  | 'no induction'
+  | 'notice'
+  | 'season'
   | 'not let in long enough'
+  | 'ferry'
   | 'no second person'
   | 'promise cannot be kept'
   | 'rest'
@@ -31,9 +35,17 @@ export function whyLeftOut(input: PlanInput, work: WorkToPlan, room: boolean): L
   );
   const working = days.filter((day) => able.some((person) => person.shifts[day] !== null && isAble(person, work.skills, day)));
   if (working.length === 0) return 'nobody with the skill works in time';
-  const open = working.filter((day) => (sites[work.site]?.open[day] ?? []).some(({ from, until }) => until - from >= work.minutes));
-  if (open.length === 0) return 'not let in long enough';
-  if (work.people === 2 && !open.some((day) => people.filter(({ shifts }) => shifts[day] !== null).length > 1)) return 'no second person';
+  const { entry = [] } = work;
+  const mayEnter = (person: PersonToPlan, day: number) => person.shifts[day] !== null && isAble(person, entry, day);
+  const entering = working.filter((day) => able.some((person) => mayEnter(person, day) && isAble(person, work.skills, day)));
+  if (entering.length === 0) return 'no induction';
+  const noticed = entering.filter((day) => isNoticed(work, day));
+  if (noticed.length === 0) return 'notice';
+  const inSeason = noticed.filter((day) => sites[work.site]?.inSeason?.[day] !== false);
+  if (inSeason.length === 0) return 'season';
+  const open = inSeason.filter((day) => (sites[work.site]?.open[day] ?? []).some(({ from, until }) => until - from >= work.minutes));
+  if (open.length === 0) return sites[work.site]?.byFerry === true ? 'ferry' : 'not let in long enough';
+  if (work.people === 2 && !open.some((day) => people.filter((person) => mayEnter(person, day)).length > 1)) return 'no second person';
   const bound = boundBy(input, work, open, able);
   if (bound !== null) return bound;
   return room ? 'costs more than to wait' : 'no room';

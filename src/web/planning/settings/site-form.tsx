@@ -7,6 +7,8 @@ import { useEntries } from '../../ui/use-entries.js';
 import { planningWords } from '../../words/planning.js';
 import { fieldAtPointer, rowField, rowsOf, withRows } from '../row-entries.js';
 import { RowList } from '../row-list.js';
+import { accessField } from './access-entries.js';
+import { AccessFields } from './access-fields.js';
 import { DaysField } from './days-field.js';
 import { checkSite, siteBody, siteLabel, siteStart, WINDOW } from './site-fields.js';
 
@@ -28,7 +30,7 @@ export function SiteForm({ site, isSaved, onSaved }: SiteFormProps) {
       onSaved(undefined);
       return checkSite(entries);
     },
-    fieldAt: fieldAtPointer,
+    fieldAt: (pointer) => accessField(fieldAtPointer(pointer)),
     labelOf: siteLabel,
     send: (entries) => api.PUT('/api/planning/sites/{siteId}', { params: { path: { siteId: site.siteId } }, headers: ifMatch(site), body: siteBody(entries) }),
     onDone: (answer) => {
@@ -37,7 +39,19 @@ export function SiteForm({ site, isSaved, onSaved }: SiteFormProps) {
     },
   });
   const windows = rowsOf(form.entries, 'windows', WINDOW);
-  const setWindows = (rows: readonly Readonly<Record<string, string>>[]) => form.setEntries((before) => withRows(before, 'windows', rows));
+  const setRows = (list: string, rows: readonly Readonly<Record<string, string>>[]) => form.setEntries((before) => withRows(before, list, rows));
+  const setWindows = (rows: readonly Readonly<Record<string, string>>[]) => setRows('windows', rows);
+  const input = (name: string, type: 'text' | 'lines' | 'email' | 'tel', hint?: string) => (
+    <Field key={name} {...form.field(name)} label={siteLabel(name)} hint={hint}>
+      {(props) =>
+        type === 'lines' ? (
+          <textarea {...props} {...form.control(name)} rows={2} />
+        ) : (
+          <input {...props} {...form.control(name)} type={type} autoComplete="off" />
+        )
+      }
+    </Field>
+  );
   const set = (name: string) => (value: string) => form.setEntries((before) => ({ ...before, [name]: value }));
   return (
     <>
@@ -78,6 +92,7 @@ export function SiteForm({ site, isSaved, onSaved }: SiteFormProps) {
             {(props) => <input {...props} {...form.control('extraMinutes')} className="short" inputMode="numeric" autoComplete="off" />}
           </Field>
         </section>
+        <AccessFields entries={form.entries} input={input} set={set} setRows={setRows} />
         <p className="row">
           <button type="submit" className="main-button" disabled={form.isSending}>
             {planningWords.save}
