@@ -1,5 +1,6 @@
+import { max } from 'd3-array';
 import type { PersonToPlan, PlanInput, Shift, WorkToPlan } from './plan-input.js';
-import type { RoutingProblem } from './routing-problem.js';
+import type { Numbers, RoutingProblem } from './routing-problem.js';
 
 /** A problem of the search, and what its numbers stand for. */
 export interface BuiltProblem {
@@ -23,8 +24,9 @@ export function buildProblem(input: PlanInput): BuiltProblem {
   for (const [visit, at] of workOf.entries()) visitsOf[at]?.push(visit);
   const slotAt = new Int32Array(people.length * input.days).fill(-1);
   for (const [slot, { person, day }] of slots.entries()) slotAt[person * input.days + day] = slot;
-  // As many as there are where sites let people in once a day. What is not needed takes no memory before it is written.
-  const options = new OptionColumns(workOf.length * (slots.length + 1));
+  const windows = max(sites, ({ open }) => max(open, ({ length }) => length)) ?? 1;
+  // A day as it was published is there twice, once for each of two people. What is not needed takes no memory before it is written.
+  const options = new OptionColumns(workOf.length * (slots.length + 2) * windows, slots.length);
   const goers = goersBySkills(input, slotAt);
   const offset = new Int32Array(workOf.length + 1);
   for (const [visit, at] of workOf.entries()) {
@@ -90,27 +92,30 @@ export function buildProblem(input: PlanInput): BuiltProblem {
   return { problem, slots, workOf, visitsOf };
 }
 
-/** Options in columns: there are hundreds of each work, millions in all. */
+/**
+ * Options in columns: there are hundreds of each work, millions in all, and the first touch of so much memory takes longer than all that is reckoned. So numbers are kept as short as
+ * they are the same: times in whole minutes, and most costs.
+ */
 class OptionColumns {
   length = 0;
-  private slot: Int32Array;
-  private from: Float64Array;
-  private until: Float64Array;
-  private cost: Float64Array;
+  private readonly slot: Int32Array | Uint16Array;
+  private from: Numbers;
+  private until: Numbers;
+  private cost: Numbers;
 
-  constructor(room: number) {
-    this.slot = new Int32Array(room);
-    this.from = new Float64Array(room);
-    this.until = new Float64Array(room);
-    this.cost = new Float64Array(room);
+  constructor(room: number, slots: number) {
+    this.slot = slots > 0xffff ? new Int32Array(room) : new Uint16Array(room);
+    this.from = new Float32Array(room);
+    this.until = new Float32Array(room);
+    this.cost = new Float32Array(room);
   }
 
   add(slot: number, from: number, until: number, cost: number): void {
-    if (this.length === this.slot.length) this.grow();
-    this.slot[this.length] = slot;
-    this.from[this.length] = from;
-    this.until[this.length] = until;
-    this.cost[this.length] = cost;
+    const at = this.length;
+    this.slot[at] = slot;
+    this.from = withNumber(this.from, at, from);
+    this.until = withNumber(this.until, at, until);
+    this.cost = withNumber(this.cost, at, cost);
     this.length += 1;
   }
 
@@ -118,17 +123,16 @@ class OptionColumns {
     const { slot, from, until, cost, length } = this;
     return { slot: slot.subarray(0, length), from: from.subarray(0, length), until: until.subarray(0, length), cost: cost.subarray(0, length) };
   }
+}
 
-  private grow(): void {
-    const twice = (column: Float64Array) => {
-      const grown = new Float64Array(2 * this.length);
-      grown.set(column);
-      return grown;
-    };
-    const slot = new Int32Array(2 * this.length);
-    slot.set(this.slot);
-    [this.slot, this.from, this.until, this.cost] = [slot, twice(this.from), twice(this.until), twice(this.cost)];
-  }
+/** The column with a number written; a longer one where the number would not be the same. */
+function withNumber(column: Numbers, at: number, value: number): Numbers {
+  column[at] = value;
+  if (column[at] === value) return column;
+  const longer = new Float64Array(column.length);
+  longer.set(column.subarray(0, at));
+  longer[at] = value;
+  return longer;
 }
 
 /** Who may do the work on which day and when it may begin, the cheapest days first. Of two people the first has the skills. */

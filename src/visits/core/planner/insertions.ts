@@ -16,7 +16,7 @@ export class Insertions {
   cost = Number.POSITIVE_INFINITY;
   private readonly version: Int32Array;
   private readonly bestCost: Float64Array;
-  private readonly bestPlace: Int32Array;
+  private readonly bestPlace: Int32Array | Uint16Array;
   /** Of the option that was weighed last */
   private nextCost = Number.POSITIVE_INFINITY;
   private nextPlace = -1;
@@ -28,11 +28,11 @@ export class Insertions {
     private readonly routes: Routes,
     private readonly random: SeededRandom,
   ) {
-    const { options, slots } = routes.problem;
+    const { options, slots, visits } = routes.problem;
     const size = options.slot.length;
     this.version = new Int32Array(size);
     this.bestCost = new Float64Array(size);
-    this.bestPlace = new Int32Array(size);
+    this.bestPlace = visits.count > 0xffff ? new Int32Array(size) : new Uint16Array(size);
     this.tried = new Int32Array(slots.count);
   }
 

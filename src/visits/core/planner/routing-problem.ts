@@ -51,14 +51,16 @@ export interface SlotTable {
 /** Where a visit may go: for visit v the entries `offset[v]` to `offset[v + 1]`, the cheapest first. A second window on the same day is a second entry. */
 export interface OptionTable {
   readonly offset: Int32Array;
-  readonly slot: Int32Array;
+  readonly slot: Int32Array | Uint16Array;
   /** Work may begin from ... */
-  readonly from: Float64Array;
+  readonly from: Numbers;
   /** ... until */
-  readonly until: Float64Array;
+  readonly until: Numbers;
   /** Of doing it in this slot: too early, too late, other than published */
-  readonly cost: Float64Array;
+  readonly cost: Numbers;
 }
+
+export type Numbers = Float64Array | Float32Array;
 
 export interface TravelTable {
   readonly nodes: number;
