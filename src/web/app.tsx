@@ -48,6 +48,7 @@ const ReadingsPage = lazy(() => import('./readings/readings-page.js'));
 const BackLogPage = lazy(() => import('./readings/back-log-page.js'));
 const SheetPage = lazy(() => import('./readings/sheet-page.js'));
 const PeoplePage = lazy(() => import('./people/people-page.js'));
+const TravelPage = lazy(() => import('./planning/travel/travel-page.js'));
 const RatesPage = lazy(() => import('./planning/settings/rates-page.js'));
 const PersonPlanningPage = lazy(() => import('./planning/settings/person-planning-page.js'));
 const SitePlanningPage = lazy(() => import('./planning/settings/site-planning-page.js'));
@@ -173,6 +174,7 @@ function Pages() {
         {may.seeWork && <Route path="/visits" component={VisitsPage} />}
         {may.manage && <Route path="/plan" component={PlanPage} />}
         {may.manage && <Route path="/plan/rates" component={RatesPage} />}
+        {may.manage && <Route path="/plan/travel" component={TravelPage} />}
         {may.seeWork && <Route path="/day-sheet" component={DaySheetPage} />}
         {may.seeWork && <Route path="/visits/:id">{({ id }) => <VisitPage key={id} visitId={id} />}</Route>}
         {may.seeWork && <Route path="/visits/:id/kit">{({ id }) => <KitPage key={id} visitId={id} />}</Route>}

@@ -173,3 +173,41 @@ describeInBrowser('the week plan', () => {
     await page.context().close();
   }, 60_000);
 });
+
+describeInBrowser('ways between sites', () => {
+  test('say where their time comes from; one is set by hand, and a region is added and removed', async () => {
+    const page = await openAsManager(390);
+    await goTo(page, 'Week plan');
+    await page.getByRole('link', { name: 'How long ways take' }).click();
+    await page.getByText(/^No road table is set up/).waitFor();
+    await page.getByLabel('From', { exact: true }).selectOption({ index: 1 });
+    await page.getByLabel('To', { exact: true }).selectOption({ label: 'Jo Fell' });
+    await page.getByText(/estimated by distance\.$/).waitFor();
+    await page.getByRole('button', { name: 'Set a time by hand' }).first().click();
+    const dialog = page.getByRole('dialog');
+    await dialog.getByLabel('Minutes').fill('');
+    await dialog.getByRole('button', { name: 'Save' }).click();
+    await dialog.getByRole('link', { name: /^Enter whole minutes/ }).click();
+    await page.keyboard.type('95');
+    await dialog.getByLabel('Why').fill('By ferry');
+    expect(await violationsInBothThemes(page)).toEqual([]);
+    await dialog.getByRole('button', { name: 'Save' }).click();
+    await page.getByText(/1 h 35 min, .* km, set by hand\.$/).waitFor();
+    await page.getByRole('row', { name: /both ways.*95.*By ferry/ }).waitFor();
+
+    await page.getByRole('button', { name: 'Add a region' }).click();
+    await dialog.getByLabel('Name').fill('Hills');
+    await dialog.getByLabel('Road factor').fill('1.45');
+    await dialog.getByRole('checkbox').first().check();
+    expect(await violationsInBothThemes(page)).toEqual([]);
+    await dialog.getByRole('button', { name: 'Save' }).click();
+    await page.getByRole('row', { name: /Hills.*1 site: .*1\.45/ }).waitFor();
+    await page.getByRole('row', { name: /Hills.*Too little to say/ }).waitFor();
+    expect(await page.evaluate('document.documentElement.scrollWidth - innerWidth')).toBeLessThanOrEqual(0);
+    expect(await violationsInBothThemes(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Remove Hills' }).click();
+    await dialog.getByRole('button', { name: 'Remove' }).click();
+    await page.getByRole('row', { name: /Hills/ }).first().waitFor({ state: 'detached' });
+    await page.context().close();
+  }, 60_000);
+});

@@ -9,6 +9,7 @@ import { Empty, Loaded } from '../ui/states.js';
 import { useChoices } from '../ui/use-choices.js';
 import { planWords } from '../words/plan.js';
 import { rateWords } from '../words/plan-rates.js';
+import { travelWords } from '../words/travel.js';
 import { FoundPlan } from './found-plan.js';
 import { SearchForm } from './search-form.js';
 
@@ -27,6 +28,9 @@ export default function PlanPage() {
       <p className="no-print">
         <Link className="target" href="/plan/rates">
           {rateWords.enter}
+        </Link>{' '}
+        <Link className="target" href="/plan/travel">
+          {travelWords.enter}
         </Link>
       </p>
       <SearchForm onFound={({ id }) => choices.choose('plan', id)} />
