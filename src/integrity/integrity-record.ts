@@ -51,8 +51,16 @@ export class IntegrityRecord {
   async saveSetup(skidId: string, input: IntegritySetupDto, ifMatch: string | undefined): Promise<IntegritySetupView> {
     const skid = await this.repository.skid(skidId);
     if (skid === null) throw new NotFound('skid', skidId);
-    const { airLiquidRatio = null, baselineKpaMin = null, highestTestKpa = null, fibresPerModule = null, moduleAreaM2 = null, ...plain } = input;
-    const data = { ...plain, airLiquidRatio, baselineKpaMin, highestTestKpa, fibresPerModule, moduleAreaM2 };
+    const {
+      airLiquidRatio = null,
+      baselineKpaMin = null,
+      highestTestKpa = null,
+      fibresPerModule = null,
+      moduleAreaM2 = null,
+      oxidantLimitPpmH = null,
+      ...plain
+    } = input;
+    const data = { ...plain, airLiquidRatio, baselineKpaMin, highestTestKpa, fibresPerModule, moduleAreaM2, oxidantLimitPpmH };
     const faults = setupFaults(data).map(({ field, message }) => ({ pointer: `#/${field}`, message }));
     if (faults.length > 0) throw new InvalidRequest('The setup contradicts itself', faults);
     const present = await this.repository.setup(skid.id);

@@ -102,6 +102,13 @@ export class IntegritySetupDto {
   @IsPositive()
   @Max(10_000)
   moduleAreaM2?: number | null;
+
+  /** Contact with free chlorine that the module maker states for the life of a module, ppm h; missing: not known */
+  @IsOptional()
+  @IsNumber()
+  @IsPositive()
+  @Max(100_000_000)
+  oxidantLimitPpmH?: number | null;
 }
 
 export class IntegritySetupView extends View {
@@ -122,6 +129,7 @@ export class IntegritySetupView extends View {
   readonly gaugeStepKpa!: number;
   readonly fibresPerModule!: number | null;
   readonly moduleAreaM2!: number | null;
+  readonly oxidantLimitPpmH!: number | null;
   readonly version!: number;
 }
 

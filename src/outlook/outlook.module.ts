@@ -7,6 +7,8 @@ import { LivesRepository } from './lives/lives.repository.js';
 import { OutlooksOfParts } from './lives/outlooks-of-parts.js';
 import { MembraneFleet } from './membranes/membrane-fleet.js';
 import { MembraneRecordsRepository } from './membranes/membrane-records.repository.js';
+import { ModuleFactsRepository } from './modules/module-facts.repository.js';
+import { ModulesOfSkid } from './modules/modules-of-skid.js';
 import { OutlookController } from './outlook.controller.js';
 import { OutlookRepository } from './outlook.repository.js';
 import { RecomputeOutlook } from './recompute-outlook.js';
@@ -43,6 +45,8 @@ import { WaitingRepository } from './waiting/waiting.repository.js';
     LivesRepository,
     MembraneFleet,
     MembraneRecordsRepository,
+    ModuleFactsRepository,
+    ModulesOfSkid,
     OutlooksOfParts,
     OutlookRecord,
     OutlookRepository,

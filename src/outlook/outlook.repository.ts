@@ -6,9 +6,9 @@ import { MEMBRANE_CHANGES } from './membranes/membrane-changes.sql.js';
 
 /** $1 skid, $2 client, $3 now, $4 the outlooks as JSON. */
 const VALUES_OF_OUTLOOKS = `SELECT $1, $2, o.subject, o."partId", o."limitKind", o."limitValue", o.clock, o."originAt", o."originDay", $3, o.model, o."modelVersion", o.kind,
-         ARRAY(SELECT jsonb_array_elements_text(o."metByDay")::float8), o."shareBeyond", o."p10Days", o."p50Days", o."p90Days", o.path, o.reason, o."dataUsed", o."firstValue", o.stretch
+         ARRAY(SELECT jsonb_array_elements_text(o."metByDay")::float8), o."shareBeyond", o."p10Days", o."p50Days", o."p90Days", o.path, o.reason, o."dataUsed", o."firstValue", coalesce(o.limits, '[]'), o.stretch
        FROM jsonb_to_recordset($4::jsonb) AS o(subject text, "partId" uuid, "limitKind" text, "limitValue" float8, clock text, "originAt" timestamptz, "originDay" date,
-         model text, "modelVersion" text, kind text, "metByDay" jsonb, "shareBeyond" float8, "p10Days" float8, "p50Days" float8, "p90Days" float8, path jsonb, reason text, "dataUsed" jsonb, "firstValue" float8, stretch float8)`;
+         model text, "modelVersion" text, kind text, "metByDay" jsonb, "shareBeyond" float8, "p10Days" float8, "p50Days" float8, "p90Days" float8, path jsonb, reason text, "dataUsed" jsonb, "firstValue" float8, limits jsonb, stretch float8)`;
 
 @Injectable()
 export class OutlookRepository {
@@ -76,7 +76,7 @@ export class OutlookRepository {
   async storeAfterwards(skid: { no: number; clientId: string }, outlooks: readonly OutlookToStore[], now: Date): Promise<void> {
     await this.database.pool.query(
       `INSERT INTO outlook (skid_no, client_id, subject, part_id, limit_kind, limit_value, clock, origin_at, origin_day, computed_at, model, model_version, kind, met_by_day,
-         share_beyond, p10_days, p50_days, p90_days, path, reason, data_used, first_value, stretch, afterwards) ${VALUES_OF_OUTLOOKS.replace('o.stretch\n', 'o.stretch, true\n')}
+         share_beyond, p10_days, p50_days, p90_days, path, reason, data_used, first_value, limits, stretch, afterwards) ${VALUES_OF_OUTLOOKS.replace('o.stretch\n', 'o.stretch, true\n')}
        ON CONFLICT (skid_no, subject, limit_kind, origin_day) DO NOTHING`,
       [skid.no, skid.clientId, now, JSON.stringify(outlooks)],
     );
@@ -89,12 +89,12 @@ export class OutlookRepository {
   async store(skid: { no: number; clientId: string }, outlooks: readonly OutlookToStore[], now: Date): Promise<void> {
     await this.database.pool.query(
       `INSERT INTO outlook (skid_no, client_id, subject, part_id, limit_kind, limit_value, clock, origin_at, origin_day, computed_at, model, model_version, kind, met_by_day,
-         share_beyond, p10_days, p50_days, p90_days, path, reason, data_used, first_value, stretch)
+         share_beyond, p10_days, p50_days, p90_days, path, reason, data_used, first_value, limits, stretch)
        ${VALUES_OF_OUTLOOKS}
        ON CONFLICT (skid_no, subject, limit_kind, origin_day) DO UPDATE SET part_id = excluded.part_id, limit_value = excluded.limit_value, origin_at = excluded.origin_at,
          computed_at = excluded.computed_at, model = excluded.model, model_version = excluded.model_version, kind = excluded.kind, met_by_day = excluded.met_by_day,
          share_beyond = excluded.share_beyond, p10_days = excluded.p10_days, p50_days = excluded.p50_days, p90_days = excluded.p90_days, path = excluded.path,
-         reason = excluded.reason, data_used = excluded.data_used, first_value = excluded.first_value, stretch = excluded.stretch, afterwards = false`,
+         reason = excluded.reason, data_used = excluded.data_used, first_value = excluded.first_value, limits = excluded.limits, stretch = excluded.stretch, afterwards = false`,
       [skid.no, skid.clientId, now, JSON.stringify(outlooks)],
     );
     await this.database.pool.query(

@@ -8,7 +8,7 @@ export interface FibreRecord {
 
 /** Shares from which a module is looked at and replaced. Common practice. */
 const LOOK_FROM = 0.005;
-const REPLACE_FROM = 0.01;
+export const REPLACE_FROM = 0.01;
 
 /**
  * What the closed fibres of a module, or of a set of modules that is fitted together, add up to. `fibresThere`: how many there were when new.

@@ -1,5 +1,6 @@
 import { IsIn, IsOptional, IsUUID } from 'class-validator';
 import { PageQuery, View } from '../../app/index.js';
+import type { ModuleLimit } from '../core/modules/limit-of-module.js';
 import { FORECAST_KINDS, type ForecastKind } from './record.dto.js';
 
 export class ComingQuery extends PageQuery {
@@ -11,6 +12,21 @@ export class ComingQuery extends PageQuery {
   @IsOptional()
   @IsIn(FORECAST_KINDS)
   limitKind?: ForecastKind;
+}
+
+/** One of several limits that make a forecast together. */
+export class LimitOfPartView extends View {
+  readonly limit!: ModuleLimit;
+  readonly kind!: 'outlook' | 'limit-met' | 'too-little-data';
+  /** Whether it is in the forecast: what rests on common practice alone is told beside it */
+  readonly counts!: boolean;
+  /** How likely it comes before the others that count, from 0 to 1 */
+  readonly first!: number;
+  readonly p10On!: string | null;
+  readonly p50On!: string | null;
+  readonly p90On!: string | null;
+  /** What is on record of it */
+  readonly said!: string;
 }
 
 /** The present forecast of one limit. */
@@ -31,6 +47,8 @@ export class ComingView extends View {
   /** Local date of the latest reading that the forecast knew */
   readonly originOn!: string;
   readonly reason!: string;
+  /** Of a module: its age, its closed fibres and its contact with free chlorine, each by itself */
+  readonly limits!: LimitOfPartView[];
   /** How sure, in words: the width of the range beside the time ahead */
   readonly howSure!: string;
   /** What waiting costs, in words; null: nothing of it is for the caller */

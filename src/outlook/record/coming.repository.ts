@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, Database, likeOf } from '../../app/index.js';
+import type { LimitOfPart } from '../core/modules/module-outlook.js';
 import type { ForecastKind } from './record.dto.js';
 
 export interface ComingRow {
@@ -16,6 +17,7 @@ export interface ComingRow {
   readonly p50Days: number | null;
   readonly p90Days: number | null;
   readonly reason: string;
+  readonly limits: readonly LimitOfPart[];
   readonly total: number;
 }
 
@@ -41,7 +43,7 @@ export class ComingRepository {
       caller,
       (reader) => reader.$queryRaw<ComingRow[]>`
         SELECT o.id::text AS "outlookId", s.id AS "skidId", s.name AS "skidName", site.name AS "siteName", client.name AS "clientName", coalesce(p.name, 'Membranes') AS subject, o.limit_kind AS "limitKind", o.kind,
-               to_char(o.origin_day, 'YYYY-MM-DD') AS "originDay", o.p10_days AS "p10Days", o.p50_days AS "p50Days", o.p90_days AS "p90Days", o.reason,
+               to_char(o.origin_day, 'YYYY-MM-DD') AS "originDay", o.p10_days AS "p10Days", o.p50_days AS "p50Days", o.p90_days AS "p90Days", o.reason, o.limits,
                count(*) OVER ()::int AS total
           FROM skid s JOIN site ON site.id = s.site_id JOIN client ON client.id = s.client_id JOIN skid_condition k ON k.skid_no = s.no
           JOIN outlook o ON o.skid_no = s.no AND o.origin_day = (k.last_reading_at AT TIME ZONE site.time_zone)::date

@@ -3,7 +3,7 @@ import { type Caller, readCursor, toPage, viewOf } from '../../app/index.js';
 import { dayPlus } from '../../shared/day.js';
 import { howSure } from '../core/record/how-sure.js';
 import { Waiting } from '../waiting/waiting.js';
-import { ComingPageView, type ComingQuery, ComingView } from './coming.dto.js';
+import { ComingPageView, type ComingQuery, ComingView, LimitOfPartView } from './coming.dto.js';
 import { ComingRepository, type ComingRow } from './coming.repository.js';
 
 /** What comes first, over all skids, and how sure that is. */
@@ -31,10 +31,13 @@ export class Coming {
   }
 }
 
-function toView({ outlookId, originDay, p10Days, p50Days, p90Days, total: _, ...row }: ComingRow, waiting: ReadonlyMap<string, string>): ComingView {
+function toView({ outlookId, originDay, p10Days, p50Days, p90Days, limits, total: _, ...row }: ComingRow, waiting: ReadonlyMap<string, string>): ComingView {
   const on = (days: number | null) => (days === null ? null : dayPlus(originDay, Math.round(days)));
   return viewOf(ComingView, {
     ...row,
+    limits: limits.map(({ p10Days: p10, p50Days: p50, p90Days: p90, ...limit }) =>
+      viewOf(LimitOfPartView, { ...limit, p10On: on(p10), p50On: on(p50), p90On: on(p90) }),
+    ),
     originOn: originDay,
     p10On: on(p10Days),
     p50On: on(p50Days),

@@ -3945,23 +3945,6 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/api/visits/{id}/way-in": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        /** How people get into the site of the visit, and whom to call there */
-        get: operations["WayInController_read"];
-        put?: never;
-        post?: never;
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
     "/api/visits/{id}/proposals": {
         parameters: {
             query?: never;
@@ -5485,6 +5468,7 @@ export interface components {
             gaugeStepKpa: number;
             fibresPerModule: number | null;
             moduleAreaM2: number | null;
+            oxidantLimitPpmH: number | null;
             version: number;
         };
         IntegritySetupDto: {
@@ -5532,6 +5516,8 @@ export interface components {
             fibresPerModule?: number | null;
             /** @description Active area of one module; missing: its share of the active area of the skid */
             moduleAreaM2?: number | null;
+            /** @description Contact with free chlorine that the module maker states for the life of a module, ppm h; missing: not known */
+            oxidantLimitPpmH?: number | null;
         };
         JudgedWithView: {
             designFlowM3h: number;
@@ -5939,6 +5925,21 @@ export interface components {
             /** @description What a reader of the drawing must know, in sentences */
             remarks: string[];
         };
+        LimitOfPartView: {
+            /** @enum {string} */
+            limit: "age" | "repairs" | "oxidant";
+            /** @enum {string} */
+            kind: "outlook" | "limit-met" | "too-little-data";
+            /** @description Whether it is in the forecast: what rests on common practice alone is told beside it */
+            counts: boolean;
+            /** @description How likely it comes before the others that count, from 0 to 1 */
+            first: number;
+            p10On: string | null;
+            p50On: string | null;
+            p90On: string | null;
+            /** @description What is on record of it */
+            said: string;
+        };
         ComingView: {
             skidId: string;
             skidName: string;
@@ -5958,6 +5959,8 @@ export interface components {
             /** @description Local date of the latest reading that the forecast knew */
             originOn: string;
             reason: string;
+            /** @description Of a module: its age, its closed fibres and its contact with free chlorine, each by itself */
+            limits: components["schemas"]["LimitOfPartView"][];
             /** @description How sure, in words: the width of the range beside the time ahead */
             howSure: string;
             /** @description What waiting costs, in words; null: nothing of it is for the caller */
@@ -9816,17 +9819,6 @@ export interface components {
             from: string;
             until: string;
         };
-        FerryView: {
-            out: string[];
-            back: string[];
-            minutes: number;
-        };
-        ContactView: {
-            name: string;
-            role: string;
-            phone: string;
-            email: string | null;
-        };
         SitePlanningView: {
             siteId: string;
             name: string;
@@ -9838,15 +9830,6 @@ export interface components {
             windows: components["schemas"]["AccessWindowView"][];
             extraMinutes: number;
             mayWorkAlone: boolean;
-            noticeDays: number;
-            inductions: string[];
-            /** @description Null: none */
-            ferry: components["schemas"]["FerryView"] | null;
-            /** @description None: all year */
-            openMonths: number[];
-            escort: boolean;
-            accessNote: string;
-            contacts: components["schemas"]["ContactView"][];
             /** @description 0: nothing was entered yet */
             version: number;
         };
@@ -9856,41 +9839,12 @@ export interface components {
             from: string;
             until: string;
         };
-        FerryDto: {
-            /** @description Departures to the site, as HH:MM */
-            out: string[];
-            /** @description Departures from the site */
-            back: string[];
-            /** @description Of the crossing */
-            minutes: number;
-        };
-        ContactDto: {
-            name: string;
-            /** @description Such as "shift leader" */
-            role?: string;
-            phone?: string;
-            /** Format: email */
-            email?: string | null;
-        };
         SitePlanningDto: {
             /** @description None: people are let in at any time */
             windows: components["schemas"]["AccessWindowDto"][];
             /** @description Of a visit, on top of the work: gate, briefing, way to the skid */
             extraMinutes: number;
             mayWorkAlone: boolean;
-            /** @description Days between asking the site and coming there; urgent work may come sooner, and plans say so */
-            noticeDays?: number;
-            /** @description What everybody who enters must hold, in the words in which it stands with the skills of people */
-            inductions?: string[];
-            /** @description Plans put work between its first arrival and its last departure back */
-            ferry?: components["schemas"]["FerryDto"] | null;
-            /** @description 1 January to 12 December, in which the road is open; none: all year */
-            openMonths?: number[];
-            /** @description Nobody goes about the site without one */
-            escort?: boolean;
-            /** @description What else to know, such as which gate */
-            accessNote?: string;
-            contacts?: components["schemas"]["ContactDto"][];
         };
         PlanHeadView: {
             id: string;
@@ -9956,8 +9910,6 @@ export interface components {
              * @enum {string|null}
              */
             kept: "promised" | "agreed" | null;
-            /** @description Urgent work that comes before there is time for the notice that the site wants */
-            shortNotice: boolean;
         };
         PlanLineAcceptedView: {
             /** Format: date-time */
@@ -10337,11 +10289,6 @@ export interface components {
             kilometre?: string | null;
             /** @description A room, and what is paid for sleeping there */
             nightAway?: string | null;
-        };
-        WayInView: {
-            /** @description In sentences */
-            access: string[];
-            contacts: components["schemas"]["ContactView"][];
         };
         ProposalWorkView: {
             skidName: string;
@@ -18191,27 +18138,6 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["PlanRatesView"];
-                };
-            };
-        };
-    };
-    WayInController_read: {
-        parameters: {
-            query?: never;
-            header?: never;
-            path: {
-                id: string;
-            };
-            cookie?: never;
-        };
-        requestBody?: never;
-        responses: {
-            200: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["WayInView"];
                 };
             };
         };

@@ -9,6 +9,7 @@ import { Empty, Loaded } from '../ui/states.js';
 import { useFilter } from '../ui/use-filter.js';
 import { outlookWords as said } from '../words/outlooks.js';
 import { words } from '../words.js';
+import { LimitsOfPart } from './limits-of-part.js';
 import { RecordSection } from './record-section.js';
 
 type Coming = Schemas['ComingView'];
@@ -40,9 +41,10 @@ const COLUMNS: readonly Column<Coming>[] = [
   {
     name: words.reason,
     wide: true,
-    cell: ({ reason, waiting, originOn }) => (
+    cell: ({ reason, limits, waiting, originOn }) => (
       <>
         {reason}
+        {limits.length > 0 && <LimitsOfPart limits={limits} />}
         {waiting !== null && <small>{waiting}</small>}
         <small>{said.origin(day(originOn))}</small>
       </>

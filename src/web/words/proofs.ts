@@ -107,6 +107,8 @@ export const proofWords = {
     fibres: 'Fibres in a module',
     moduleArea: 'Active area of a module, m²',
     moduleAreaHint: 'Empty: its share of the area of the skid',
+    oxidant: 'Contact with free chlorine, ppm h',
+    oxidantHint: 'What the maker states for the life of a module; empty: not known',
     ratio: 'Air-to-liquid ratio',
     ratioHint: 'As agreed with the regulator. Empty: computed, on the safe side',
     expansion: 'Net expansion factor of air',

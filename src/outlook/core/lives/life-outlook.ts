@@ -53,25 +53,51 @@ export type LifeOutlook =
  *
  * @example lifeOutlook({ kind: 'seal', clocks: [], rule: null, originDay: '2026-11-25' }).text // => "Nothing is known of how long this seal has served; no rule has it replaced."
  */
-export function lifeOutlook({ kind, clocks: given, rule, originDay, stretchFor }: PartInUse): LifeOutlook {
-  const clocks = given.filter(({ age }) => Number.isFinite(age) && age >= 0);
-  for (const { clock, age, use, fleet } of clocks) {
-    if (fleet.kind !== 'learned' || use === null || !(use.mean > 0)) continue;
-    const { met, stretch } = calibrated(keptByDays(metWithin(failsWithin(fleet, age), use)), `${LIFE_MODEL.model} ${LIFE_MODEL.modelVersion}`, stretchFor);
-    const forecast = limitForecast(met);
-    const text = `This ${kind} has served ${amount(age, clock)}; going by ${fleet.lives} lives of such parts in the fleet, of which ${fleet.failures} ended in a failure, its end ${whenInWords(forecast, originDay)}.`;
-    const pace = clock === 'days' ? [] : [`Use of recent weeks: ${amount(use.mean, clock)} a day`];
-    const dataUsed = [
-      `Served ${amount(age, clock)}`,
-      ...pace,
-      `${fleet.lives} lives in the fleet, ${fleet.failures} of them failures; parts in use and those taken out early count as lives that go on`,
-    ];
-    return { kind: 'outlook', clock, text, dataUsed, middleLife: middleLifeOf(fleet), stretch, ...forecast };
-  }
-  return byTheRule({ kind, clocks, rule, originDay });
+export function lifeOutlook(part: PartInUse): LifeOutlook {
+  const { kind, originDay, stretchFor } = part;
+  const known = lifeByAge(part);
+  if (known === null) return byTheRule(part);
+  const { age, clock, fleet, use } = known;
+  const { met, stretch } = calibrated(keptByDays(known.met), `${LIFE_MODEL.model} ${LIFE_MODEL.modelVersion}`, stretchFor);
+  const forecast = limitForecast(met);
+  const text = `This ${kind} has served ${amount(age, clock)}; ${byLivesInWords(known)}, its end ${whenInWords(forecast, originDay)}.`;
+  const pace = clock === 'days' ? [] : [`Use of recent weeks: ${amount(use.mean, clock)} a day`];
+  const dataUsed = [
+    `Served ${amount(age, clock)}`,
+    ...pace,
+    `${fleet.lives} lives in the fleet, ${fleet.failures} of them failures; parts in use and those taken out early count as lives that go on`,
+  ];
+  return { kind: 'outlook', clock, text, dataUsed, middleLife: middleLifeOf(fleet), stretch, ...forecast };
 }
 
-function byTheRule({ kind, clocks, rule, originDay }: PartInUse): LifeOutlook {
+/** A clock by which the end of a part can be told from lives of its kind. */
+export interface KnownByAge {
+  readonly clock: string;
+  readonly age: number;
+  readonly use: DailyLoad;
+  readonly fleet: LifeOfKind;
+  readonly met: MetWithin;
+}
+
+/**
+ * The first clock of which lives enough and the part's own use are known; `null` where there is none.
+ *
+ * @example lifeByAge({ clocks: [] }) // => null
+ */
+export function lifeByAge({ clocks }: Pick<PartInUse, 'clocks'>): KnownByAge | null {
+  for (const { clock, age, use, fleet } of clocks.filter(isAge)) {
+    if (fleet.kind === 'learned' && use !== null && use.mean > 0) return { clock, age, use, fleet, met: metWithin(failsWithin(fleet, age), use) };
+  }
+  return null;
+}
+
+const isAge = ({ age }: AgeByClock): boolean => Number.isFinite(age) && age >= 0;
+
+export const byLivesInWords = ({ fleet }: KnownByAge): string =>
+  `going by ${fleet.lives} lives of such parts in the fleet, of which ${fleet.failures} ended in a failure`;
+
+export function byTheRule({ kind, clocks: given, rule, originDay }: PartInUse): LifeOutlook & { readonly kind: 'too-little-data' } {
+  const clocks = given.filter(isAge);
   const known = clocks.find(({ use }) => use !== null) ?? clocks[0];
   const dataUsed = clocks.map(
     ({ clock, age, fleet }) => `Served ${amount(age, clock)}; ${fleet.lives} lives by this clock in the fleet, ${fleet.failures} of them failures`,
@@ -95,7 +121,7 @@ function byTheRule({ kind, clocks, rule, originDay }: PartInUse): LifeOutlook {
 }
 
 /** The same days are asked for before and after the range is calibrated, and each answer is a mean over hundreds of laws. */
-function keptByDays(met: MetWithin): MetWithin {
+export function keptByDays(met: MetWithin): MetWithin {
   const known = new Map<number, number>();
   return (days) => {
     const share = known.get(days) ?? met(days);
@@ -107,6 +133,6 @@ function keptByDays(met: MetWithin): MetWithin {
 const amount = (value: number, clock: string) => `${figure(value)} ${clock}`;
 
 /** Life that half of the parts outlive, in the mean of the laws. */
-function middleLifeOf({ laws }: LifeOfKind): number {
+export function middleLifeOf({ laws }: LifeOfKind): number {
   return laws.reduce((sum, { scale, shape, weight }) => sum + weight * scale * Math.LN2 ** (1 / shape), 0);
 }

@@ -2,6 +2,7 @@ import type { Baselines } from '../../../condition/core/baseline.js';
 import type { PressureBasis } from '../../../instruments/core/figures-fed.js';
 import type { OutlookLimit } from '../../../shared/upkeep-terms.js';
 import type { DoubtOfSignal } from '../doubts-of-outlook.js';
+import type { LimitOfPart } from '../modules/module-outlook.js';
 
 /** An outlook in the form that is kept. */
 export interface OutlookToStore {
@@ -27,6 +28,8 @@ export interface OutlookToStore {
   readonly path: readonly { dayAhead: number; low: number; mid: number; high: number }[];
   readonly reason: string;
   readonly dataUsed: readonly string[];
+  /** Where several limits make it together: each of them */
+  readonly limits?: readonly LimitOfPart[];
 }
 
 /** What a skid is and how it runs, as far as its outlooks need it. */

@@ -63,6 +63,7 @@ function fieldsOf({ pressure, flow }: UnitChoice): readonly RecordField[] {
     figure('baselineKpaMin', say.baseline, { hint: say.baselineHint }),
     figure('fibresPerModule', say.fibres),
     figure('moduleAreaM2', say.moduleArea, { hint: say.moduleAreaHint }),
+    figure('oxidantLimitPpmH', say.oxidant, { hint: say.oxidantHint }),
     figure('airLiquidRatio', say.ratio, { hint: say.ratioHint }),
     figure('netExpansion', say.expansion, { hint: say.empty('0.7'), empty: 'left out' }),
     figure('concentration', say.concentration, { hint: say.concentrationHint, empty: 'left out' }),
