@@ -2,6 +2,7 @@ import { Module } from '@nestjs/common';
 import { IntakeModule } from '../intake/index.js';
 import { ConditionController } from './condition.controller.js';
 import { ConditionRepository } from './condition.repository.js';
+import { FiltrationTime } from './fouling/filtration-time.js';
 import { FoulingController } from './fouling/fouling.controller.js';
 import { Fouling } from './fouling/fouling.js';
 import { FoulingRepository } from './fouling/fouling.repository.js';
@@ -13,7 +14,7 @@ import { RecomputeCondition } from './recompute-condition.js';
 @Module({
   imports: [IntakeModule],
   controllers: [ConditionController, FoulingController],
-  providers: [ConditionRepository, Fouling, FoulingRepository, FittingsRepository, MachinesRepository, MachineLives, RecomputeCondition],
+  providers: [ConditionRepository, FiltrationTime, Fouling, FoulingRepository, FittingsRepository, MachinesRepository, MachineLives, RecomputeCondition],
   exports: [MachineLives],
 })
 export class ConditionModule {}

@@ -40,6 +40,18 @@ describe('what fouls the membranes', () => {
     expect(Math.min(...days)).toBeGreaterThan(0);
   });
 
+  test('is weighed against the water that other times of filtration would give, for staff', async () => {
+    const path = `/api/skids/${skid.id}/filtration-time`;
+    await app.get(Database).pool.query('UPDATE cycle SET tmp_end_kpa = 1.03 * (feed_kpa - filtrate_kpa) WHERE skid_no = $1', [skid.no]);
+    const { body } = await manager.get(`${path}?cleanM3=1.5`).expect(200);
+    expect(body).toMatchObject({ minutes: 30, wished: null, inWords: expect.stringMatching(/30 minutes a run .* 36\.0 m3\/h/) });
+    const thirty = body.options.find(({ minutes }: { minutes: number }) => minutes === 30);
+    expect(thirty.recovery).toBeCloseTo((18 - 1.5) / 18, 9);
+    expect((await manager.get(`${path}?cleanM3=much`).expect(400)).body.errors[0].pointer).toBe('#/cleanM3');
+    const client = await signInAs(app, 'client', { clientId: skid.clientId });
+    await client.get(path).expect(403);
+  });
+
   test('counts contact with chlorine, and says which contacts are not known', async () => {
     const { prisma } = app.get(Database);
     const { no: loadNo } = await prisma.load.findFirstOrThrow({ where: { skidId: skid.id } });

@@ -122,6 +122,7 @@ export const WHO_MAY: Record<string, readonly string[]> = {
   ],
   'manager, storekeeper, technician': [
     'GET /api/sites/:siteId/prices',
+    'GET /api/skids/:skidId/filtration-time',
     'GET /api/skids/:skidId/outlooks/waiting',
     'GET /api/bar-codes',
     'GET /api/bar-codes/scan',

@@ -48,4 +48,9 @@ export class FoulingRepository {
       return { skid, days, cleans };
     });
   }
+
+  async skidNo(skidId: string): Promise<number | undefined> {
+    const { rows } = await this.database.pool.query<{ no: number }>('SELECT no FROM skid WHERE id = $1', [skidId]);
+    return rows[0]?.no;
+  }
 }

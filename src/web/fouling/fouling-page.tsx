@@ -11,6 +11,7 @@ import { ShowMore } from '../ui/show-more.js';
 import { Empty, Loaded } from '../ui/states.js';
 import { foulingWords as said } from '../words/fouling.js';
 import { words } from '../words.js';
+import { FiltrationTimeSection } from './filtration-time-section.js';
 import { ResistanceFigure } from './resistance-figure.js';
 
 type Fouling = Schemas['FoulingView'];
@@ -63,6 +64,7 @@ export default function FoulingPage({ skidId }: { skidId: string }) {
           </>
         )}
       </Loaded>
+      {seeWork && <FiltrationTimeSection skidId={skidId} />}
       {seeWork && <WaitingSection skidId={skidId} />}
       <PastSection skidId={skidId} limitKind="permeability" />
       <PastSection skidId={skidId} limitKind="cartridge dP" />
