@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Clock, type Reader } from '../../app/index.js';
-import { type LeadTime, leadTimeOf } from '../core/orders/lead-time.js';
+import { type LeadTime, leadTimesAlike } from '../core/orders/lead-time.js';
 import { type OfferTerms, offerTerms, type SeenLine, seenLines } from './lead-times.repository.js';
 
 export interface ItemLeadTime extends OfferTerms {
@@ -28,18 +28,13 @@ export class LeadTimes {
   async learn(reader: Reader, terms: readonly OfferTerms[]): Promise<ItemLeadTime[]> {
     const suppliers = [...new Set(terms.map(({ supplierId }) => supplierId))];
     const bySupplier = grouped(await seenLines(reader, suppliers, this.clock.now()));
-    // Items that were never ordered from a supplier, of the same stated days, are thought to come alike.
-    const alike = new Map<string, LeadTime>();
+    const learning = new Map<string, (itemId: string) => LeadTime>();
     return terms.map((one) => {
       const seen = bySupplier.get(one.supplierId) ?? [];
-      const own = seen.filter(({ itemId }) => itemId === one.itemId);
       const key = `${one.supplierId} ${one.statedDays}`;
-      const known = own.length === 0 ? alike.get(key) : undefined;
-      if (known !== undefined) return { ...one, leadTime: known };
-      const others = seen.filter(({ itemId }) => itemId !== one.itemId);
-      const leadTime = leadTimeOf(one.statedDays, own, others);
-      if (own.length === 0) alike.set(key, leadTime);
-      return { ...one, leadTime };
+      const leadTimeOf = learning.get(key) ?? leadTimesAlike(one.statedDays, seen);
+      learning.set(key, leadTimeOf);
+      return { ...one, leadTime: leadTimeOf(one.itemId) };
     });
   }
 }

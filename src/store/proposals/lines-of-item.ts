@@ -16,6 +16,7 @@ const USUAL = { 'stops the skid': 0.98, 'hampers the skid': 0.95, 'can wait': 0.
 const DAYS_FROM_STORE = 2;
 const REFILL_DAYS = 7;
 const LEAD_FROM_STORE = Array.from({ length: DAYS_FROM_STORE + 1 }, (_, day) => (day === DAYS_FROM_STORE ? 1 : 0));
+const NOBODY_SELLS_IT = leadTimeOf(null, []);
 /** A part that stops a skid is kept though it has not been needed of late. */
 const ALWAYS_KEPT = 'stops the skid';
 
@@ -110,7 +111,7 @@ function lineOf(
   if (atPlace + sources.planned.length + sources.fitted.length === 0) return null;
   const criticality = setting?.criticality ?? facts.item.criticality;
   const reviewDays = setting?.reviewDays ?? (buys ? facts.item.reviewDays : REFILL_DAYS);
-  const leadTime = buys ? (way?.leadTime ?? leadTimeOf(null, [])) : null;
+  const leadTime = buys ? (way?.leadTime ?? NOBODY_SELLS_IT) : null;
   const [onHand, reserved] = [total(stock), total(reservations)];
   const [onOrder, onTheWay] = [total(coming.filter(({ kind }) => kind === 'order')), total(coming.filter(({ kind }) => kind === 'transfer'))];
   const service = serviceOf(setting, criticality);

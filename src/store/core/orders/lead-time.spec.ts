@@ -1,6 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { leadTimeOf, quantileDays, type SeenLeadTime } from './lead-time.js';
+import { leadTimeOf, leadTimesAlike, quantileDays, type SeenLeadTime } from './lead-time.js';
 import { leadTimePrior } from './lead-time-prior.js';
 
 const line = (days: number, came = true, statedDays: number | null = 10, share = 1): SeenLeadTime => ({ days, share, came, statedDays });
@@ -24,6 +24,19 @@ describe('a lead time', () => {
         expect(p10 <= p50 && p50 <= p90).toBe(true);
       }),
       { numRuns: 100 },
+    );
+  });
+
+  test('of many items of a supplier is, of each, what it is by itself', () => {
+    const lines = fc.array(fc.tuple(seen, fc.constantFrom('a', 'b', 'c')), { maxLength: 20 });
+    fc.assert(
+      fc.property(fc.option(fc.nat(200), { nil: null }), lines, (stated, pairs) => {
+        const ofSupplier = pairs.map(([one, itemId]) => ({ ...one, itemId }));
+        const alike = leadTimesAlike(stated, ofSupplier);
+        const of = (item: string, own: boolean) => ofSupplier.filter(({ itemId }) => (itemId === item) === own);
+        for (const item of ['a', 'b', 'c', 'never ordered']) expect(alike(item)).toEqual(leadTimeOf(stated, of(item, true), of(item, false)));
+      }),
+      { numRuns: 50 },
     );
   });
 

@@ -12,6 +12,10 @@ export interface SeenLeadTime {
   readonly statedDays: number | null;
 }
 
+export interface SeenOfItem extends SeenLeadTime {
+  readonly itemId: string;
+}
+
 export interface LeadTime {
   /** Probability of each number of days from 0 on; sums to 1 */
   readonly pmf: readonly number[];
@@ -39,11 +43,26 @@ const LINES_OF_PRIOR = 3;
  * Source: Walker and Muliere, Beta-Stacy processes and a generalization of the Polya-urn scheme, Annals of Statistics 25 (1997), from memory.
  */
 export function leadTimeOf(statedDays: number | null, own: readonly SeenLeadTime[], ofSupplier: readonly SeenLeadTime[] = []): LeadTime {
-  const beforehand = updated(
-    leadTimePrior(statedDays),
-    ofSupplier.flatMap((seen) => scaled(seen, statedDays)),
-  );
-  const pmf = updated(beforehand, own);
+  return learnt(statedDays, leadTimePrior(statedDays), own, scaled(ofSupplier, statedDays));
+}
+
+/** The lead times of items of one supplier with the same stated days, each learnt beside the others: what they have in common is reckoned once. */
+export function leadTimesAlike(statedDays: number | null, seen: readonly SeenOfItem[]): (itemId: string) => LeadTime {
+  const prior = leadTimePrior(statedDays);
+  const alike = scaled(seen, statedDays);
+  // Items that were never ordered there are thought to come alike.
+  const ordered = new Set(seen.map(({ itemId }) => itemId));
+  const unordered = learnt(statedDays, prior, [], alike);
+  return (itemId) => {
+    if (!ordered.has(itemId)) return unordered;
+    const own = seen.filter((one) => one.itemId === itemId);
+    const others = alike.filter((one) => one.itemId !== itemId);
+    return learnt(statedDays, prior, own, others);
+  };
+}
+
+function learnt(statedDays: number | null, prior: readonly number[], own: readonly SeenLeadTime[], others: readonly SeenLeadTime[]): LeadTime {
+  const pmf = updated(updated(prior, others), own);
   return {
     pmf,
     p10: quantileDays(pmf, 0.1),
@@ -74,25 +93,30 @@ const sumOfShares = (seen: readonly SeenLeadTime[], came: boolean) =>
   Math.round(seen.reduce((sum, one) => sum + (one.came === came ? one.share : 0), 0) * 1e6) / 1e6;
 
 /** A supplier that takes half as long again for one item is thought to do so for another. */
-function scaled(seen: SeenLeadTime, statedDays: number | null): SeenLeadTime[] {
-  if (statedDays === null || seen.statedDays === null) return statedDays === seen.statedDays ? [seen] : [];
-  const factor = Math.max(statedDays, 0.5) / Math.max(seen.statedDays, 0.5);
-  return [{ ...seen, days: Math.round(seen.days * factor) }];
+function scaled<Seen extends SeenLeadTime>(seen: readonly Seen[], statedDays: number | null): Seen[] {
+  return seen.flatMap((one) => {
+    if (statedDays === null || one.statedDays === null) return statedDays === one.statedDays ? [one] : [];
+    const factor = Math.max(statedDays, 0.5) / Math.max(one.statedDays, 0.5);
+    return [{ ...one, days: Math.round(one.days * factor) }];
+  });
 }
 
-function updated(prior: readonly number[], seen: readonly SeenLeadTime[]): number[] {
-  if (seen.length === 0) return [...prior];
-  const last = Math.max(prior.length - 1, ...seen.map(({ days }) => days + 1));
+function updated(prior: readonly number[], seen: readonly SeenLeadTime[]): readonly number[] {
+  if (seen.length === 0) return prior;
+  const last = seen.reduce((longest, { days }) => Math.max(longest, days + 1), prior.length - 1);
   const came = new Float64Array(last + 1);
   const left = new Float64Array(last + 1);
+  let awaited = 0;
   for (const { days, share, came: arrived } of seen) {
     const day = Math.max(0, days);
-    (arrived ? came : left)[day] = ((arrived ? came : left)[day] ?? 0) + share;
+    const ended = arrived ? came : left;
+    ended[day] = (ended[day] ?? 0) + share;
+    awaited += share;
   }
-  let awaited = seen.reduce((sum, { share }) => sum + share, 0);
   let later = LINES_OF_PRIOR;
   let alive = 1;
-  return Array.from({ length: last + 1 }, (_, day) => {
+  const pmf: number[] = [];
+  for (let day = 0; day <= last; day++) {
     const weight = LINES_OF_PRIOR * (prior[day] ?? 0);
     const atRisk = later + awaited;
     // Whatever is left on the last day comes on it: a distribution has an end.
@@ -101,6 +125,7 @@ function updated(prior: readonly number[], seen: readonly SeenLeadTime[]): numbe
     alive -= share;
     awaited -= (came[day] ?? 0) + (left[day] ?? 0);
     later -= weight;
-    return share;
-  });
+    pmf.push(share);
+  }
+  return pmf;
 }
