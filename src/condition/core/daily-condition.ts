@@ -1,37 +1,17 @@
 import type { CycleFact } from '../../intake/core/cycle-fact.js';
 import type { CycleAssessment } from './assess-cycle.js';
-import type { LeftOutReason } from './left-out.js';
 import { localDays } from './local-day.js';
 import { type SaidOfDay, SignalsOfDay } from './signals-of-day.js';
 
-type Counts = Readonly<Partial<Record<LeftOutReason, number>>>;
-
-/** What the cycles of one calendar day at the site say. Medians are over the cycles that were not left out; `null` where there is none. */
-export interface DailyCondition {
+/** What the cycles of one calendar day at the site say. */
+export interface DailyCondition extends SaidOfDay {
   /** YYYY-MM-DD in the site's time zone */
   readonly day: string;
-  /** Cycles that began on this day */
-  readonly cycles: number;
   readonly filtrationHours: number;
   /** `null` where nothing tells the volume or flow of any cycle */
   readonly filtrateM3: number | null;
   /** Some of it comes from flow and time and not from a measured volume */
   readonly filtrateEstimated: boolean;
-  /** Normalised; low and high are the 10th and 90th percentile */
-  readonly permeability: { readonly median: number; readonly low: number; readonly high: number; readonly n: number } | null;
-  readonly permeabilityStart: number | null;
-  readonly fluxLmh: number | null;
-  readonly tmpKpa: number | null;
-  readonly temperatureC: number | null;
-  /** At reference flow and temperature */
-  readonly cartridgeDpKpa: number | null;
-  readonly feedTurbidityNtu: number | null;
-  /** Cycles left out for the membrane, by reason */
-  readonly leftOut: Counts;
-  /** Cycles left out for the cartridge, by reason */
-  readonly cartridgeLeftOut: Counts;
-  /** Nothing but readings by hand */
-  readonly byHand: boolean;
 }
 
 /**

@@ -1,11 +1,30 @@
 import type { CycleFact } from '../../intake/core/cycle-fact.js';
 import type { CycleAssessment } from './assess-cycle.js';
-import type { DailyCondition } from './daily-condition.js';
 import { Gathered } from './gathered.js';
 import type { LeftOutReason } from './left-out.js';
 
-/** What the cycles that began on a day say, without the load that they share with other days. */
-export type SaidOfDay = Omit<DailyCondition, 'day' | 'filtrationHours' | 'filtrateM3' | 'filtrateEstimated'>;
+type Counts = Readonly<Partial<Record<LeftOutReason, number>>>;
+
+/** What the cycles that began on a day say, without the load that they share with other days. Medians are over the cycles that were not left out; `null` where there is none. */
+export interface SaidOfDay {
+  /** Cycles that began on this day */
+  readonly cycles: number;
+  /** Normalised; low and high are the 10th and 90th percentile */
+  readonly permeability: { readonly median: number; readonly low: number; readonly high: number; readonly n: number } | null;
+  readonly permeabilityStart: number | null;
+  readonly fluxLmh: number | null;
+  readonly tmpKpa: number | null;
+  readonly temperatureC: number | null;
+  /** At reference flow and temperature */
+  readonly cartridgeDpKpa: number | null;
+  readonly feedTurbidityNtu: number | null;
+  /** Cycles left out for the membrane, by reason */
+  readonly leftOut: Counts;
+  /** Cycles left out for the cartridge, by reason */
+  readonly cartridgeLeftOut: Counts;
+  /** Nothing but readings by hand */
+  readonly byHand: boolean;
+}
 
 /** Gathers what the cycles of a day say, until it is taken for the day; then it begins anew for the next. */
 export class SignalsOfDay {

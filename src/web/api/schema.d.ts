@@ -3945,6 +3945,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/visits/{id}/way-in": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How people get into the site of the visit, and whom to call there */
+        get: operations["WayInController_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/visits/{id}/proposals": {
         parameters: {
             query?: never;
@@ -9819,6 +9836,17 @@ export interface components {
             from: string;
             until: string;
         };
+        FerryView: {
+            out: string[];
+            back: string[];
+            minutes: number;
+        };
+        ContactView: {
+            name: string;
+            role: string;
+            phone: string;
+            email: string | null;
+        };
         SitePlanningView: {
             siteId: string;
             name: string;
@@ -9830,6 +9858,15 @@ export interface components {
             windows: components["schemas"]["AccessWindowView"][];
             extraMinutes: number;
             mayWorkAlone: boolean;
+            noticeDays: number;
+            inductions: string[];
+            /** @description Null: none */
+            ferry: components["schemas"]["FerryView"] | null;
+            /** @description None: all year */
+            openMonths: number[];
+            escort: boolean;
+            accessNote: string;
+            contacts: components["schemas"]["ContactView"][];
             /** @description 0: nothing was entered yet */
             version: number;
         };
@@ -9839,12 +9876,41 @@ export interface components {
             from: string;
             until: string;
         };
+        FerryDto: {
+            /** @description Departures to the site, as HH:MM */
+            out: string[];
+            /** @description Departures from the site */
+            back: string[];
+            /** @description Of the crossing */
+            minutes: number;
+        };
+        ContactDto: {
+            name: string;
+            /** @description Such as "shift leader" */
+            role?: string;
+            phone?: string;
+            /** Format: email */
+            email?: string | null;
+        };
         SitePlanningDto: {
             /** @description None: people are let in at any time */
             windows: components["schemas"]["AccessWindowDto"][];
             /** @description Of a visit, on top of the work: gate, briefing, way to the skid */
             extraMinutes: number;
             mayWorkAlone: boolean;
+            /** @description Days between asking the site and coming there; urgent work may come sooner, and plans say so */
+            noticeDays?: number;
+            /** @description What everybody who enters must hold, in the words in which it stands with the skills of people */
+            inductions?: string[];
+            /** @description Plans put work between its first arrival and its last departure back */
+            ferry?: components["schemas"]["FerryDto"] | null;
+            /** @description 1 January to 12 December, in which the road is open; none: all year */
+            openMonths?: number[];
+            /** @description Nobody goes about the site without one */
+            escort?: boolean;
+            /** @description What else to know, such as which gate */
+            accessNote?: string;
+            contacts?: components["schemas"]["ContactDto"][];
         };
         PlanHeadView: {
             id: string;
@@ -9910,6 +9976,8 @@ export interface components {
              * @enum {string|null}
              */
             kept: "promised" | "agreed" | null;
+            /** @description Urgent work that comes before there is time for the notice that the site wants */
+            shortNotice: boolean;
         };
         PlanLineAcceptedView: {
             /** Format: date-time */
@@ -10289,6 +10357,11 @@ export interface components {
             kilometre?: string | null;
             /** @description A room, and what is paid for sleeping there */
             nightAway?: string | null;
+        };
+        WayInView: {
+            /** @description In sentences */
+            access: string[];
+            contacts: components["schemas"]["ContactView"][];
         };
         ProposalWorkView: {
             skidName: string;
@@ -18138,6 +18211,27 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["PlanRatesView"];
+                };
+            };
+        };
+    };
+    WayInController_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WayInView"];
                 };
             };
         };
