@@ -18,7 +18,7 @@ export class Rates {
     return toView(await readRates(this.database.prisma));
   }
 
-  edit(caller: Caller, version: number, input: PlanRatesDto): Promise<PlanRatesView> {
+  edit(caller: Pick<Caller, 'name'>, version: number, input: PlanRatesDto): Promise<PlanRatesView> {
     checkRates(input);
     const { currency, workHour = null, travelHour = null, overtimeHour = null, kilometre = null, nightAway = null } = input;
     return this.database.write(async (tx) => {
