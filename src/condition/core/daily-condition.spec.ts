@@ -145,7 +145,7 @@ describe('condition by day', () => {
     );
   });
 
-  test('of two years, 35,040 cycles, with their assessment, takes well under half a second', () => {
+  test('of two years, 35,040 cycles, with their assessment, takes well under a second', () => {
     const basis: SkidBasis = {
       scheme: 'dead-end',
       tmpFrom: 'pressures',
@@ -163,7 +163,7 @@ describe('condition by day', () => {
     const begun = process.cpuUsage();
     const days = dailyCondition(facts, 'Europe/Berlin', (fact) => assessCycle(fact, basis, DEFAULT_GATES));
     const { user, system } = process.cpuUsage(begun);
-    expect((user + system) / 1000).toBeLessThan(450);
+    expect((user + system) / 1000).toBeLessThan(900);
     expect(days).toHaveLength(731);
   });
 });
