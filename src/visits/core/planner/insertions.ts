@@ -38,40 +38,46 @@ export class Insertions {
 
   /** Finds the option and place that cost least; false where there is none that costs less than to leave the visit out. */
   find(visit: number): boolean {
-    const { routes, random } = this;
+    const { routes, random, version, bestCost, bestPlace } = this;
     const { options, slots, visits } = routes.problem;
+    const { slot: slotOf, cost: costOf } = options;
     this.round += 1;
-    this.cost = visits.unassignedCost[visit] as number;
+    let least = visits.unassignedCost[visit] as number;
     this.option = -1;
     const end = options.offset[visit + 1] as number;
     for (let option = options.offset[visit] as number; option < end; option += 1) {
-      const slot = options.slot[option] as number;
       // Options come by their cost.
-      if ((options.cost[option] as number) >= this.cost) break;
-      if (routes.size[slot] === 0) {
-        const alike = slots.alike[slot] as number;
-        if (alike >= 0) {
-          if (this.tried[alike] === this.round) continue;
-          this.tried[alike] = this.round;
-        }
-      }
-      if (this.version[option] !== routes.version[slot]) this.weigh(visit, option, slot);
-      const cost = this.bestCost[option] as number;
-      if (cost >= this.cost) continue;
+      if ((costOf[option] as number) >= least) break;
+      const slot = slotOf[option] as number;
+      const known = version[option] === routes.version[slot];
+      if (known && (bestCost[option] as number) >= least) continue;
+      if (routes.size[slot] === 0 && this.isTried(slots.alike[slot] as number)) continue;
+      if (!known) this.weigh(visit, option, slot);
+      const cost = bestCost[option] as number;
+      if (cost >= least) continue;
       if (random.next() >= BLINKS) {
-        this.cost = cost;
+        least = cost;
         this.option = option;
-        this.place = this.bestPlace[option] as number;
+        this.place = bestPlace[option] as number;
         continue;
       }
       this.weigh(visit, option, slot);
-      if (this.nextCost < this.cost) {
-        this.cost = this.nextCost;
+      if (this.nextCost < least) {
+        least = this.nextCost;
         this.option = option;
         this.place = this.nextPlace;
       }
     }
+    this.cost = least;
     return this.option >= 0;
+  }
+
+  /** Of empty slots that are alike one was weighed in this round. */
+  private isTried(alike: number): boolean {
+    if (alike < 0) return false;
+    const tried = this.tried[alike] === this.round;
+    this.tried[alike] = this.round;
+    return tried;
   }
 
   private weigh(visit: number, option: number, slot: number): void {
@@ -113,8 +119,11 @@ export class Insertions {
     const end = routes.times.endNode[slot] as number;
     let node = routes.times.startNode[slot] as number;
     let leaving = slots.from[slot] as number;
-    if (first > 0) {
-      const before = stops[first - 1] as number;
+    // Before a stop that has to begin sooner than work there could be over there is no place; later stops may begin later.
+    let start = first;
+    while (start < stops.length && (latest[stops[start] as number] as number) + ROUNDING < open + work) start += 1;
+    if (start > 0) {
+      const before = stops[start - 1] as number;
       node = nodeOf[before] as number;
       leaving = (earliest[before] as number) + (service[before] as number);
     }
@@ -122,7 +131,7 @@ export class Insertions {
     let second = Number.POSITIVE_INFINITY;
     let bestPlace = 0;
     let secondPlace = 0;
-    for (let at = first; at <= stops.length; at += 1) {
+    for (let at = start; at <= stops.length; at += 1) {
       const next = at < stops.length ? (stops[at] as number) : -1;
       const nextNode = next >= 0 ? (nodeOf[next] as number) : end;
       let begin = leaving + (minutes[node * nodes + here] as number);

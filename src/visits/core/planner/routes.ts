@@ -24,6 +24,7 @@ export class Routes {
   /** Slots that have changed since `begin` */
   readonly touched: number[] = [];
   private readonly touchedIn: Int32Array;
+  private readonly sizeBefore: Int32Array;
   private readonly stopsBefore: number[][];
   private readonly optionsBefore: number[][];
   private readonly agreedBefore: number[][];
@@ -40,6 +41,7 @@ export class Routes {
     const size = visits.count + slots.count;
     this.times = new RouteTimes(problem);
     this.stops = Array.from({ length: slots.count }, () => []);
+    this.sizeBefore = new Int32Array(slots.count);
     this.stopsBefore = Array.from({ length: slots.count }, () => []);
     this.optionsBefore = Array.from({ length: slots.count }, () => []);
     this.size = new Int32Array(slots.count);
@@ -122,13 +124,16 @@ export class Routes {
       for (let at = 0; at < stops.length; at += 1) if ((stops[at] as number) < count) this.slotOf[stops[at] as number] = -1;
     }
     for (const slot of this.touched) {
-      const stops = this.stopsBefore[slot] as number[];
+      const kept = this.stopsBefore[slot] as number[];
       const options = this.optionsBefore[slot] as number[];
       const agreed = this.agreedBefore[slot] as number[];
-      this.stopsBefore[slot] = this.stops[slot] as number[];
-      this.stops[slot] = stops;
-      for (let at = 0; at < stops.length; at += 1)
-        if ((stops[at] as number) < count) this.choose(stops[at] as number, options[at] as number, agreed[at] as number);
+      const stops = this.stops[slot] as number[];
+      stops.length = Math.min(stops.length, this.sizeBefore[slot] as number);
+      for (let at = 0; at < (this.sizeBefore[slot] as number); at += 1) {
+        const stop = kept[at] as number;
+        stops[at] = stop;
+        if (stop < count) this.choose(stop, options[at] as number, agreed[at] as number);
+      }
       this.times.startNode[slot] = this.startBefore[slot] as number;
       this.times.endNode[slot] = this.endBefore[slot] as number;
       this.drive(slot);
@@ -156,11 +161,13 @@ export class Routes {
     const kept = this.stopsBefore[slot] as number[];
     const options = this.optionsBefore[slot] as number[];
     const agreed = this.agreedBefore[slot] as number[];
-    kept.length = options.length = agreed.length = 0;
+    // Written over, and longer than what is kept: an array that is emptied has to grow again.
+    this.sizeBefore[slot] = stops.length;
     for (let at = 0; at < stops.length; at += 1) {
-      kept.push(stops[at] as number);
-      options.push(this.optionOf[stops[at] as number] as number);
-      agreed.push(this.agreed[stops[at] as number] as number);
+      const stop = stops[at] as number;
+      kept[at] = stop;
+      options[at] = this.optionOf[stop] as number;
+      agreed[at] = this.agreed[stop] as number;
     }
     this.startBefore[slot] = this.times.startNode[slot] as number;
     this.endBefore[slot] = this.times.endNode[slot] as number;
