@@ -36,7 +36,8 @@ export const fittedParts = (reader: Reader, items: Items, today: string) =>
         JOIN LATERAL (SELECT * FROM outlook o WHERE o.skid_no = s.no AND o.subject = pos.id::text AND o.limit_kind = 'cartridge dP' AND o.kind = 'outlook'
                        ORDER BY o.origin_day DESC LIMIT 1) o ON o.origin_day >= ${today}::date - ${STALE_DAYS}::int AND o.origin_at >= f.fitted_at
        WHERE pos.ended_on IS NULL AND pos.kind = 'pre-filter'
-         AND (${items}::uuid[] IS NULL OR part.item_id = ANY(${items}::uuid[]) OR pos.id IN (SELECT position_id FROM asking))
+         AND (${items}::uuid[] IS NULL OR f.position_id = ANY(ARRAY(
+               SELECT e.position_id FROM fitting e JOIN part ON part.id = e.part_id WHERE e.removed_at IS NULL AND part.item_id = ANY(${items}::uuid[]) UNION SELECT position_id FROM asking)))
          AND NOT EXISTS (SELECT 1 FROM job j JOIN job_task t ON t.job_id = j.id AND t.outcome IS NULL AND t.position_id = pos.id AND (t.outlook_id IS NOT NULL OR t.kind = 'part change')
                           WHERE j.skid_id = s.id AND j.state IN ('open', 'waiting', 'under way'))),
     taken AS (

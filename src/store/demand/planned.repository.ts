@@ -36,7 +36,8 @@ export const plannedWork = (reader: Reader, items: Items, today: string) =>
              EXISTS (SELECT 1 FROM doing WHERE doing.skid_id = s.id AND doing.task = d.task AND doing.position_id IS NOT DISTINCT FROM d.position_id) AS taken
         FROM due d JOIN skid s ON s.no = d.skid_no AND s.ended_on IS NULL LEFT JOIN position pos ON pos.id = d.position_id
         LEFT JOIN outlook o ON o.id = d.outlook_id AND o.limit_kind = 'cartridge dP'
-       WHERE d.task_sheet_id IN (SELECT task_sheet_id FROM sheet WHERE latest))
+       WHERE d.task_sheet_id IN (SELECT task_sheet_id FROM sheet WHERE latest)),
+    seen AS MATERIALIZED (SELECT skid_no, task, count(*) AS dues FROM open_due GROUP BY 1, 2 HAVING count(outlook_id) = 0)
     SELECT 'job' AS kind, sheet.item_id AS "itemId", d.site_id AS "siteId", d.skid_id AS "skidId", 'Job ' || d.no || ': ' || d.task AS text, d.id AS "jobId", v.id AS "visitId",
            sheet.quantity::float8 AS quantity, coalesce(v.on_day, d.best_on, d.due_on, d.latest_on, d.job_latest, ${today}::date) - ${today}::date AS "inDays",
            coalesce(v.state IN ('promised', 'under way'), false) AS promised
@@ -47,13 +48,12 @@ export const plannedWork = (reader: Reader, items: Items, today: string) =>
       FROM open_due d JOIN sheet ON sheet.task_sheet_id = d.task_sheet_id AND sheet.latest
      WHERE d.outlook_id IS NULL AND NOT d.taken AND d.best_on <= ${today}::date + ${HORIZON_DAYS}::int
     UNION ALL
-    SELECT 'coming work', sheet.item_id, s.site_id, s.id, w.task, NULL, NULL, sheet.quantity::float8 * least(w.times, w.upto - seen.dues), w.week + 3 - ${today}::date, false
-      FROM (SELECT a.skid_no, a.week, t.task, sum(t.times) AS times, sum(sum(t.times)) OVER (PARTITION BY a.skid_no, t.task ORDER BY a.week) AS upto
-              FROM work_ahead a CROSS JOIN LATERAL jsonb_to_recordset(a.detail) AS t(task text, times int)
-             WHERE a.week <= ${today}::date + ${HORIZON_DAYS}::int AND a.skid_no IN (SELECT skid_no FROM open_due) AND t.task IN (SELECT task FROM sheet) GROUP BY 1, 2, 3) w
-      JOIN (SELECT skid_no, task, count(*) AS dues FROM open_due GROUP BY 1, 2 HAVING count(outlook_id) = 0) seen ON seen.skid_no = w.skid_no AND seen.task = w.task
+    SELECT 'coming work', sheet.item_id, s.site_id, s.id, w.task, NULL, NULL, sheet.quantity::float8 * least(w.times, w.upto - w.dues), w.week + 3 - ${today}::date, false
+      FROM (SELECT seen.skid_no, seen.dues, a.week, t.task, sum(t.times) AS times, sum(sum(t.times)) OVER (PARTITION BY seen.skid_no, t.task ORDER BY a.week) AS upto
+              FROM seen JOIN work_ahead a ON a.skid_no = seen.skid_no AND a.week <= ${today}::date + ${HORIZON_DAYS}::int
+             CROSS JOIN LATERAL jsonb_to_recordset(a.detail) AS t(task text, times int) WHERE t.task = seen.task GROUP BY 1, 2, 3, 4) w
       JOIN skid s ON s.no = w.skid_no JOIN sheet ON sheet.task = w.task AND sheet.latest
-     WHERE w.upto > seen.dues`;
+     WHERE w.upto > w.dues`;
 
 /** Names for those who read what drives a need. */
 export const skidNames = (reader: Reader, skidIds: readonly string[]) =>
