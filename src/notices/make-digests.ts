@@ -3,6 +3,7 @@ import { subDays } from 'date-fns/subDays';
 import { type Caller, Clock, ServiceSettings } from '../app/index.js';
 import { CoverList } from '../chemicals/index.js';
 import { type Day, dayPlus } from '../shared/day.js';
+import { AnswersToTellRepository } from './answers-to-tell.repository.js';
 import { clientDigest, type Digest, managerDigest, storeDigest, technicianDigest } from './core/digest.js';
 import { digestDayOf } from './core/digest-day.js';
 import type { SupplyFact } from './core/facts.js';
@@ -25,6 +26,7 @@ export class MakeDigests {
   constructor(
     private readonly people: PeopleToTellRepository,
     private readonly facts: DigestFactsRepository,
+    private readonly answers: AnswersToTellRepository,
     private readonly covers: CoverList,
     private readonly days: DigestDaysRepository,
     private readonly mails: MailRepository,
@@ -58,7 +60,8 @@ export class MakeDigests {
     switch (person.role) {
       case 'manager': {
         const [dues, breakdowns, reports] = [await this.facts.dues(now, DUES_SHOWN), await this.facts.breakdowns(), await this.facts.reports()];
-        return managerDigest({ ...dues, breakdowns, reports, visits: await this.facts.visits(caller, visits) }, day);
+        const answers = await this.answers.since(subDays(now, daysOf(person)));
+        return managerDigest({ ...dues, breakdowns, reports, answers, visits: await this.facts.visits(caller, visits) }, day);
       }
       case 'storekeeper': {
         const until = dayPlus(day, STORE_AHEAD_DAYS);
@@ -69,7 +72,7 @@ export class MakeDigests {
       case 'client': {
         const digest = person.digest === 'weekly' ? 'weekly' : 'daily';
         const promised = await this.facts.visits(caller, { from: day, to: dayPlus(day, CLIENT_AHEAD_DAYS), promisedOnly: true });
-        const finished = await this.facts.finished(caller, subDays(now, digest === 'weekly' ? 7 : 1));
+        const finished = await this.facts.finished(caller, subDays(now, daysOf(person)));
         const skids = await this.facts.skids(caller, now);
         return clientDigest({ visits: promised, finished, skids, supply: await this.supplyOf(caller) }, digest, day);
       }
@@ -82,6 +85,9 @@ export class MakeDigests {
     return tanks.flatMap(({ tankName, skidName, siteName, reminder }) => (reminder === null ? [] : [{ tankName, skidName, siteName, asked: reminder.words }]));
   }
 }
+
+/** Since the one before. */
+const daysOf = ({ digest }: PersonToTell): number => (digest === 'weekly' ? 7 : 1);
 
 /** A digest shows what the person would see on the pages: a client's is read as that client. */
 function callerOf({ id, name, role, clientId, siteId, mayEnterReadings }: PersonToTell): Caller {

@@ -4,6 +4,7 @@ import { MakeDigests } from './make-digests.js';
 import { RemindOfVisits } from './remind-of-visits.js';
 import { SendMail } from './send-mail.js';
 import { TellAtOnce } from './tell-at-once.js';
+import { TellDeclines } from './tell-declines.js';
 
 const NOTICES = 'notices';
 
@@ -14,6 +15,7 @@ export class NoticeRound {
 
   constructor(
     private readonly atOnce: TellAtOnce,
+    private readonly declines: TellDeclines,
     private readonly digests: MakeDigests,
     private readonly reminders: RemindOfVisits,
     private readonly mail: SendMail,
@@ -32,6 +34,7 @@ export class NoticeRound {
   async now(): Promise<void> {
     for (const part of [
       async () => this.atOnce.tell(),
+      async () => this.declines.tell(),
       async () => this.mail.sendWaiting(),
       async () => this.digests.make(),
       async () => this.reminders.remind(),

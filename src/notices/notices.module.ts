@@ -2,6 +2,7 @@ import { Module } from '@nestjs/common';
 import { ChemicalsModule } from '../chemicals/index.js';
 import { JobsModule } from '../jobs/index.js';
 import { OrdersModule } from '../store/index.js';
+import { AnswersToTellRepository } from './answers-to-tell.repository.js';
 import { BreakdownsToTellRepository } from './breakdowns-to-tell.repository.js';
 import { CalendarController } from './calendar.controller.js';
 import { CalendarRepository } from './calendar.repository.js';
@@ -21,11 +22,13 @@ import { PeopleToTellRepository } from './people-to-tell.repository.js';
 import { RemindOfVisits } from './remind-of-visits.js';
 import { SendMail } from './send-mail.js';
 import { TellAtOnce } from './tell-at-once.js';
+import { TellDeclines } from './tell-declines.js';
 
 @Module({
   imports: [ChemicalsModule, JobsModule, OrdersModule],
   controllers: [NoticesController, CalendarController],
   providers: [
+    AnswersToTellRepository,
     BreakdownsToTellRepository,
     CalendarRepository,
     Calendars,
@@ -43,6 +46,7 @@ import { TellAtOnce } from './tell-at-once.js';
     RemindOfVisits,
     SendMail,
     TellAtOnce,
+    TellDeclines,
   ],
 })
 export class NoticesModule {}

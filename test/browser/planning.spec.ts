@@ -114,6 +114,11 @@ describeInBrowser('the week plan', () => {
     await page.getByRole('button', { name: 'Take the chosen over' }).click();
     await page.getByRole('link', { name: /^visit \d+, taken over by / }).click();
     await page.getByRole('heading', { level: 1, name: /^Visit \d+, / }).waitFor();
+    await page.getByRole('button', { name: 'Ask the client whether the day suits' }).click();
+    await dialog.getByRole('button', { name: 'Ask', exact: true }).click();
+    await page.getByText('No answer yet.').waitFor();
+    await goTo(page, 'Week plan');
+    await page.getByText('the client was asked, no answer yet').waitFor();
     await page.context().close();
   }, 60_000);
 

@@ -57,6 +57,38 @@ async function breakDown(severity: string, words: { title?: string; request?: st
   return id;
 }
 
+describe('a proposed day', () => {
+  const answer = async (answered: 'confirmed' | 'declined', answeredAt = START): Promise<string> => {
+    const { clientId, siteId } = alder;
+    const about = { clientId, siteId, startTime: '08:00', minutes: 60 };
+    const onDay = new Date('2026-12-01');
+    const { id: visitId } = await database.prisma.visit.create({ data: { ...about, onDay, createdBy: 'T' } });
+    const said = { answer: answered, reason: answered === 'declined' ? 'A\nshutdown' : '', wishedDays: [], answeredAt, answeredBy: 'Lea' };
+    await database.prisma.visitAnswer.create({ data: { ...about, ...said, visitId, onDay, proposedAt: START, proposedBy: 'T' } });
+    return visitId;
+  };
+
+  test('that a client declines is told to managers at once, once, and again only when it is answered otherwise', async () => {
+    await answer('confirmed');
+    const visitId = await answer('declined');
+    await round();
+    await round();
+    const [mail, ...others] = server.taken();
+    expect(others).toEqual([]);
+    expect(mail === undefined ? '' : toOf(mail)).toBe('manager@company.example');
+    expect(mail?.subject).toBe('Skidkeep: 1 Dec does not suit');
+    expect(mail?.text).toMatch(/^Visit \d+, Alder site \(Alder\), Tuesday 1 Dec, 08:00: does not suit \(Lea\): A shutdown\./);
+    expect(mail?.text).toContain(`https://skidkeep.example/visits/${visitId}`);
+    minutesLater(5);
+    await database.prisma.visitAnswer.updateMany({ where: { visitId }, data: { answeredAt: addMinutes(START, 4), reason: 'Nobody is there' } });
+    await round();
+    expect(server.taken().map(({ text }) => text?.includes('Nobody is there'))).toEqual([true]);
+    await database.prisma.visitAnswer.updateMany({ where: { visitId }, data: { answeredAt: addMinutes(START, 5), closedAt: addMinutes(START, 5) } });
+    await round();
+    expect(server.taken()).toEqual([]);
+  });
+});
+
 describe('what cannot wait', () => {
   test('is told at once to managers, and to technicians who chose it, and to nobody else', async () => {
     const jobId = await breakDown('danger');

@@ -3,7 +3,7 @@ import { clientDigest, managerDigest, storeDigest, technicianDigest } from './di
 import { letter, oneLine } from './letter.js';
 
 const TODAY = '2026-11-25';
-const NOTHING = { overdue: 0, due: 0, dues: [], breakdowns: [], visits: [], reports: [] };
+const NOTHING = { overdue: 0, due: 0, dues: [], breakdowns: [], visits: [], reports: [], answers: [] };
 const due = { skidName: 'A', siteName: 'S', task: 'Oil', standing: 'due', bestOn: '2027-01-05', latestOn: null, reason: 'because' } as const;
 const skid = { skidName: 'A', siteName: 'S', serviceState: 'in service', standing: 'steady', task: null } as const;
 
@@ -27,6 +27,23 @@ describe('a digest', () => {
     const supply = [{ tankName: 'Acid tank', skidName: 'A', siteName: 'S', asked: 'Please have about 150 L of citric acid in the tank by 30 Nov.' }];
     expect(clientDigest({ visits: [], finished: [], skids: [], supply }, 'daily', TODAY)?.sections).toEqual([
       { heading: 'Chemicals that you see to', lines: ['Acid tank, A, S: Please have about 150 L of citric acid in the tank by 30 Nov.'] },
+    ]);
+  });
+
+  test('tells a manager what clients said to proposed days, and which would suit', () => {
+    const asked = { visitNo: 7, onDay: '2026-12-01', startTime: '08:00', siteName: 'S', clientName: 'C', reason: '', answeredBy: 'Lea' } as const;
+    const answers = [
+      { ...asked, answer: 'confirmed', wishedDays: [] },
+      { ...asked, answer: 'declined', reason: 'Shutdown', wishedDays: ['2026-12-03', '2027-01-04'] },
+    ] as const;
+    expect(managerDigest({ ...NOTHING, answers }, TODAY)?.sections).toEqual([
+      {
+        heading: '2 clients have answered a proposed day',
+        lines: [
+          'Visit 7, S (C), Tuesday 1 Dec, 08:00: suits (Lea), to be promised',
+          'Visit 7, S (C), Tuesday 1 Dec, 08:00: does not suit (Lea): Shutdown; would suit: 3 Dec, 4 Jan 2027',
+        ],
+      },
     ]);
   });
 

@@ -1,5 +1,6 @@
 import { type Day, dayInWords } from '../../shared/day.js';
-import type { BreakdownFact, DueFact, FinishedJobFact, ReportFact, ShortItemFact, SkidFact, SupplyFact, TankFact, VisitFact } from './facts.js';
+import { answerLine } from './answer-letter.js';
+import type { AnswerFact, BreakdownFact, DueFact, FinishedJobFact, ReportFact, ShortItemFact, SkidFact, SupplyFact, TankFact, VisitFact } from './facts.js';
 import type { Section } from './letter.js';
 import { noticeWords as words } from './words.js';
 
@@ -23,10 +24,12 @@ export interface ManagerFacts {
   readonly breakdowns: readonly BreakdownFact[];
   readonly visits: readonly VisitFact[];
   readonly reports: readonly ReportFact[];
+  /** Since the digest before */
+  readonly answers: readonly AnswerFact[];
 }
 
 /** What a manager is told: what is due and why, what is broken, who goes where, and what waits for a decision. */
-export function managerDigest({ overdue, due, dues, breakdowns, visits, reports }: ManagerFacts, today: Day): Digest | null {
+export function managerDigest({ overdue, due, dues, breakdowns, visits, reports, answers }: ManagerFacts, today: Day): Digest | null {
   return digestOf(words.manager.subject(overdue, due), [
     {
       heading: words.manager.breakdowns(breakdowns.length),
@@ -38,6 +41,7 @@ export function managerDigest({ overdue, due, dues, breakdowns, visits, reports 
       heading: words.manager.reports(reports.length),
       lines: reports.map(({ jobNo, title, skidName, by, state }) => `${skidName}, ${words.job(jobNo, title)} (${by}): ${words.manager[state]}`),
     },
+    { heading: words.manager.answers(answers.length), lines: answers.map((answer) => answerLine(answer, today)) },
     { heading: words.manager.dues(overdue, due), lines: dues.map((fact) => dueLine(fact, today)), of: overdue + due },
     { heading: words.manager.visits(visits.length), lines: visits.map((visit) => visitLine(visit, today, visit.people)) },
   ]);

@@ -38,6 +38,19 @@ export interface VisitFact {
   readonly jobs: readonly { readonly no: number; readonly title: string; readonly skidName: string }[];
 }
 
+/** What a client said to a day that was proposed. */
+export interface AnswerFact {
+  readonly visitNo: number;
+  readonly onDay: Day;
+  readonly startTime: string;
+  readonly siteName: string;
+  readonly clientName: string;
+  readonly answer: 'confirmed' | 'declined';
+  readonly reason: string;
+  readonly wishedDays: readonly Day[];
+  readonly answeredBy: string;
+}
+
 export interface ReportFact {
   readonly jobNo: number;
   readonly title: string;

@@ -31,7 +31,17 @@ export const noticeWords = {
     work: 'What it is for',
     why: 'You get this three days before a promised visit because you chose a weekly digest. Change or stop it in Skidkeep under Notices.',
   },
+  answers: {
+    subject: (day: string) => `Skidkeep: ${day} does not suit`,
+    visit: (no: number) => `Visit ${no}`,
+    declined: (by: string, reason: string) => `does not suit (${by}): ${reason}`,
+    confirmed: (by: string) => `suits (${by}), to be promised`,
+    wished: (days: readonly string[]) => `would suit: ${days.join(', ')}`,
+    look: (no: number) => `Shift it in Skidkeep: visit ${no}.`,
+    why: 'You get this because you chose to be told at once of what cannot wait. Change it in Skidkeep under Notices.',
+  },
   manager: {
+    answers: (n: number) => `${count(n, 'client has', 'clients have')} answered a proposed day`,
     subject: (overdue: number, due: number) => `Skidkeep: ${overdue} overdue, ${due} due`,
     dues: (overdue: number, due: number) => `${count(overdue, 'task', 'tasks')} overdue, ${due} due`,
     due: (standing: 'overdue' | 'due', task: string, skidName: string, siteName: string) =>

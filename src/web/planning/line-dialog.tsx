@@ -3,6 +3,7 @@ import { query } from '../api/client.js';
 import { minutes as inWords } from '../format.js';
 import { Dialog } from '../ui/dialog.js';
 import { Loaded } from '../ui/states.js';
+import { ClientSaid } from '../visits/client-said.js';
 import { ShiftForm } from '../visits/shift-dialog.js';
 import { weekday } from '../visits/weekday.js';
 import { planWords } from '../words/plan.js';
@@ -30,6 +31,7 @@ export function LineDialog({ line, plan, onClose }: LineDialogProps) {
           <p>
             {startAt}–{endAt}, {namesOf(people)}
             {promised && `, ${planWords.promised}`}
+            {visitId !== null && <ClientSaid visitId={visitId} />}
           </p>
           <ul className="plain">
             {work.map(({ id, text }) => (

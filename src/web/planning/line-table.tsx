@@ -1,5 +1,6 @@
 import { Link } from 'wouter';
 import { type Column, GroupedSheet } from '../ui/sheet.js';
+import { ClientSaid } from '../visits/client-said.js';
 import { weekday } from '../visits/weekday.js';
 import { planWords } from '../words/plan.js';
 import { minutesOf } from './drawing/tour-geometry.js';
@@ -57,7 +58,15 @@ export function LineTable({ plan, personId, onOpen, tickOf }: TableProps) {
           </span>
         )),
     },
-    { name: planWords.change, cell: (line) => <Change line={line} /> },
+    {
+      name: planWords.change,
+      cell: (line) => (
+        <>
+          <Change line={line} />
+          {line.visitId !== null && <ClientSaid visitId={line.visitId} />}
+        </>
+      ),
+    },
     {
       name: planWords.why,
       wide: true,

@@ -2,6 +2,7 @@ import { Link } from 'wouter';
 import { day, minutes } from '../format.js';
 import { type Column, GroupedSheet } from '../ui/sheet.js';
 import { visitWords } from '../words/visits.js';
+import { ClientSaid } from './client-said.js';
 import type { Visit } from './use-visits.js';
 import { VisitStateWord } from './visit-state.js';
 import { daysOfWeek, timeAfter } from './week.js';
@@ -34,7 +35,15 @@ const COLUMNS: readonly Column<Visit>[] = [
             </span>
           )),
   },
-  { name: visitWords.state, cell: (visit) => <VisitStateWord visit={visit} /> },
+  {
+    name: visitWords.state,
+    cell: (visit) => (
+      <>
+        <VisitStateWord visit={visit} />
+        {visit.state === 'planned' && <ClientSaid visitId={visit.id} />}
+      </>
+    ),
+  },
 ];
 
 /** A week of visits, day by day; days without any are there as well. */

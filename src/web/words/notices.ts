@@ -14,7 +14,8 @@ export const noticeWords = {
   zone: 'Time zone',
   zoneHint: 'Such as Europe/Lisbon',
   atOnce: 'What cannot wait, at once',
-  atOnceHint: 'Danger to people or water, and no water: told at once, and again until somebody takes it',
+  atOnceHint:
+    'Danger to people or water, and no water: told at once, and again until somebody takes it. Managers read at once, too, that a day does not suit a client',
   save: 'Save',
   saved: 'Saved.',
   calendars: 'Your visits in a calendar program',

@@ -34,5 +34,10 @@ export const answerWords = {
   waiting: 'No answer yet.',
   suits: (by: string, at: string) => `It suits (${by}, ${at}). The visit is promised only when you promise it.`,
   suitsNot: (by: string, at: string, reason: string) => `It does not suit (${by}, ${at}): ${reason}`,
+  inShort: {
+    waiting: 'the client was asked, no answer yet',
+    suits: (by: string) => `suits the client (${by})`,
+    suitsNot: (by: string, reason: string) => `does not suit the client (${by}): ${reason}`,
+  },
   closed: 'No longer asked: the visit was changed since.',
 };
