@@ -2,6 +2,17 @@ import { describe, expect, test } from '@jest/globals';
 import { againstMove, type PlanningFacts } from './against-move.js';
 
 const stop = { id: 'oil', kind: 'due', text: 'Change the oil', siteId: 'elm', siteName: 'Elm', arriveAt: '13:00', startAt: '13:00', endAt: '15:00' };
+const OPEN = { ferry: null, openMonths: [], noticeDays: 0, inductions: [] };
+const ELM = {
+  siteId: 'elm',
+  name: 'Elm',
+  windows: [],
+  mayWorkAlone: true,
+  ferry: { out: ['08:00'], back: ['12:00', '16:00'], minutes: 30 },
+  openMonths: [11],
+  noticeDays: 3,
+  inductions: ['Induction Elm'],
+};
 const FACTS = {
   people: [
     {
@@ -11,10 +22,12 @@ const FACTS = {
       shiftFrom: '07:00',
       shiftUntil: '17:00',
       daysOff: [{ from: '2026-12-03', until: '2026-12-04', reason: 'Leave' }],
+      skills: [{ skill: 'Induction Elm', lastOn: '2026-11-30' }],
     },
-    { personId: 'tom', name: 'Tom', workDays: [], shiftFrom: null, shiftUntil: null, daysOff: [] },
+    { personId: 'tom', name: 'Tom', workDays: [], shiftFrom: null, shiftUntil: null, daysOff: [], skills: [] },
   ],
-  sites: [{ siteId: 'oak', name: 'Oak', windows: [{ days: [1, 2], from: '08:00', until: '16:00' }], mayWorkAlone: false }],
+  sites: [{ siteId: 'oak', name: 'Oak', windows: [{ days: [1, 2], from: '08:00', until: '16:00' }], mayWorkAlone: false, ...OPEN }, ELM],
+  today: '2026-11-27',
   tours: [{ personId: 'ada', personName: 'Ada', day: '2026-11-30', stops: [stop] }],
 } as unknown as PlanningFacts;
 
@@ -38,6 +51,14 @@ describe('what speaks against another day, time or people', () => {
     expect(against({ day: '2026-12-02' })).toEqual(['Oak lets nobody in on that day of the week']);
     expect(against({ startTime: '07:30' })).toEqual(['Oak lets people in 08:00–16:00']);
     expect(against({ personIds: ['ada'] })).toEqual(['At Oak nobody may work alone']);
+  });
+
+  test('are the ferry, the road, the notice and the inductions of the site', () => {
+    const elm = { siteId: 'elm', personIds: ['ada'], stopIds: ['oil'] };
+    expect(against(elm)).toEqual([]);
+    expect(against({ ...elm, startTime: '08:00' })).toEqual(['The ferry to Elm leaves at 08:00, and back at 12:00, 16:00']);
+    expect(against({ ...elm, day: '2026-12-01' })).toEqual(['The road to Elm is closed in that month', 'Ada does not hold Induction Elm on that day']);
+    expect(against({ ...elm, day: '2026-11-27' })).toEqual(['Elm wants 3 days of notice: ask the client first']);
   });
 
   test('is other work of the plan at that time, but not the work itself', () => {

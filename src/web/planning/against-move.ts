@@ -1,6 +1,7 @@
 import type { Schemas } from '../api/client.js';
 import { planWords } from '../words/plan.js';
 import { clockOf, minutesOf, staysOf, type Tour } from './drawing/tour-geometry.js';
+import { againstWay } from './way-there.js';
 import { weekdayNo } from './weekday-no.js';
 
 /** Another day, time or people for work of a plan. */
@@ -18,12 +19,13 @@ export interface PlanningFacts {
   readonly people: readonly Schemas['PersonPlanningView'][];
   readonly sites: readonly Schemas['SitePlanningView'][];
   readonly tours: readonly Tour[];
+  readonly today: string;
 }
 
 const said = planWords.against;
 
-/** What speaks against it, in words: hours and days off of people, hours of the site, other work of the plan. Ways are not looked at. */
-export function againstMove(wanted: Wanted, { people, sites, tours }: PlanningFacts): string[] {
+/** What speaks against it, in words: hours and days off of people, hours of the site and how people get in, other work of the plan. Ways are not looked at. */
+export function againstMove(wanted: Wanted, { people, sites, tours, today }: PlanningFacts): string[] {
   const start = minutesOf(wanted.startTime);
   const end = start + wanted.minutes;
   const of = wanted.personIds.flatMap((id) => {
@@ -32,7 +34,10 @@ export function againstMove(wanted: Wanted, { people, sites, tours }: PlanningFa
     return [...own, ...otherWork(wanted, start, end, id, tours)];
   });
   const site = sites.find(({ siteId }) => siteId === wanted.siteId);
-  return [...of, ...(site === undefined ? [] : hoursOfSite(site, wanted.day, start, end)), ...alone(site, wanted)];
+  if (site === undefined) return of;
+  const goers = people.filter(({ personId }) => wanted.personIds.includes(personId));
+  const way = againstWay(site, goers, wanted.day, start, end, today);
+  return [...of, ...hoursOfSite(site, wanted.day, start, end), ...way, ...alone(site, wanted)];
 }
 
 function hoursOfPerson(person: Schemas['PersonPlanningView'], day: string, start: number, end: number): string[] {
@@ -61,5 +66,5 @@ function otherWork({ day, stopIds }: Wanted, start: number, end: number, personI
   );
 }
 
-const alone = (site: Schemas['SitePlanningView'] | undefined, { personIds }: Wanted): string[] =>
-  site?.mayWorkAlone === false && personIds.length === 1 ? [said.alone(site.name)] : [];
+const alone = (site: Schemas['SitePlanningView'], { personIds }: Wanted): string[] =>
+  !site.mayWorkAlone && personIds.length === 1 ? [said.alone(site.name)] : [];

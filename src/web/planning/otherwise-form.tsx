@@ -1,6 +1,7 @@
 import { useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
 import { api } from '../api/client.js';
+import { siteToday } from '../site-time.js';
 import { Field } from '../ui/field.js';
 import { Loading } from '../ui/states.js';
 import { Trouble } from '../ui/trouble.js';
@@ -14,6 +15,8 @@ import { words } from '../words.js';
 import { againstMove } from './against-move.js';
 import type { Line } from './lines.js';
 import type { ShownPlan } from './shown-plan.js';
+
+const ZONE = Intl.DateTimeFormat().resolvedOptions().timeZone;
 
 interface OtherwiseProps {
   readonly line: Line;
@@ -48,7 +51,10 @@ export function OtherwiseForm({ line: { siteId, day, startAt, workMinutes: minut
   const { onDay, startTime } = form.entries;
   const crew = useCrew(onDay);
   const stopIds = work.map(({ id }) => id);
-  const against = onDay === '' || startTime === '' ? [] : againstMove({ siteId, day: onDay, startTime, minutes, personIds, stopIds }, plan);
+  const against =
+    onDay === '' || startTime === ''
+      ? []
+      : againstMove({ siteId, day: onDay, startTime, minutes, personIds, stopIds }, { ...plan, today: siteToday(Date.now(), ZONE) });
   if (planned !== '') {
     return (
       <>

@@ -2,6 +2,7 @@ import type { Schemas } from '../api/client.js';
 import { type Limit, nearestLimits } from './drawing/nearest-limits.js';
 import { minutesOf, type Stay, type Tour } from './drawing/tour-geometry.js';
 import { type Line, staysByLine } from './lines.js';
+import { lastFerry } from './way-there.js';
 import { weekdayNo } from './weekday-no.js';
 
 /** A plan with what is known of its people and sites. */
@@ -28,14 +29,20 @@ export function limitedStays(tour: Tour, { people, sites, lines }: ShownPlan): L
   const limits = nearestLimits(stays, {
     shiftUntil: shiftUntil === null ? null : minutesOf(shiftUntil),
     back: minutesOf(tour.backAt),
-    letInUntil: (stay) => letInUntil(sites.find(({ siteId }) => siteId === stay.siteId)?.windows ?? [], tour.day, stay.end),
+    letInUntil: (stay) => {
+      const site = sites.find(({ siteId }) => siteId === stay.siteId);
+      return site === undefined ? null : letInUntil(site, tour.day, stay.end);
+    },
     isPromised: (stay) => lineOf(stay)?.promised === true,
   });
   return stays.map((stay, at) => ({ stay, line: lineOf(stay), limit: limits[at] ?? null }));
 }
 
-/** The end of the hours that hold the end of a stay; null where people are let in at any time. */
-function letInUntil(windows: Schemas['SitePlanningView']['windows'], day: string, end: number): number | null {
+/** The end of the hours that hold the end of a stay, or the last ferry where it leaves before; null where people are let in at any time. */
+function letInUntil(site: Schemas['SitePlanningView'], day: string, end: number): number | null {
+  const { windows } = site;
+  const ferry = lastFerry(site);
   const ends = windows.filter(({ days, from, until }) => days.includes(weekdayNo(day)) && minutesOf(from) <= end && minutesOf(until) >= end);
-  return ends[0] === undefined ? null : minutesOf(ends[0].until);
+  const open = ends[0] === undefined ? null : minutesOf(ends[0].until);
+  return open === null || (ferry !== null && ferry < open) ? ferry : open;
 }

@@ -174,5 +174,9 @@ export const planWords = {
     outsideHours: (site: string, hours: string) => `${site} lets people in ${hours}`,
     overlaps: (name: string, from: string, until: string, site: string) => `${name} is at ${site} then, ${from}–${until}`,
     alone: (site: string) => `At ${site} nobody may work alone`,
+    roadClosed: (site: string) => `The road to ${site} is closed in that month`,
+    ferry: (site: string, out: string, back: string) => `The ferry to ${site} leaves at ${out}, and back at ${back}`,
+    notice: (site: string, days: number) => `${site} wants ${count(days, 'day', 'days')} of notice: ask the client first`,
+    noInduction: (name: string, induction: string) => `${name} does not hold ${induction} on that day`,
   },
 } as const;
