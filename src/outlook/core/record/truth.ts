@@ -22,8 +22,6 @@ export interface ForecastLife {
   readonly originDay: Day;
 }
 
-/** One wrong reading does not meet a limit: the middle one of three does. */
-const JUDGED_BY = 3;
 /** A part that was changed this near its limit had met it for the purpose of a plan: nobody waits for the last percent. Common practice. */
 const SPENT_SHARE = 0.95;
 /** What the share is judged by: the last values before the end. */
@@ -40,12 +38,16 @@ const LAST_VALUES = 3;
 export function truthOf({ limit, after, endedOn, spent, originDay }: ForecastLife): Truth {
   const lived = after.filter(({ day }) => day > originDay && (endedOn === null || day < endedOn));
   const meets = (value: number) => (limit.met === 'at or above' ? value >= limit.value : value <= limit.value);
-  for (const [at, { day }] of lived.entries()) {
-    const judged = at + 1 < JUDGED_BY ? undefined : median(lived.slice(at + 1 - JUDGED_BY, at + 1), ({ value }) => value);
-    if (judged !== undefined && meets(judged)) return { kind: 'met', on: day };
+  for (const [at, { day, value }] of lived.entries()) {
+    const [before, oneBefore] = [lived[at - 2], lived[at - 1]];
+    if (before === undefined || oneBefore === undefined) continue;
+    if (meets(middleOf(before.value, oneBefore.value, value))) return { kind: 'met', on: day };
   }
   if (endedOn === null) return { kind: 'open', until: lived.at(-1)?.day ?? originDay };
   const last = median(lived.slice(-LAST_VALUES), ({ value }) => value);
   const isNear = last !== undefined && (limit.met === 'at or above' ? last >= SPENT_SHARE * limit.value : last <= limit.value / SPENT_SHARE);
   return { kind: (spent ?? isNear) ? 'met' : 'ended before', on: endedOn };
 }
+
+/** One wrong reading does not meet a limit: the middle one of three does. */
+const middleOf = (one: number, two: number, three: number): number => Math.max(Math.min(one, two), Math.min(Math.max(one, two), three));
