@@ -75,12 +75,7 @@ export function accessInWords(site: {
   ].filter((sentence) => sentence !== '');
 }
 
-/**
- * Months by name.
- *
- * @example monthsInWords([4, 5, 10]) // => "April, May and October"
- */
-export function monthsInWords(months: readonly number[]): string {
+function monthsInWords(months: readonly number[]): string {
   const names = months.map((month) => MONTHS[month - 1] ?? '');
   return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 }
