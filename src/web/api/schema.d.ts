@@ -1089,6 +1089,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/skids/{skidId}/filtration-time": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What other times of filtration between hydraulic cleans would give with the water of the last days */
+        get: operations["FoulingController_time"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/skids/{skidId}/trends/{quantity}": {
         parameters: {
             query?: never;
@@ -5869,6 +5886,25 @@ export interface components {
             exposure: components["schemas"]["OxidantExposureView"];
             /** @description What a reader must know, in sentences */
             remarks: string[];
+        };
+        TimeOptionView: {
+            /** @description Of filtration, between hydraulic cleans */
+            minutes: number;
+            runsPerDay: number;
+            filtrateM3PerDay: number;
+            /** @description Transmembrane pressure at the end of a run */
+            endKpa: number;
+            netM3PerDay: number | null;
+            recovery: number | null;
+        };
+        FiltrationTimeView: {
+            options: components["schemas"]["TimeOptionView"][];
+            /** @description Of the last three days; null: too few runs, and `inWords` says what is missing */
+            minutes: number | null;
+            /** @description After which the pressure within a run has risen as much as usual; null: it rises as usual */
+            wished: number | null;
+            /** @description What is seen, with the figures that it was reckoned from */
+            inWords: string;
         };
         ForecastPointView: {
             /** @description Local date */
@@ -13077,6 +13113,30 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["FoulingView"];
+                };
+            };
+        };
+    };
+    FoulingController_time: {
+        parameters: {
+            query?: {
+                /** @description Water that one hydraulic clean takes, m3. Left out: net filtrate and recovery are not said */
+                cleanM3?: number;
+            };
+            header?: never;
+            path: {
+                skidId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FiltrationTimeView"];
                 };
             };
         };
