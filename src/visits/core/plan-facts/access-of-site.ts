@@ -1,6 +1,6 @@
 import type { Day } from '../../../shared/day.js';
 import type { Span } from '../planner/plan-input.js';
-import { minutesOfDay, weekday } from './shifts-of-person.js';
+import { minutesOfDay, weekday } from './local-time.js';
 
 const DAY_MINUTES = 24 * 60;
 const MONTHS = ['January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October', 'November', 'December'];

@@ -9,8 +9,9 @@ import { isInSeason, openOn } from './access-of-site.js';
 import { dayCosts, type WorkDates } from './day-costs.js';
 import { USUAL_ROADS } from './estimated-way.js';
 import { type PersonFacts, type PlanFacts, type SiteFacts, type VisitFacts, type WorkFacts, workKey } from './facts.js';
+import { minutesOfDay } from './local-time.js';
 import { minutesFor, type PlanRates, pricesOf } from './plan-prices.js';
-import { isWithin, minutesOfDay, shiftsOfPerson, weekNumbers } from './shifts-of-person.js';
+import { isWithin, shiftsOfPerson, weekNumbers } from './shifts-of-person.js';
 
 /** Of leaving work out, in minutes of work: far above any day that comes late within a plan where it cannot wait. */
 const LEFT_OUT = 1500;

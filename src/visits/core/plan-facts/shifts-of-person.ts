@@ -1,18 +1,10 @@
-import { UTCDate } from '@date-fns/utc';
 import { type Day, dayPlus } from '../../../shared/day.js';
 import type { Shift } from '../planner/plan-input.js';
 import type { PersonFacts } from './facts.js';
+import { minutesOfDay, weekday } from './local-time.js';
 
 const HOUR = 60;
 const DAY_MINUTES = 24 * HOUR;
-
-/** 1 Monday to 7 Sunday. */
-export const weekday = (day: Day): number => new UTCDate(`${day}T00:00:00Z`).getDay() || 7;
-
-export function minutesOfDay(time: string): number {
-  const [hour = 0, minute = 0] = time.split(':').map(Number);
-  return hour * HOUR + minute;
-}
 
 /** Whether a day lies in one of these stretches of days, the first and the last included. */
 export const isWithin = (spans: readonly { readonly from: Day; readonly until: Day }[], day: Day): boolean =>

@@ -1,6 +1,6 @@
 import { faultIn, viewOf } from '../../../app/index.js';
-import type { SitePlanning } from '../../../generated/prisma/client.js';
 import { accessInWords, type Ferry, stayBetween } from '../../core/plan-facts/access-of-site.js';
+import type { SiteToRead } from '../planning-data.repository.js';
 import { type ContactDto, ContactView, type FerryDto, FerryView, type SiteAccessDto, WayInView } from './access.dto.js';
 
 /** What is stored of how people get in. */
@@ -14,7 +14,7 @@ export interface SiteAccess {
   readonly contacts: readonly ContactView[];
 }
 
-export function accessOf(row: SitePlanning | null): SiteAccess {
+export function accessOf(row: SiteToRead['planning']): SiteAccess {
   return {
     noticeDays: row?.noticeDays ?? 0,
     inductions: row?.inductions ?? [],
@@ -56,7 +56,7 @@ function ferryToStore({ out, back, minutes }: FerryDto): { out: string[]; back: 
 export const ferryView = (ferry: Ferry | null): FerryView | null =>
   ferry === null ? null : viewOf(FerryView, { out: [...ferry.out], back: [...ferry.back], minutes: ferry.minutes });
 
-export function wayInView(row: SitePlanning | null): WayInView {
+export function wayInView(row: SiteToRead['planning']): WayInView {
   const access = accessOf(row);
   return viewOf(WayInView, { access: accessInWords({ ...access, mayWorkAlone: row?.mayWorkAlone ?? true }), contacts: [...access.contacts] });
 }
