@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { Database } from '../app/index.js';
 import type { AnswerFact } from './core/facts.js';
 
-export interface AnswerToTell extends AnswerFact {
+interface AnswerToTell extends AnswerFact {
   readonly proposalId: string;
   readonly visitId: string;
   readonly answeredAt: Date;

@@ -11,7 +11,7 @@ export const regionStart = (region: Schemas['TravelRegionView'] | undefined) => 
   farKmh: String(region?.farKmh ?? 70),
   siteIds: '',
 });
-export type RegionEntries = Readonly<ReturnType<typeof regionStart>>;
+type RegionEntries = Readonly<ReturnType<typeof regionStart>>;
 
 /** What needs a change before it is sent. */
 export function checkRegion({ name, factor, nearKmh, farKmh }: RegionEntries): Partial<Record<keyof RegionEntries, string>> {
@@ -40,7 +40,7 @@ export const byHandStart = (way: Partial<Schemas['TravelOverrideView']>) => ({
   note: way.note ?? '',
   bothWays: way.bothWays === false ? '' : 'yes',
 });
-export type ByHandEntries = Readonly<ReturnType<typeof byHandStart>>;
+type ByHandEntries = Readonly<ReturnType<typeof byHandStart>>;
 
 /** What needs a change before it is sent. */
 export function checkByHand({ fromId, toId, minutes, km }: ByHandEntries): Partial<Record<keyof ByHandEntries, string>> {

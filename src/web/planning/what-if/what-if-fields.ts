@@ -4,7 +4,6 @@ import { planWords } from '../../words/plan.js';
 import { whatIfWords as said } from '../../words/what-if.js';
 
 export const WHAT_IFS = ['more', 'work', 'all'] as const;
-export type WhatIfKind = (typeof WHAT_IFS)[number];
 
 export const NOTHING_ASKED = { kind: 'more' as string, likeId: '', skillsLikeId: '', workId: '', from: '', laterDays: '7', seconds: '3' };
 export type WhatIfEntries = Readonly<typeof NOTHING_ASKED>;
