@@ -31,7 +31,7 @@ export class InferredCleanView extends View {
   readonly toLmhBar!: number;
 }
 
-/** How fast the membranes foul by the water filtered since the latest chemical clean. */
+/** How fast the membranes foul by the water filtered since the latest chemical clean, or the latest recovery clean where maintenance cleans come too often. */
 export class FoulingIndexView extends View {
   /** m2/L; null: too little data, and `inWords` says what is missing */
   readonly perM2L!: number | null;
@@ -50,7 +50,7 @@ export class LawFitView extends View {
   readonly daysToLimit!: number | null;
 }
 
-/** By which law the pressure just after hydraulic cleans rises since the latest chemical clean. */
+/** By which law the pressure just after hydraulic cleans rises since the latest recovery clean. */
 export class BlockingView extends View {
   /** Whether the first law is told from the others by more than scatter */
   readonly told!: boolean;

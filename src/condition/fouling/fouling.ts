@@ -93,9 +93,9 @@ function indexView(index: FoulingIndex): FoulingIndexView {
     const inWords = `Too little data: ${index.have} days with a start of runs and a volume since the latest chemical clean, ${index.need} are needed.`;
     return viewOf(FoulingIndexView, { perM2L: null, standardError: null, days: index.have, inWords });
   }
-  const { perM2L, standardError, days, fromDay, loadLPerM2 } = index;
+  const { perM2L, standardError, days, fromDay, loadLPerM2, throughMaintenance } = index;
   const rise = perM2L * loadLPerM2;
-  const inWords = `Since ${fromDay}, over ${Math.round(loadLPerM2)} L/m2, the pressure just after hydraulic cleans changed by ${(100 * rise).toFixed(1)} %; an index compares at the same flux only.`;
+  const inWords = `Since ${fromDay}${throughMaintenance ? ', through maintenance cleans that come too often to tell between them' : ''}, over ${Math.round(loadLPerM2)} L/m2, the pressure just after hydraulic cleans changed by ${(100 * rise).toFixed(1)} %; an index compares at the same flux only.`;
   return viewOf(FoulingIndexView, { perM2L, standardError, days, inWords });
 }
 
@@ -104,7 +104,7 @@ const recentLoad = (days: readonly FoulingDay[]) => LITRES * (median(days.slice(
 
 function blockingView(reading: BlockingReading, perDay: number): BlockingView {
   if (reading.kind === 'too-little-data') {
-    const inWords = `Too little data: ${reading.have} days with a start of runs and a volume since the latest chemical clean, ${reading.need} are needed.`;
+    const inWords = `Too little data: ${reading.have} days with a start of runs and a volume since the latest recovery clean, ${reading.need} are needed.`;
     return viewOf(BlockingView, { told: false, inWords, laws: [] });
   }
   const { told, rise, days, fromDay, fits } = reading;

@@ -11,7 +11,7 @@ export interface LawFit {
   readonly toLimitLPerM2: number | null;
 }
 
-/** Which law the pressure just after hydraulic cleans follows since the latest chemical clean: the closest first. */
+/** Which law the pressure just after hydraulic cleans follows since the latest recovery clean: the closest first. */
 export type BlockingReading =
   | {
       readonly kind: 'reading';
@@ -33,7 +33,8 @@ const LEAST_RISE = 0.1;
 const TELLS = 1.15;
 
 /**
- * Reads by which blocking law the start-of-run pressure has risen with the filtrate per area since the latest chemical clean: each law is a straight line in its own measure of the
+ * Reads by which blocking law the start-of-run pressure has risen with the filtrate per area since the latest recovery clean, through maintenance
+ * cleans, which come as often as every day: each law is a straight line in its own measure of the
  * pressure, fitted by least squares, and judged by how far the days lie from it. Extrapolating the permeability in a straight line is complete blocking, extrapolating the pressure is a cake.
  *
  * Laws differ little while the rise is small: under 10 % none is told from the others. `limitLmhBar` is the permeability at which a recovery clean is due.
@@ -43,7 +44,7 @@ const TELLS = 1.15;
  * @example blockingReading([], [], null) // => { "kind": "too-little-data", "have": 0, "need": 10 }
  */
 export function blockingReading(days: readonly FoulingDay[], cleans: readonly ChemicalClean[], limitLmhBar: number | null): BlockingReading {
-  const since = max(cleans, ({ day }) => day) ?? '';
+  const since = max(cleans, ({ kind, day }) => (kind === 'CIP' ? day : undefined)) ?? '';
   let volume = 0;
   const points: { volume: number; lmhBar: number; day: Day }[] = [];
   for (const { day, startLmhBar, loadM3PerM2 } of days) {

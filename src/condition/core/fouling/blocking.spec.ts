@@ -58,9 +58,10 @@ describe('the reading of a run between cleans', () => {
     expect(Math.max(...left) / Math.min(...left)).toBeLessThan(1.2);
   });
 
-  test('looks at days since the latest chemical clean alone, and says so where they are too few', () => {
+  test('looks at days since the latest recovery clean alone, through maintenance cleans, and says so where they are too few', () => {
     const days = followed('cake', 0.01, 25);
-    expect(blockingReading(days, [{ kind: 'CEB', day: '2026-03-18' }], null)).toEqual({ kind: 'too-little-data', have: 7, need: 10 });
+    expect(blockingReading(days, [{ kind: 'CEB', day: '2026-03-18' }], null)).toMatchObject({ kind: 'reading', days: 25 });
+    expect(blockingReading(days, [{ kind: 'CIP', day: '2026-03-18' }], null)).toEqual({ kind: 'too-little-data', have: 7, need: 10 });
   });
 
   test('gives no days to the limit where the pressure falls or no limit is known', () => {

@@ -11,6 +11,8 @@ export type FoulingIndex =
       readonly days: number;
       readonly fromDay: Day;
       readonly loadLPerM2: number;
+      /** Since the latest recovery clean, since too few days have gone by after the latest maintenance clean: what those took is not in it */
+      readonly throughMaintenance: boolean;
     }
   | { readonly kind: 'too-little-data'; readonly have: number; readonly need: number };
 
@@ -19,7 +21,7 @@ const LITRES = 1000;
 
 /**
  * Hydraulically irreversible fouling index: the slope of 1/J's over the filtrate per area since the latest chemical clean, by least squares, from the days' values just after hydraulic
- * cleans only. J's is the permeability over that of the first day; 1/J's = 1 + index x volume, so the intercept is free here and the slope is brought to an intercept of one. An index compares with
+ * cleans only; since the latest recovery clean, where too few days have gone by after the latest maintenance clean. J's is the permeability over that of the first day; 1/J's = 1 + index x volume, so the intercept is free here and the slope is brought to an intercept of one. An index compares with
  * others at the same flux only. Days without a start of runs or a volume say nothing; at least five are needed.
  *
  * Source: Huang, Young, Jacangelo 2008, Environmental Science & Technology 42(3) 714-720 (unified membrane fouling index; equations from memory).
@@ -27,7 +29,13 @@ const LITRES = 1000;
  * @example irreversibleFoulingIndex([], []) // => { "kind": "too-little-data", "have": 0, "need": 5 }
  */
 export function irreversibleFoulingIndex(days: readonly FoulingDay[], cleans: readonly ChemicalClean[]): FoulingIndex {
-  const since = max(cleans, ({ day }) => day) ?? '';
+  const latest = max(cleans, ({ day }) => day) ?? '';
+  const recovery = max(cleans, ({ kind, day }) => (kind === 'CIP' ? day : undefined)) ?? '';
+  const sinceLatest = indexSince(days, latest, false);
+  return sinceLatest.kind === 'index' || recovery === latest ? sinceLatest : indexSince(days, recovery, true);
+}
+
+function indexSince(days: readonly FoulingDay[], since: Day, throughMaintenance: boolean): FoulingIndex {
   const run = days.filter(({ day }) => day > since);
   let volume = 0;
   const points: { volume: number; start: number; day: Day }[] = [];
@@ -40,7 +48,15 @@ export function irreversibleFoulingIndex(days: readonly FoulingDay[], cleans: re
   const [first] = points;
   if (first === undefined || points.length < LEAST_DAYS || volume === 0) return { kind: 'too-little-data', have: points.length, need: LEAST_DAYS };
   const { slope, intercept, standardError } = leastSquares(points.map(({ volume: x, start }) => ({ x, y: first.start / start })));
-  return { kind: 'index', perM2L: slope / intercept, standardError: standardError / intercept, days: points.length, fromDay: first.day, loadLPerM2: volume };
+  return {
+    kind: 'index',
+    perM2L: slope / intercept,
+    standardError: standardError / intercept,
+    days: points.length,
+    fromDay: first.day,
+    loadLPerM2: volume,
+    throughMaintenance,
+  };
 }
 
 function leastSquares(points: readonly { readonly x: number; readonly y: number }[]): { slope: number; intercept: number; standardError: number } {

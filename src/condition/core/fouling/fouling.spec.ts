@@ -76,6 +76,15 @@ describe('the irreversible fouling index', () => {
     expect(index.kind === 'index' && Math.abs(index.perM2L)).toBeLessThan(1e-12);
   });
 
+  test('goes through maintenance cleans that come every day, back to the recovery clean', () => {
+    const days = record(Array.from({ length: 20 }, (_, at) => [250 / (1 + 0.01 * at), null] as const));
+    const daily = Array.from({ length: 20 }, (_, at) => ({ kind: 'CEB' as const, day: day(at) }));
+    const index = irreversibleFoulingIndex(days, [{ kind: 'CIP', day: day(4) }, ...daily]);
+    expect(index).toMatchObject({ kind: 'index', throughMaintenance: true, fromDay: day(5), days: 15 });
+    // By hand: the pressure rises by 0.01 of the first day's in 1,440 L/m2, from 1.05 of it on at the middle of the sixth.
+    expect(index.kind === 'index' && index.perM2L / (0.01 / 1440 / (1.05 - 0.005))).toBeCloseTo(1, 6);
+  });
+
   test('says so where there is too little', () => {
     expect(
       irreversibleFoulingIndex(
