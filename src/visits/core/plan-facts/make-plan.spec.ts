@@ -5,7 +5,7 @@ import type { PlanInput, VisitPlan, WorkToPlan } from '../planner/plan-input.js'
 import { SeededRandom } from '../planner/seeded-random.js';
 import { makePlan } from './make-plan.js';
 
-const CASES = 60;
+const CASES = 200;
 const STEPS = 128;
 const upTo = (steps: number) => (done: number) => done / steps;
 
