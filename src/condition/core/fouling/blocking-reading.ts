@@ -2,6 +2,7 @@ import { ascending, max, mean, sum } from 'd3-array';
 import type { Day } from '../../../shared/day.js';
 import { BLOCKING_LAWS, type BlockingLaw, ratioAfter, straightened } from './blocking-laws.js';
 import type { ChemicalClean, FoulingDay } from './resistance-parts.js';
+import { startsSince } from './starts-since.js';
 
 export interface LawFit {
   readonly law: BlockingLaw;
@@ -26,7 +27,6 @@ export type BlockingReading =
   | { readonly kind: 'too-little-data'; readonly have: number; readonly need: number };
 
 const LEAST_DAYS = 10;
-const LITRES = 1000;
 /** Laws part from each other by the square of the rise: below this they are one line for any instrument. */
 const LEAST_RISE = 0.1;
 /** The closest law is told where the next lies so much farther off. */
@@ -45,19 +45,11 @@ const TELLS = 1.15;
  */
 export function blockingReading(days: readonly FoulingDay[], cleans: readonly ChemicalClean[], limitLmhBar: number | null): BlockingReading {
   const since = max(cleans, ({ kind, day }) => (kind === 'CIP' ? day : undefined)) ?? '';
-  let volume = 0;
-  const points: { volume: number; lmhBar: number; day: Day }[] = [];
-  for (const { day, startLmhBar, loadM3PerM2 } of days) {
-    if (day <= since) continue;
-    const ofDay = (loadM3PerM2 ?? 0) * LITRES;
-    // The value of a day stands for its middle.
-    if (startLmhBar !== null && startLmhBar > 0 && loadM3PerM2 !== null) points.push({ volume: volume + ofDay / 2, lmhBar: startLmhBar, day });
-    volume += ofDay;
-  }
-  const [first, last] = [points[0], points.at(-1)];
-  if (first === undefined || last === undefined || points.length < LEAST_DAYS || !(last.volume > first.volume))
-    return { kind: 'too-little-data', have: points.length, need: LEAST_DAYS };
-  const ratios = points.map(({ volume: at, lmhBar }) => ({ volume: at - first.volume, ratio: first.lmhBar / lmhBar }));
+  const { starts } = startsSince(days, since);
+  const [first, last] = [starts[0], starts.at(-1)];
+  if (first === undefined || last === undefined || starts.length < LEAST_DAYS || !(last.loadLPerM2 > first.loadLPerM2))
+    return { kind: 'too-little-data', have: starts.length, need: LEAST_DAYS };
+  const ratios = starts.map(({ loadLPerM2, lmhBar }) => ({ volume: loadLPerM2 - first.loadLPerM2, ratio: first.lmhBar / lmhBar }));
   const fits = BLOCKING_LAWS.map((law) => fitOf(law, ratios, limitLmhBar === null ? null : first.lmhBar / limitLmhBar)).sort((one, other) =>
     ascending(one.scatter, other.scatter),
   );
@@ -66,7 +58,7 @@ export function blockingReading(days: readonly FoulingDay[], cleans: readonly Ch
   return {
     kind: 'reading',
     fromDay: first.day,
-    days: points.length,
+    days: starts.length,
     rise,
     told,
     fits: fits.map(({ law, scatter, toLimitLPerM2 }) => ({ law, scatter, toLimitLPerM2 })),

@@ -1,6 +1,7 @@
 import { max, sum } from 'd3-array';
 import type { Day } from '../../../shared/day.js';
 import type { ChemicalClean, FoulingDay } from './resistance-parts.js';
+import { startsSince } from './starts-since.js';
 
 /** How fast a membrane fouls by the water that it has filtered, m2/L. */
 export type FoulingIndex =
@@ -17,7 +18,6 @@ export type FoulingIndex =
   | { readonly kind: 'too-little-data'; readonly have: number; readonly need: number };
 
 const LEAST_DAYS = 5;
-const LITRES = 1000;
 
 /**
  * Hydraulically irreversible fouling index: the slope of 1/J's over the filtrate per area since the latest chemical clean, by least squares, from the days' values just after hydraulic
@@ -36,25 +36,17 @@ export function irreversibleFoulingIndex(days: readonly FoulingDay[], cleans: re
 }
 
 function indexSince(days: readonly FoulingDay[], since: Day, throughMaintenance: boolean): FoulingIndex {
-  const run = days.filter(({ day }) => day > since);
-  let volume = 0;
-  const points: { volume: number; start: number; day: Day }[] = [];
-  for (const { day, startLmhBar, loadM3PerM2 } of run) {
-    // The value of a day stands for its middle.
-    const ofDay = (loadM3PerM2 ?? 0) * LITRES;
-    if (startLmhBar !== null && loadM3PerM2 !== null && startLmhBar > 0) points.push({ volume: volume + ofDay / 2, start: startLmhBar, day });
-    volume += ofDay;
-  }
-  const [first] = points;
-  if (first === undefined || points.length < LEAST_DAYS || volume === 0) return { kind: 'too-little-data', have: points.length, need: LEAST_DAYS };
-  const { slope, intercept, standardError } = leastSquares(points.map(({ volume: x, start }) => ({ x, y: first.start / start })));
+  const { starts, loadLPerM2 } = startsSince(days, since);
+  const [first] = starts;
+  if (first === undefined || starts.length < LEAST_DAYS || loadLPerM2 === 0) return { kind: 'too-little-data', have: starts.length, need: LEAST_DAYS };
+  const { slope, intercept, standardError } = leastSquares(starts.map(({ loadLPerM2: x, lmhBar }) => ({ x, y: first.lmhBar / lmhBar })));
   return {
     kind: 'index',
     perM2L: slope / intercept,
     standardError: standardError / intercept,
-    days: points.length,
+    days: starts.length,
     fromDay: first.day,
-    loadLPerM2: volume,
+    loadLPerM2,
     throughMaintenance,
   };
 }
