@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import { query, type Schemas } from '../api/client.js';
 import { day, number } from '../format.js';
 import { type Column, Sheet } from '../ui/sheet.js';
@@ -40,9 +41,10 @@ export function WaitingSection({ skidId }: { skidId: string }) {
           ) : (
             <>
               <p className="hint">{said.waitingHow}</p>
-              {list.map((part) => (
+              {list.filter(isTold).map((part) => (
                 <WaitingOfPart key={`${part.subject} ${part.limitKind}`} part={part} />
               ))}
+              <Untold parts={list.filter((part) => !isTold(part))} />
             </>
           )
         }
@@ -51,20 +53,23 @@ export function WaitingSection({ skidId }: { skidId: string }) {
   );
 }
 
+const isTold = ({ points }: Waiting) => points.length > 0;
+
+/** Parts of which nothing can be said, by why. */
+function Untold({ parts }: { parts: readonly Waiting[] }) {
+  return [...group(parts, ({ inWords }) => inWords)].map(([why, alike]) => (
+    <p key={why}>
+      {why} {alike.map(({ subject }) => subject).join(', ')}.
+    </p>
+  ));
+}
+
 function WaitingOfPart({ part }: { part: Waiting }) {
   return (
     <>
       <h3>{part.subject}</h3>
       <p>{part.inWords}</p>
-      {part.points.length > 0 && (
-        <Sheet
-          caption={`${said.waiting}, ${part.subject}`}
-          columns={columnsOf(part)}
-          rows={part.points.slice(0, SHOWN_POINTS)}
-          keyOf={({ on }) => on}
-          scrolls
-        />
-      )}
+      <Sheet caption={`${said.waiting}, ${part.subject}`} columns={columnsOf(part)} rows={part.points.slice(0, SHOWN_POINTS)} keyOf={({ on }) => on} scrolls />
     </>
   );
 }
