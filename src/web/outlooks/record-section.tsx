@@ -89,8 +89,8 @@ const PART_COLUMNS: readonly Column<Part>[] = [
 export function RecordSection({ skidId }: { skidId?: string }) {
   const record = query.useQuery('get', '/api/outlooks/record', { params: { query: skidId === undefined ? {} : { skidId } } });
   return (
-    <section className="block" aria-labelledby="record-head">
-      <h2 id="record-head">{said.record}</h2>
+    <section className="block">
+      <h2>{said.record}</h2>
       <Loaded of={record} what={said.whatRecord}>
         {({ lines, parts, worst }) =>
           lines.length === 0 ? (

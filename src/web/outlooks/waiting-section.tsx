@@ -1,4 +1,3 @@
-import { group } from 'd3-array';
 import { query, type Schemas } from '../api/client.js';
 import { day, number } from '../format.js';
 import { type Column, Sheet } from '../ui/sheet.js';
@@ -57,9 +56,14 @@ const isTold = ({ points }: Waiting) => points.length > 0;
 
 /** Parts of which nothing can be said, by why. */
 function Untold({ parts }: { parts: readonly Waiting[] }) {
-  return [...group(parts, ({ inWords }) => inWords)].map(([why, alike]) => (
+  return [...new Set(parts.map(({ inWords }) => inWords))].map((why) => (
     <p key={why}>
-      {why} {alike.map(({ subject }) => subject).join(', ')}.
+      {why}{' '}
+      {parts
+        .filter(({ inWords }) => inWords === why)
+        .map(({ subject }) => subject)
+        .join(', ')}
+      .
     </p>
   ));
 }
