@@ -1,15 +1,17 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import { expect, test } from '@jest/globals';
+import { Test, type TestingModule } from '@nestjs/testing';
 import pg from 'pg';
-import { BackgroundWork } from '../../src/app/background/background-work.js';
+import { AppFoundationModule } from '../../src/app/app-foundation.module.js';
 import { Queue } from '../../src/app/background/queue.js';
 import { Database } from '../../src/app/database/database.js';
 import { makeTestDatabase } from '../support/test-database.js';
 
 test('an entry that is just being fetched when the service closes is worked to its end before the sessions close', async () => {
   const url = await makeTestDatabase();
-  const database = new Database(url);
-  const queue = new Queue(database, new BackgroundWork(true));
+  const service = await Test.createTestingModule({ imports: [AppFoundationModule.with({ databaseUrl: url, backgroundWork: true })] }).compile();
+  const queue = service.get(Queue);
+  const database = service.get(Database);
   const done: string[] = [];
   queue.add({
     name: 'slow',
@@ -20,9 +22,9 @@ test('an entry that is just being fetched when the service closes is worked to i
       done.push('slow');
     },
   });
-  await queue.onApplicationBootstrap();
+  await service.init();
 
-  const { closing, closed } = closeOnFetch(database, queue);
+  const { closing, closed } = closeOnFetch(database, service);
   await queue.send('slow', {});
   await closing;
   await closed();
@@ -31,8 +33,8 @@ test('an entry that is just being fetched when the service closes is worked to i
   expect(await statesOf(url, 'slow')).toEqual(['completed']);
 });
 
-/** Begins to close the queue, and then the sessions, between the statement that takes an entry and its answer. */
-function closeOnFetch(database: Database, queue: Queue): { closing: Promise<void>; closed: () => Promise<void> } {
+/** Begins to close the service between the statement that takes an entry and its answer. */
+function closeOnFetch(database: Database, service: TestingModule): { closing: Promise<void>; closed: () => Promise<void> } {
   let ends: Promise<void> | undefined;
   let begun = () => {};
   const closing = new Promise<void>((resolve) => {
@@ -43,7 +45,7 @@ function closeOnFetch(database: Database, queue: Queue): { closing: Promise<void
     query: async (text: string, values?: unknown[]) => {
       const answer = await query(text, values);
       if (!text.includes('SKIP LOCKED') || values?.[0] !== 'slow' || answer.rows.length === 0) return answer;
-      ends ??= queue.onModuleDestroy().then(() => database.onModuleDestroy());
+      ends ??= service.close();
       begun();
       await sleep(300);
       return answer;

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { Injectable, type OnModuleDestroy } from '@nestjs/common';
+import { Injectable, type OnApplicationShutdown } from '@nestjs/common';
 import { PrismaPg } from '@prisma/adapter-pg';
 import pg from 'pg';
 import { type Prisma, PrismaClient } from '../../generated/prisma/client.js';
@@ -37,7 +37,7 @@ export type Reader = Prisma.TransactionClient;
  * Every session works as `skidkeep_app`, which may neither change tables nor pass over row-level security.
  */
 @Injectable()
-export class Database implements OnModuleDestroy {
+export class Database implements OnApplicationShutdown {
   readonly pool: pg.Pool;
   readonly prisma: PrismaClient;
 
@@ -82,7 +82,8 @@ export class Database implements OnModuleDestroy {
     );
   }
 
-  async onModuleDestroy(): Promise<void> {
+  /** After all modules have ended their work, and the last request was answered: nobody asks any more. */
+  async onApplicationShutdown(): Promise<void> {
     await this.prisma.$disconnect();
     if (!this.pool.ended) await this.pool.end();
   }
