@@ -31,8 +31,8 @@ function forecastOf(change: Partial<ModuleInUse> = {}): ModuleOutlook & { readon
 }
 
 describe('how often repairs come', () => {
-  test('has the published growth as its most likely one', () => {
-    // Ten repair times up to 1,500 h, of a fit of the power law computed apart: exponent 0.537229.
+  test('is drawn from the growth of a plain fit towards the usual one', () => {
+    // Repair times up to 1,500 h from memory; the exponent of the power law, number of repairs over the sum of ln(1500 / time), was computed apart.
     const times = [5, 40, 43, 175, 389, 712, 747, 795, 1299, 1478];
     expect(times.length / sumOfLogs(times, 1500)).toBeCloseTo(0.537229, 5);
     const [least, , , , middle, , , , most] = repairGrowth(times, 1500).growths;
