@@ -1,12 +1,7 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { Type } from 'class-transformer';
-import { IsNumber, IsOptional, IsUUID, Max, Min } from 'class-validator';
+import { IsNumber, IsOptional, Max, Min } from 'class-validator';
 import { View } from '../../app/index.js';
-
-export class FiltrationTimeParams {
-  @IsUUID()
-  skidId!: string;
-}
 
 export class FiltrationTimeQuery {
   /** Water that one hydraulic clean takes, m3. Left out: net filtrate and recovery are not said */

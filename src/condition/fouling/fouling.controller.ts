@@ -1,7 +1,7 @@
 import { Controller, Get, Param, ParseUUIDPipe, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { Allow, AllowSignedIn, type Caller, CurrentCaller } from '../../app/index.js';
-import { FiltrationTimeParams, FiltrationTimeQuery, type FiltrationTimeView } from './filtration-time.dto.js';
+import { FiltrationTimeQuery, type FiltrationTimeView } from './filtration-time.dto.js';
 import { FiltrationTime } from './filtration-time.js';
 import type { FoulingView } from './fouling.dto.js';
 import { Fouling } from './fouling.js';
@@ -24,7 +24,7 @@ export class FoulingController {
   /** What other times of filtration between hydraulic cleans would give with the water of the last days */
   @Get('filtration-time')
   @Allow('manager', 'storekeeper', 'technician')
-  time(@Param() { skidId }: FiltrationTimeParams, @Query() { cleanM3 }: FiltrationTimeQuery): Promise<FiltrationTimeView> {
+  time(@Param('skidId', ParseUUIDPipe) skidId: string, @Query() { cleanM3 }: FiltrationTimeQuery): Promise<FiltrationTimeView> {
     return this.filtrationTime.read(skidId, cleanM3 ?? null);
   }
 }
