@@ -7,7 +7,6 @@ import { dayPlus, daysBetween } from '../../shared/day.js';
 import { stockAhead } from '../../store/index.js';
 import type { PersonFacts, PlanFacts, SiteFacts, VisitFacts, WorkFacts } from '../core/plan-facts/facts.js';
 import { partsReady } from '../core/plan-facts/parts-ready.js';
-import { waysForPlan } from '../core/travel/ways-for-plan.js';
 import { visitSpan } from '../core/visit-span.js';
 import { Travel } from '../travel/travel.js';
 import { accessOf } from './access/access.js';
@@ -48,7 +47,7 @@ export class PlanFactsReader {
     const priced = rates?.currency === reckoningCurrency ? await this.withWaiting(found, firstDay, days) : found;
     const work = await this.withParts(priced);
     const visitsThere = await visitsToKeep(prisma, firstDay, lastDay);
-    const { table, fault: travelSaid } = await this.travel.between([...people, ...sites]);
+    const { table, fault: travelSaid } = await this.travel.forPlan(people, sites);
     const keepUntil = this.clock.now().getTime() + keepHours * HOUR_MS;
     const known = new Set(people.map(({ id }) => id));
     return {
@@ -61,7 +60,7 @@ export class PlanFactsReader {
       rates,
       visits: visitsThere.map((visit) => visitFacts(visit, keepUntil)),
       visitsThere,
-      travel: waysForPlan(table, people.length, sites),
+      travel: table,
       travelSaid,
       peopleLeftOut: everybody.flatMap(({ id, name }) => (known.has(id) ? [] : [name])),
     };

@@ -2,6 +2,8 @@ import { Injectable } from '@nestjs/common';
 import { Database, InvalidRequest, NotFound, type Reader, viewOf } from '../../app/index.js';
 import { USUAL_ROADS } from '../core/plan-facts/estimated-way.js';
 import { TRAVEL_SOURCES, type TravelKnown, type TravelPlace, type TravelSource, type TravelTable, travelTable } from '../core/travel/travel-table.js';
+import { waysForPlan } from '../core/travel/ways-for-plan.js';
+import { KeptWays, type PlannedPlace } from './kept-ways.js';
 import { type TravelQuery, TravelServiceView, TravelView } from './travel.dto.js';
 import { overridesOf, type PlaceRow, placesOf, regionsOf } from './travel.repository.js';
 import { type ProvidedTravel, TravelProvider } from './travel-provider.js';
@@ -9,14 +11,28 @@ import { type ProvidedTravel, TravelProvider } from './travel-provider.js';
 /** How long ways between homes and sites take; two statements, however many there are. */
 @Injectable()
 export class Travel {
+  private readonly kept = new KeptWays();
+
   constructor(
     private readonly database: Database,
     private readonly provider: TravelProvider,
   ) {}
 
   /** Ways between all of these places. */
-  async between(places: readonly TravelPlace[]): Promise<ProvidedTravel> {
+  private async between(places: readonly TravelPlace[]): Promise<ProvidedTravel> {
     return this.provider.between(places, await known(this.database.prisma));
+  }
+
+  /** Ways that a plan is made from, homes first: in whole minutes, and into a site with its extra minutes. Nobody may change them: where nobody outside is asked, they are kept for the next. */
+  async forPlan(homes: readonly TravelPlace[], sites: readonly PlannedPlace[]): Promise<ProvidedTravel> {
+    const places = [...homes.map((home) => ({ ...home, extraMinutes: 0 })), ...sites];
+    const now = await known(this.database.prisma);
+    const kept = this.kept.find(places, now);
+    if (kept !== null) return kept;
+    const { table, fault } = await this.provider.between(places, now);
+    const ways = { table: waysForPlan(table, homes.length, sites), fault };
+    if (this.provider.met() === null) this.kept.keep(places, now, ways);
+    return ways;
   }
 
   /**
