@@ -13,6 +13,7 @@ let app: NestFastifyApplication;
 let manager: Api;
 let storekeeper: Api;
 let skid: SmallSkid;
+let ada: { readonly id: string };
 
 beforeAll(async () => {
   app = await startTestApp();
@@ -21,33 +22,45 @@ beforeAll(async () => {
   [manager, storekeeper] = [await signInAs(app, 'manager'), await signInAs(app, 'storekeeper')];
   [skid] = (await makeSkids(app, 'Near', 1)) as [SmallSkid];
   await app.get(Database).prisma.site.update({ where: { id: skid.siteId }, data: { latitude: 50.2, longitude: 8 } });
-  await knowPerson(manager, (await signInByName(app, 'Ada')).id, {});
+  ada = await signInByName(app, 'Ada');
+  await knowPerson(manager, ada.id, {});
 });
 afterAll(() => app?.close());
+
+const receive = (placeId: string, itemId: string, quantity: string) =>
+  storekeeper
+    .post('/api/stock/posts', { id: randomUUID(), kind: 'receive', at: '2026-11-25T08:00:00Z', note: '', moves: [{ itemId, quantity, toPlaceId: placeId }] })
+    .expect(201);
+
+/** A due whose sheet takes two of an item. */
+async function dueWithParts(task: string, itemId: string): Promise<string> {
+  const versions = { create: { no: 1, createdBy: 'test', usualMinutes: 30, steps: [], parts: { create: [{ itemId, quantity: 2 }] } } };
+  const sheet = await app.get(Database).prisma.taskSheet.create({ data: { task, kind: 'service', versions } });
+  return makeDue(app, skid, task, { taskSheetId: sheet.id });
+}
+const plan = async (about: object = {}) => (await manager.post('/api/plans', { firstDay: '2026-11-30', days: 5, seconds: 0, ...about }).expect(201)).body;
 
 test('work is planned when its parts are there, and what is neither there nor on its way is named', async () => {
   const store = await make(storekeeper, '/api/places', { name: 'Main store', kind: 'store' });
   const seal = await make(storekeeper, '/api/items', { code: 'S-1', name: 'Seal', kind: 'seal' });
-  const receive = (quantity: string) =>
-    storekeeper
-      .post('/api/stock/posts', {
-        id: randomUUID(),
-        kind: 'receive',
-        at: '2026-11-25T08:00:00Z',
-        note: '',
-        moves: [{ itemId: seal.id, quantity, toPlaceId: store.id }],
-      })
-      .expect(201);
-  const versions = { create: { no: 1, createdBy: 'test', usualMinutes: 30, steps: [], parts: { create: [{ itemId: seal.id, quantity: 2 }] } } };
-  const sheet = await app.get(Database).prisma.taskSheet.create({ data: { task: 'Change the seals', kind: 'service', versions } });
-  await makeDue(app, skid, 'Change the seals', { taskSheetId: sheet.id });
-  const plan = async () => (await manager.post('/api/plans', { firstDay: '2026-11-30', days: 5, seconds: 0 }).expect(201)).body;
+  await dueWithParts('Change the seals', seal.id);
   // Nobody keeps a record of the item: it holds nothing up.
   expect((await plan()).lines).toHaveLength(1);
-  await receive('1');
+  await receive(store.id, seal.id, '1');
   const short = await plan();
   expect(short.lines).toEqual([]);
   expect(short.notInPlan[0].reason).toBe('1 × S-1 Seal is neither there nor on its way with a day: order it, or have it sent');
-  await receive('1');
+  await receive(store.id, seal.id, '1');
   expect((await plan()).lines).toHaveLength(1);
+});
+
+test('a line says whose van holds its parts', async () => {
+  const van = await make(storekeeper, '/api/places', { name: 'Van 1', kind: 'van', personId: ada.id });
+  const belt = await make(storekeeper, '/api/items', { code: 'B-1', name: 'Belt', kind: 'other' });
+  await app.get(Database).prisma.due.deleteMany();
+  await dueWithParts('Change the belts', belt.id);
+  await receive(van.id, belt.id, '2');
+  const { lines } = await plan();
+  expect(lines.map(({ why }: { why: { vans: object[] } }) => why.vans)).toEqual([[{ name: 'Ada', goes: true }]]);
+  expect(lines[0].reason).toContain('Parts are in the van of Ada.');
 });

@@ -11,10 +11,17 @@ export interface StockPlace {
   readonly siteId: string | null;
 }
 
+/** Of a van, whose it is. */
+interface OwnedPlace extends StockPlace {
+  readonly personId: string | null;
+  readonly personName: string | null;
+}
+
 /** Places that stock is kept at, in the order in which they were entered. */
 export const stockPlaces = (reader: Reader) =>
-  reader.$queryRaw<StockPlace[]>`
-    SELECT id, name, kind, site_id AS "siteId" FROM place WHERE ended_on IS NULL AND kind IN ('store', 'van', 'site') ORDER BY id`;
+  reader.$queryRaw<OwnedPlace[]>`
+    SELECT p.id, p.name, p.kind, p.site_id AS "siteId", p.person_id AS "personId", w.name AS "personName"
+      FROM place p LEFT JOIN person w ON w.id = p.person_id WHERE p.ended_on IS NULL AND p.kind IN ('store', 'van', 'site') ORDER BY p.id`;
 
 export const siteSupplies = (reader: Reader) => reader.$queryRaw<{ siteId: string; placeId: string }[]>`
     SELECT site_id AS "siteId", place_id AS "placeId" FROM site_supply`;

@@ -90,10 +90,11 @@ export class PlanFactsReader {
       wantedOn: item.bestOn ?? item.latestOn,
       parts: rows.get(item.id) ?? [],
     }));
-    const ready = partsReady(asked, await stockAhead(prisma, itemIds, dayOf(this.clock.now())));
+    const today = dayOf(this.clock.now());
+    const ready = partsReady(asked, await stockAhead(prisma, itemIds, today), today);
     return work.map((item) => {
       const parts = ready.get(item.id);
-      if (parts?.kind === 'from') return { ...item, partsFromOn: parts.day };
+      if (parts?.kind === 'from') return { ...item, partsFromOn: parts.day, partsInVans: parts.vans };
       return parts?.kind === 'missing' ? { ...item, partsMissing: parts.parts } : item;
     });
   }

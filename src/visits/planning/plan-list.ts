@@ -11,6 +11,7 @@ import {
   PlanCostView,
   PlanHeadView,
   PlanLineAcceptedView,
+  PlanLineVanView,
   PlanLineView,
   PlanLineWasView,
   PlanLineWhyView,
@@ -85,7 +86,7 @@ const peopleView = (people: readonly StoredPerson[]) => people.map((person) => v
 function lineView(line: StoredPlan['lines'][number]): PlanLineView {
   const { id, promised, siteId, site, travelMinutes, workMinutes, reason, acceptance, visit } = line;
   const was = line.was as unknown as StoredWas | null;
-  const { travelSource, ...why } = line.why as unknown as Omit<StoredWhy, 'shortNotice'> & Partial<StoredWhy>;
+  const { travelSource, ...why } = line.why as unknown as Omit<StoredWhy, 'shortNotice' | 'vans'> & Partial<StoredWhy>;
   return viewOf(PlanLineView, {
     id,
     change: line.change as PlanLineView['change'],
@@ -105,7 +106,12 @@ function lineView(line: StoredPlan['lines'][number]): PlanLineView {
     work: (line.work as unknown as StoredWork[]).map((work) => viewOf(PlanWorkView, work)),
     was: line.change !== 'shift' || was === null ? null : viewOf(PlanLineWasView, { ...was, people: peopleView(was.people) }),
     reason,
-    why: viewOf(PlanLineWhyView, { ...why, withSites: [...why.withSites], shortNotice: why.shortNotice ?? false }),
+    why: viewOf(PlanLineWhyView, {
+      ...why,
+      withSites: [...why.withSites],
+      shortNotice: why.shortNotice ?? false,
+      vans: (why.vans ?? []).map((van) => viewOf(PlanLineVanView, van)),
+    }),
     accepted: acceptance === null ? null : viewOf(PlanLineAcceptedView, { at: acceptance.at, by: acceptance.by }),
   });
 }

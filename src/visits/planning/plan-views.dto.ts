@@ -70,6 +70,13 @@ export class PlanLineWasView extends View {
   readonly people!: PlanPersonView[];
 }
 
+export class PlanLineVanView extends View {
+  /** Whose van it is */
+  readonly name!: string;
+  /** Among those of the line; else the parts must be handed over before */
+  readonly goes!: boolean;
+}
+
 export class PlanLineWhyView extends View {
   /** The nearest of the latest days of its work, and of which work */
   readonly limitOn!: string | null;
@@ -82,6 +89,8 @@ export class PlanLineWhyView extends View {
   readonly kept!: 'promised' | 'agreed' | null;
   /** Urgent work that comes before there is time for the notice that the site wants */
   readonly shortNotice!: boolean;
+  /** Vans that its parts are taken from */
+  readonly vans!: PlanLineVanView[];
 }
 
 export class PlanLineAcceptedView extends View {

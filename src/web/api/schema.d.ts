@@ -9999,6 +9999,12 @@ export interface components {
             startAt: string;
             people: components["schemas"]["PlanPersonView"][];
         };
+        PlanLineVanView: {
+            /** @description Whose van it is */
+            name: string;
+            /** @description Among those of the line; else the parts must be handed over before */
+            goes: boolean;
+        };
         PlanLineWhyView: {
             /** @description The nearest of the latest days of its work, and of which work */
             limitOn: string | null;
@@ -10014,6 +10020,8 @@ export interface components {
             kept: "promised" | "agreed" | null;
             /** @description Urgent work that comes before there is time for the notice that the site wants */
             shortNotice: boolean;
+            /** @description Vans that its parts are taken from */
+            vans: components["schemas"]["PlanLineVanView"][];
         };
         PlanLineAcceptedView: {
             /** Format: date-time */

@@ -2,6 +2,7 @@ import type { Day } from '../../../shared/day.js';
 import type { TaskTime } from '../visit-minutes.js';
 import type { AccessFacts } from './access-of-site.js';
 import type { Position } from './estimated-way.js';
+import type { PartsInVan } from './parts-ready.js';
 import type { PlanRates } from './plan-prices.js';
 
 /** The first and the last day. */
@@ -53,6 +54,8 @@ export interface WorkFacts {
   readonly latestOn: Day | null;
   /** Its parts are there from then on; null: they are there, or it takes none */
   readonly partsFromOn: Day | null;
+  /** Vans that some of its parts are taken from, whose people may have all of them sooner than others; left out: none */
+  readonly partsInVans?: readonly PartsInVan[] | undefined;
   /** What is neither there nor on its way; left out: nothing */
   readonly partsMissing?: string | undefined;
   /** What doing it on each day of the plan costs more than on the cheapest day, in the currency of the rates; left out: not known */

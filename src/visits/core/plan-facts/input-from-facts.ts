@@ -28,6 +28,8 @@ export interface InputFromFacts {
   readonly input: PlanInput;
   /** Of each piece of work in the input */
   readonly work: readonly PlacedFacts[];
+  /** Of the people in the input */
+  readonly personIds: readonly string[];
   /** By which its days were judged */
   readonly dates: readonly WorkDates[];
   readonly cannot: readonly (Pick<PlacedFacts, 'kind' | 'id' | 'siteId' | 'text'> & {
@@ -96,7 +98,7 @@ export function inputFromFacts({ firstDay, days, people, sites, work, visits, tr
     travel: ways,
     prices,
   };
-  return { input, work: placed.map(({ from }) => from), dates: placed.map(({ dates }) => dates), cannot };
+  return { input, work: placed.map(({ from }) => from), personIds: people.map(({ id }) => id), dates: placed.map(({ dates }) => dates), cannot };
 
   /** By the number of the day: what visits that stay, and the way home from them, take after the regular end. */
   function neededOvertime({ id, regularUntil }: PersonFacts, home: number): ReadonlyMap<number, number> {
@@ -177,7 +179,11 @@ interface Place {
   readonly days: number;
 }
 
-function workToPlan({ text, urgent, tasks, partsFromOn }: WorkFacts, site: number, { dates, people, published, firstDay, days }: Place): WorkToPlan {
+function workToPlan(
+  { text, urgent, tasks, partsFromOn, partsInVans = [] }: WorkFacts,
+  site: number,
+  { dates, people, published, firstDay, days }: Place,
+): WorkToPlan {
   return {
     name: text,
     site,
@@ -188,7 +194,12 @@ function workToPlan({ text, urgent, tasks, partsFromOn }: WorkFacts, site: numbe
     urgent,
     // What waits dearly is left out no sooner than put on its dearest day.
     unassignedCost: urgent ? URGENT_FROM : LEFT_OUT + Math.max(0, ...(dates.waiting ?? [])),
-    partsFrom: partsFrom(partsFromOn, firstDay, days),
+    // As for whoever has them first.
+    partsFrom: partsFrom(
+      partsInVans.reduce((first: Day | null, { fromOn }) => (first === null || fromOn === null ? null : fromOn < first ? fromOn : first), partsFromOn),
+      firstDay,
+      days,
+    ),
     promised: null,
     published,
   };

@@ -16,10 +16,17 @@ export interface WhyOfLine {
   readonly kept: 'promised' | 'agreed' | null;
   /** Urgent work that comes before there is time for the notice that the site wants */
   readonly shortNotice: boolean;
+  /** Vans that its parts are taken from, and whether their people are among those who go */
+  readonly vans: readonly VanOfLine[];
+}
+
+interface VanOfLine {
+  readonly name: string;
+  readonly goes: boolean;
 }
 
 /** Why a line is where it is: the nearest limit, what a day later costs, and what it shares the trip with. */
-export function whyOfLine({ input, work }: InputFromFacts, line: LineOfPlan, lines: readonly LineOfPlan[]): WhyOfLine {
+export function whyOfLine({ input, work, personIds }: InputFromFacts, line: LineOfPlan, lines: readonly LineOfPlan[]): WhyOfLine {
   const placed = line.work.flatMap((at) => work[at] ?? []);
   const limited = placed
     .flatMap((item) => (item.latestOn === null ? [] : [{ on: item.latestOn, text: item.text }]))
@@ -29,6 +36,8 @@ export function whyOfLine({ input, work }: InputFromFacts, line: LineOfPlan, lin
     return (costs?.[line.day + 1] ?? Number.POSITIVE_INFINITY) - (costs?.[line.day] ?? 0);
   });
   const more = later.reduce((sum, minutes) => sum + minutes, 0);
+  const goers = new Set(line.people.map((at) => personIds[at]));
+  const vans = new Map(placed.flatMap((item) => (item.kind === 'visit' ? [] : (item.partsInVans ?? []).map((van) => [van.personId, van] as const))));
   const sameTrip = lines.filter((other) => other.day === line.day && other.site !== line.site && other.people.some((person) => line.people.includes(person)));
   return {
     limitOn: limited[0]?.on ?? null,
@@ -37,6 +46,7 @@ export function whyOfLine({ input, work }: InputFromFacts, line: LineOfPlan, lin
     withSites: [...new Set(sameTrip.map(({ site }) => input.sites[site]?.name ?? ''))],
     kept: keptBy(placed[0]),
     shortNotice: line.work.some((at) => input.work[at]?.urgent === true && (input.work[at]?.noticeFrom ?? 0) > line.day),
+    vans: [...vans.values()].map(({ personId, name }) => ({ name, goes: goers.has(personId) })),
   };
 }
 
@@ -48,16 +58,26 @@ function keptBy(item: PlacedFacts | undefined): WhyOfLine['kept'] {
 /**
  * Why a line is there, in sentences; what a day later costs in money where rates are given, else in minutes of work.
  *
- * @example reasonOfLine({ limitOn: '2026-12-02', limitOf: 'Change the oil, UF 1', dayLaterMinutes: 90, withSites: ['Alder'], kept: null, shortNotice: false }, '2026-12-02', null) // => "The latest day of Change the oil, UF 1 is 2 Dec. A day later counts as 90 minutes of work. Shares the trip with Alder."
- * @example reasonOfLine({ limitOn: null, limitOf: null, dayLaterMinutes: 0, withSites: [], kept: 'promised', shortNotice: false }, '2026-12-02', null) // => "The client was promised this day and time. The only site of the trip."
+ * @example reasonOfLine({ limitOn: '2026-12-02', limitOf: 'Change the oil, UF 1', dayLaterMinutes: 90, withSites: ['Alder'], kept: null, shortNotice: false, vans: [] }, '2026-12-02', null) // => "The latest day of Change the oil, UF 1 is 2 Dec. A day later counts as 90 minutes of work. Shares the trip with Alder."
+ * @example reasonOfLine({ limitOn: null, limitOf: null, dayLaterMinutes: 0, withSites: [], kept: null, shortNotice: false, vans: [{ name: 'Ada', goes: true }, { name: 'Bo', goes: false }] }, '2026-12-02', null) // => "No latest day is known. A day later costs nothing. The only site of the trip. Parts are in the van of Ada. Parts are in the van of Bo: have them handed over before."
+ * @example reasonOfLine({ limitOn: null, limitOf: null, dayLaterMinutes: 0, withSites: [], kept: 'promised', shortNotice: false, vans: [] }, '2026-12-02', null) // => "The client was promised this day and time. The only site of the trip."
  */
-export function reasonOfLine({ limitOn, limitOf, dayLaterMinutes, withSites, kept, shortNotice }: WhyOfLine, day: Day, rates: PlanRates | null): string {
+export function reasonOfLine({ limitOn, limitOf, dayLaterMinutes, withSites, kept, shortNotice, vans }: WhyOfLine, day: Day, rates: PlanRates | null): string {
   const trip = withSites.length === 0 ? 'The only site of the trip.' : `Shares the trip with ${withSites.join(', ')}.`;
   if (kept === 'promised') return `The client was promised this day and time. ${trip}`;
   if (kept === 'agreed') return `It is agreed on and stays where it is. ${trip}`;
   const limit = limitOn === null ? 'No latest day is known.' : `The latest day of ${limitOf} ${limitOn < day ? 'was' : 'is'} ${dayInWords(limitOn, day)}.`;
   const notice = shortNotice ? ' It is urgent and comes before the notice that the site wants: ask the client first.' : '';
-  return `${limit} ${inWords(dayLaterMinutes, rates)} ${trip}${notice}`;
+  return [`${limit} ${inWords(dayLaterMinutes, rates)} ${trip}${notice}`, ...vansInWords(vans)].join(' ');
+}
+
+function vansInWords(vans: readonly VanOfLine[]): string[] {
+  const namesOf = (goes: boolean) => vans.flatMap((van) => (van.goes === goes ? [van.name] : [])).join(' and of ');
+  const [own, others] = [namesOf(true), namesOf(false)];
+  return [
+    ...(own === '' ? [] : [`Parts are in the van of ${own}.`]),
+    ...(others === '' ? [] : [`Parts are in the van of ${others}: have them handed over before.`]),
+  ];
 }
 
 function inWords(dayLaterMinutes: number | null, rates: PlanRates | null): string {

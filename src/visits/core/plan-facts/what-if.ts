@@ -1,5 +1,5 @@
 import { type Day, dayPlus } from '../../../shared/day.js';
-import type { PlanFacts } from './facts.js';
+import type { PlanFacts, WorkFacts } from './facts.js';
 
 /** Somebody more, who lives and works like somebody who is there, with these skills; unchanged where nobody is like that. */
 export function withOneMore<F extends PlanFacts>(facts: F, { likePersonId, skills }: { readonly likePersonId: string; readonly skills: readonly string[] }): F {
@@ -35,13 +35,12 @@ export function withSomeLater<F extends PlanFacts>(facts: F, later: readonly { r
 }
 
 function notBefore<F extends PlanFacts>(facts: F, fromOf: (id: string) => Day | undefined): F {
-  const later = ({ id, partsFromOn }: { readonly id: string; readonly partsFromOn: Day | null }) => {
-    const from = fromOf(id);
-    return { partsFromOn: from === undefined || (partsFromOn !== null && partsFromOn > from) ? partsFromOn : from };
-  };
+  const laterOf = (day: Day | null, from: Day | undefined) => (from === undefined || (day !== null && day > from) ? day : from);
+  const later = ({ id, partsFromOn }: { readonly id: string; readonly partsFromOn: Day | null }) => ({ partsFromOn: laterOf(partsFromOn, fromOf(id)) });
+  const vans = ({ id, partsInVans }: WorkFacts) => ({ partsInVans: partsInVans?.map((van) => ({ ...van, fromOn: laterOf(van.fromOn, fromOf(id)) })) });
   return {
     ...facts,
-    work: facts.work.map((item) => ({ ...item, ...later(item) })),
+    work: facts.work.map((item) => ({ ...item, ...later(item), ...vans(item) })),
     visits: facts.visits.map((visit) => (visit.stays ? visit : { ...visit, ...later(visit) })),
   };
 }
