@@ -1,6 +1,5 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, Clock, Conflict, DomainError, type FieldProblem, type KeyedRequest, KeyedWork, NotFound, type Reader } from '../../app/index.js';
-import { dayOf } from '../../registry/index.js';
 import { dayInWords } from '../../shared/day.js';
 import { PlanVisit } from '../plan-visit.js';
 import { ShiftVisit } from '../shift-visit.js';
@@ -8,7 +7,7 @@ import { holdJobs, lockVisit } from '../visit-writes.repository.js';
 import { PlanList } from './plan-list.js';
 import type { PlanView } from './plan-views.dto.js';
 import { PlanLinesRefused } from './plans.errors.js';
-import type { StoredPerson, StoredWas, StoredWork } from './stored-plan.js';
+import type { StoredWas, StoredWork } from './stored-plan.js';
 import { addAcceptances, findPlan, holdPlan, type StoredPlan } from './stored-plans.repository.js';
 
 type Line = StoredPlan['lines'][number];
@@ -51,7 +50,7 @@ export class AcceptPlan {
     for (const { id, pointer, line } of chosen) {
       if (line === undefined) problems.push({ pointer, message: `plan ${plan.no} has no line ${id}` });
       else if (line.change === 'stays') problems.push({ pointer, message: `visit ${line.visit?.no} stays where it is: there is nothing to accept` });
-      else if (dayOf(line.onDay) < today) problems.push({ pointer, message: `${inWords(line)}: the day has passed. Plan anew` });
+      else if (line.onDay < today) problems.push({ pointer, message: `${inWords(line)}: the day has passed. Plan anew` });
       else if (line.acceptance === null) open.push({ pointer, line });
     }
     // Whoever changes a job locks it before its visit: so the jobs of all lines come first, then new visits, then those that are there.
@@ -65,7 +64,7 @@ export class AcceptPlan {
       try {
         accepted.push({
           lineId: line.id,
-          visitId: line.visitId === null ? await this.make(tx, caller, line) : await this.shift(tx, caller, line, line.visitId),
+          visitId: line.visitId === null || line.was === null ? await this.make(tx, caller, line) : await this.shift(tx, caller, line, line.visitId, line.was),
         });
       } catch (error) {
         if (!(error instanceof DomainError)) throw error;
@@ -86,25 +85,23 @@ export class AcceptPlan {
     const [jobIds, dueIds] = [idsOf(line, 'job'), idsOf(line, 'due')];
     return this.makeVisit.within(tx, caller, {
       siteId,
-      onDay: dayOf(line.onDay),
+      onDay: line.onDay,
       startTime,
-      personIds: peopleOf(line).map(({ personId }) => personId),
+      personIds: line.people.map(({ personId }) => personId),
       jobIds,
       dueIds,
     });
   }
 
-  private async shift(tx: Reader, caller: Caller, line: Line, visitId: string): Promise<string> {
-    const was = line.was as unknown as StoredWas;
+  private async shift(tx: Reader, caller: Caller, line: Line, visitId: string, was: StoredWas): Promise<string> {
     const visit = await lockVisit(tx, visitId);
     if (visit === null) throw new NotFound('visit', visitId);
-    const people = peopleOf(line);
+    const { people, onDay, startTime } = line;
     if (visit.version !== line.visitVersion) {
       const then = `${dayInWords(was.day, was.day)} ${was.startAt} with ${names(was.people)} (version ${line.visitVersion})`;
       const now = `${dayInWords(visit.onDay, visit.onDay)} ${visit.startTime} with ${names(visit.people)} (version ${visit.version}, ${visit.state})`;
       throw new Conflict(`visit ${visit.no} was changed since: the plan knew ${then}, and now it is ${now}. It stays as it is`);
     }
-    const [onDay, startTime] = [dayOf(line.onDay), line.startTime];
     const sent = people.map(({ personId }) => personId);
     const same = sent.length === visit.people.length && visit.people.every(({ personId }) => sent.includes(personId));
     await this.shiftVisit.within(tx, caller, visitId, visit.version, {
@@ -116,7 +113,6 @@ export class AcceptPlan {
   }
 }
 
-const peopleOf = ({ people }: Line) => people as unknown as StoredPerson[];
 const names = (people: readonly { readonly name: string }[]) => people.map(({ name }) => name).join(', ');
-const idsOf = ({ work }: Line, kind: StoredWork['kind']) => (work as unknown as StoredWork[]).flatMap((item) => (item.kind === kind ? [item.id] : []));
-const inWords = ({ site, onDay, startTime }: Line) => `${site.name}, ${dayInWords(dayOf(onDay), dayOf(onDay))} ${startTime}`;
+const idsOf = ({ work }: Line, kind: StoredWork['kind']) => work.flatMap((item) => (item.kind === kind ? [item.id] : []));
+const inWords = ({ site, onDay, startTime }: Line) => `${site.name}, ${dayInWords(onDay, onDay)} ${startTime}`;

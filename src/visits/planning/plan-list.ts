@@ -1,6 +1,5 @@
 import { Injectable } from '@nestjs/common';
 import { Database, NotFound, type PageQuery, readCursor, toPage, viewOf } from '../../app/index.js';
-import { dayOf } from '../../registry/index.js';
 import type { KindOfCost } from '../core/plan-facts/cost-by-kind.js';
 import type { PlaceInPlan, PlanChange } from '../core/plan-facts/plan-changes.js';
 import type { PlanRates } from '../core/plan-facts/plan-prices.js';
@@ -22,7 +21,7 @@ import {
   PlanView,
   PlanWorkView,
 } from './plan-views.dto.js';
-import type { StoredCost, StoredPerson, StoredTour, StoredWas, StoredWhy, StoredWork } from './stored-plan.js';
+import type { StoredCost, StoredPerson, StoredTour, StoredWhy } from './stored-plan.js';
 import { findPlan, plansPage, type StoredPlan } from './stored-plans.repository.js';
 
 /** Plans as they were stored. */
@@ -49,34 +48,34 @@ export class PlanList {
   }
 }
 
-function planView(plan: StoredPlan): PlanView {
+export function planView(plan: StoredPlan): PlanView {
   const { id, no, madeAt, madeBy, days, seed, seconds, keepHours, replacesId, replaces, replacedBy, lines, leftOut } = plan;
   return viewOf(PlanView, {
     id,
     no,
     madeAt,
     madeBy,
-    firstDay: dayOf(plan.firstDay),
+    firstDay: plan.firstDay,
     days,
     seed,
     seconds,
     keepHours,
-    verdict: plan.verdict as PlanView['verdict'],
+    verdict: plan.verdict,
     replacesId,
     replacesNo: replaces?.no ?? null,
     replacedById: replacedBy?.id ?? null,
     replacedByNo: replacedBy?.no ?? null,
-    costs: (plan.costs as unknown as (KindOfCost & Partial<StoredCost>)[]).map((cost) => viewOf(PlanCostView, { ...cost, money: cost.money ?? null })),
+    costs: (plan.costs as readonly (KindOfCost & Partial<StoredCost>)[]).map((cost) => viewOf(PlanCostView, { ...cost, money: cost.money ?? null })),
     currency: (plan.rates as unknown as PlanRates | null)?.currency ?? null,
     lines: lines.map(lineView),
     tours: (plan.tours as unknown as StoredTour[]).map((tour) =>
       viewOf(PlanTourView, { ...tour, onCall: tour.onCall ?? false, stops: tour.stops.map((stop) => viewOf(PlanStopView, stop)) }),
     ),
     notInPlan: leftOut.map(({ workId, kind, text, siteId, site, urgent, promised, reason }) =>
-      viewOf(NotInPlanView, { id: workId, kind: kind as NotInPlanView['kind'], text, siteId, siteName: site.name, urgent, promised, reason }),
+      viewOf(NotInPlanView, { id: workId, kind, text, siteId, siteName: site.name, urgent, promised, reason }),
     ),
-    changes: (plan.changes as unknown as PlanChange[]).map(changeView),
-    peopleLeftOut: plan.peopleLeftOut as string[],
+    changes: plan.changes.map(changeView),
+    peopleLeftOut: [...plan.peopleLeftOut],
     travelSaid: plan.travelSaid,
   });
 }
@@ -84,26 +83,25 @@ function planView(plan: StoredPlan): PlanView {
 const peopleView = (people: readonly StoredPerson[]) => people.map((person) => viewOf(PlanPersonView, person));
 
 function lineView(line: StoredPlan['lines'][number]): PlanLineView {
-  const { id, promised, siteId, site, travelMinutes, workMinutes, reason, acceptance, visit } = line;
-  const was = line.was as unknown as StoredWas | null;
-  const { travelSource, ...why } = line.why as unknown as Omit<StoredWhy, 'shortNotice' | 'vans'> & Partial<StoredWhy>;
+  const { id, promised, siteId, site, travelMinutes, workMinutes, reason, acceptance, visit, was } = line;
+  const { travelSource, ...why } = line.why as Omit<StoredWhy, 'shortNotice' | 'vans'> & Partial<StoredWhy>;
   return viewOf(PlanLineView, {
     id,
-    change: line.change as PlanLineView['change'],
+    change: line.change,
     visitId: line.visitId ?? acceptance?.visitId ?? null,
     visitNo: visit?.no ?? acceptance?.visit.no ?? null,
     promised,
     siteId,
     siteName: site.name,
-    day: dayOf(line.onDay),
+    day: line.onDay,
     startAt: line.startTime,
     endAt: line.endTime,
     travelMinutes,
     travelSource,
     travelIsEstimated: travelSource === 'estimated by distance',
     workMinutes,
-    people: peopleView(line.people as unknown as StoredPerson[]),
-    work: (line.work as unknown as StoredWork[]).map((work) => viewOf(PlanWorkView, work)),
+    people: peopleView(line.people),
+    work: line.work.map((work) => viewOf(PlanWorkView, work)),
     was: line.change !== 'shift' || was === null ? null : viewOf(PlanLineWasView, { ...was, people: peopleView(was.people) }),
     reason,
     why: viewOf(PlanLineWhyView, {

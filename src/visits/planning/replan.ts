@@ -1,6 +1,5 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, Clock, Conflict, Database, type FieldProblem, faultIn, InvalidRequest, type KeyedRequest, KeyedWork, NotFound } from '../../app/index.js';
-import { dayOf } from '../../registry/index.js';
 import { dayPlus, daysBetween } from '../../shared/day.js';
 import { planChanges } from '../core/plan-facts/plan-changes.js';
 import { type KnownSince, withChanges } from '../core/plan-facts/with-changes.js';
@@ -10,7 +9,6 @@ import { PlanList } from './plan-list.js';
 import type { PlanView } from './plan-views.dto.js';
 import type { ReplanDto } from './plans.dto.js';
 import { USUAL } from './plans.js';
-import type { StoredTour } from './stored-plan.js';
 import { addPlan, findPlan, holdPlan, type StoredPlan } from './stored-plans.repository.js';
 import { placesIn, workOfFound, workOfStored } from './work-of-plan.js';
 
@@ -38,7 +36,7 @@ export class Replan {
     this.finder.getReady();
     const read = await this.facts.read(firstDay, days, keepHours);
     refuseUnknown(read, since);
-    const before = placesIn(plan.tours as unknown as StoredTour[]);
+    const before = placesIn(plan.tours);
     const earlier = new Map([...before].map(([work, { people, day }]) => [work, { personIds: people.map(({ personId }) => personId), onDay: day }]));
     const facts: FactsForPlan = withChanges({ ...read, earlier }, since);
     const { lines, leftOut, ...found } = await this.finder.find(facts, seed, seconds, before);
@@ -58,7 +56,7 @@ export class Replan {
   /** To the last day of the plan, unless others are asked for. */
   private daysOf({ no, firstDay, days }: StoredPlan, input: ReplanDto): { firstDay: string; days: number } {
     const today = this.clock.now().toISOString().slice(0, 10);
-    const [began, lastDay] = [dayOf(firstDay), dayPlus(dayOf(firstDay), days - 1)];
+    const [began, lastDay] = [firstDay, dayPlus(firstDay, days - 1)];
     const hasBegun = began < today;
     const from = input.firstDay ?? (hasBegun ? today : began);
     if (from < today) throw faultIn('firstDay', `${from} has passed: plan from ${today} on`);

@@ -1,5 +1,5 @@
 import { newId, type Reader } from '../../app/index.js';
-import type { Prisma } from '../../generated/prisma/client.js';
+import type { PlanChange } from '../core/plan-facts/plan-changes.js';
 import type { PlanRates } from '../core/plan-facts/plan-prices.js';
 import type { PlanVerdict, StoredCost, StoredPerson, StoredTour, StoredWas, StoredWhy, StoredWork } from './stored-plan.js';
 
@@ -18,7 +18,7 @@ export interface PlanColumns {
   readonly costs: readonly StoredCost[];
   readonly rates: PlanRates | null;
   readonly tours: readonly StoredTour[];
-  readonly changes: readonly object[];
+  readonly changes: readonly PlanChange[];
   readonly peopleLeftOut: readonly string[];
   readonly travelSaid: string | null;
 }
@@ -79,18 +79,58 @@ export async function addPlan(tx: Reader, plan: PlanColumns, lines: readonly Lin
   return id;
 }
 
-const PLAN = {
-  replaces: { select: { no: true } },
-  replacedBy: { select: { id: true, no: true } },
-  lines: {
-    orderBy: { place: 'asc' },
-    include: { site: { select: { name: true } }, visit: { select: { no: true } }, acceptance: { include: { visit: { select: { no: true } } } } },
-  },
-  leftOut: { orderBy: { place: 'asc' }, include: { site: { select: { name: true } } } },
-} as const satisfies Prisma.VisitPlanInclude;
-export type StoredPlan = Prisma.VisitPlanGetPayload<{ include: typeof PLAN }>;
+export interface StoredLine extends LineColumns {
+  readonly id: string;
+  readonly site: { readonly name: string };
+  readonly visit: { readonly no: number } | null;
+  readonly acceptance: { readonly at: Date; readonly by: string; readonly visitId: string; readonly visit: { readonly no: number } } | null;
+}
 
-export const findPlan = (reader: Reader, id: string): Promise<StoredPlan | null> => reader.visitPlan.findUnique({ where: { id }, include: PLAN });
+export interface StoredLeftOut extends LeftOutColumns {
+  readonly site: { readonly name: string };
+}
+
+export interface StoredPlan extends PlanColumns {
+  readonly id: string;
+  readonly no: number;
+  readonly replaces: { readonly no: number } | null;
+  readonly replacedBy: { readonly id: string; readonly no: number } | null;
+  readonly lines: readonly StoredLine[];
+  readonly leftOut: readonly StoredLeftOut[];
+}
+
+/** Null: there is none. One text for all: thousands of lines are read from it many times sooner than from as many rows. */
+export async function findPlan(reader: Reader, id: string): Promise<StoredPlan | null> {
+  const [row] = await reader.$queryRaw<{ plan: string; lines: string; leftOut: string }[]>`
+    SELECT json_build_object('id', p.id, 'no', p.no, 'replacesId', p.replaces_id, 'madeAt', p.made_at, 'madeById', p.made_by_id, 'madeBy', p.made_by, 'firstDay', p.first_day,
+             'days', p.days, 'seed', p.seed, 'seconds', p.seconds, 'keepHours', p.keep_hours, 'verdict', p.verdict, 'asked', p.asked, 'costs', p.costs, 'rates', p.rates, 'tours', p.tours,
+             'changes', p.changes, 'peopleLeftOut', p.people_left_out, 'travelSaid', p.travel_said,
+             'replaces', CASE WHEN earlier.id IS NOT NULL THEN json_build_object('no', earlier.no) END,
+             'replacedBy', CASE WHEN later.id IS NOT NULL THEN json_build_object('id', later.id, 'no', later.no) END)::text AS plan,
+           (SELECT coalesce(json_agg(json_build_object('id', l.id, 'place', l.place, 'change', l.change, 'visitId', l.visit_id, 'visitVersion', l.visit_version, 'promised', l.promised,
+                     'was', l.was, 'siteId', l.site_id, 'onDay', l.on_day, 'startTime', l.start_time, 'endTime', l.end_time, 'travelMinutes', l.travel_minutes,
+                     'workMinutes', l.work_minutes, 'people', l.people, 'work', l.work, 'reason', l.reason, 'why', l.why, 'site', json_build_object('name', s.name),
+                     'visit', CASE WHEN v.id IS NOT NULL THEN json_build_object('no', v.no) END,
+                     'acceptance', CASE WHEN a.line_id IS NOT NULL
+                       THEN json_build_object('at', a.at, 'by', a.by, 'visitId', a.visit_id, 'visit', json_build_object('no', made.no)) END) ORDER BY l.place), '[]')::text
+              FROM plan_line l JOIN site s ON s.id = l.site_id LEFT JOIN visit v ON v.id = l.visit_id
+              LEFT JOIN plan_acceptance a ON a.line_id = l.id LEFT JOIN visit made ON made.id = a.visit_id WHERE l.plan_id = p.id) AS lines,
+           (SELECT coalesce(json_agg(json_build_object('place', o.place, 'kind', o.kind, 'workId', o.work_id, 'siteId', o.site_id, 'text', o.text, 'urgent', o.urgent,
+                     'promised', o.promised, 'reason', o.reason, 'site', json_build_object('name', s.name)) ORDER BY o.place), '[]')::text
+              FROM plan_left_out o JOIN site s ON s.id = o.site_id WHERE o.plan_id = p.id) AS "leftOut"
+      FROM visit_plan p LEFT JOIN visit_plan earlier ON earlier.id = p.replaces_id LEFT JOIN visit_plan later ON later.replaces_id = p.id WHERE p.id = ${id}::uuid`;
+  if (row === undefined) return null;
+  const plan = JSON.parse(row.plan) as Omit<StoredPlan, 'madeAt' | 'lines' | 'leftOut'> & { madeAt: string };
+  const lines = JSON.parse(row.lines) as (Omit<StoredLine, 'acceptance'> & {
+    acceptance: (Omit<NonNullable<StoredLine['acceptance']>, 'at'> & { at: string }) | null;
+  })[];
+  return {
+    ...plan,
+    madeAt: new Date(plan.madeAt),
+    lines: lines.map(({ acceptance, ...line }) => ({ ...line, acceptance: acceptance === null ? null : { ...acceptance, at: new Date(acceptance.at) } })),
+    leftOut: JSON.parse(row.leftOut) as StoredLeftOut[],
+  };
+}
 
 export interface PlanHeadRow {
   readonly id: string;

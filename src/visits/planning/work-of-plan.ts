@@ -27,23 +27,22 @@ export function placesIn(tours: readonly StoredTour[]): Map<string, PlacedBefore
 
 /** The work of a plan that is stored. What was accepted is the visit that was made of it. */
 export function workOfStored({ tours, lines, leftOut }: StoredPlan): WorkInPlan[] {
-  const stored = tours as unknown as StoredTour[];
-  const places = placesIn(stored);
+  const places = placesIn(tours);
   const usual = { reason: '', urgent: false, promised: false };
   const made = lines.flatMap(({ acceptance, change, work, onDay, startTime, people }) => {
     if (acceptance === null || change !== 'new') return [];
-    const place = { day: onDay.toISOString().slice(0, 10), startAt: startTime, people: people as unknown as PlaceInPlan['people'] };
-    return [{ visitId: acceptance.visitId, no: acceptance.visit.no, place, keys: (work as unknown as { kind: string; id: string }[]).map(workKey) }];
+    const place = { day: onDay, startAt: startTime, people };
+    return [{ visitId: acceptance.visitId, no: acceptance.visit.no, place, keys: work.map(workKey) }];
   });
   const becameVisits = new Set(made.flatMap(({ keys }) => keys));
-  const stops = new Map(stored.flatMap((tour) => tour.stops.map((stop) => [workKey(stop), stop] as const)));
+  const stops = new Map(tours.flatMap((tour) => tour.stops.map((stop) => [workKey(stop), stop] as const)));
   return [
     ...[...stops].flatMap(([key, { kind, id, text }]): WorkInPlan[] => {
       return becameVisits.has(key) ? [] : [{ ...usual, kind, id, text, place: places.get(key) ?? null }];
     }),
     ...made.map(({ visitId, no, place }): WorkInPlan => ({ ...usual, kind: 'visit', id: visitId, text: `Visit ${no}`, place })),
     ...leftOut.map(({ kind, workId, text, urgent, promised, reason }): WorkInPlan => {
-      return { kind: kind as WorkInPlan['kind'], id: workId, text, place: null, reason, urgent, promised };
+      return { kind, id: workId, text, place: null, reason, urgent, promised };
     }),
   ];
 }
