@@ -30,6 +30,9 @@ const WEEK = {
   skills: [{ skill: 'Pumps' }, { skill: 'Confined space', lastOn: '2026-12-31' }],
   daysOff: [{ from: '2026-12-24', until: '2026-12-27', reason: 'Leave' }],
   restHours: 11,
+  breakMinutes: 30,
+  breakFrom: '11:30',
+  breakUntil: '14:00',
   onCall: [{ from: '2026-12-07', until: '2026-12-13' }],
 };
 const putPerson = (version: number, change: object = {}) =>
@@ -42,7 +45,14 @@ describe('what planning knows of people', () => {
   test('is nothing until somebody enters it, and is then replaced as a whole', async () => {
     expect(await person()).toMatchObject({ name: 'Ada', latitude: null, workDays: [], version: 0 });
     const saved = (await putPerson(0).expect(200)).body;
-    expect(saved).toMatchObject({ restHours: 11, overtimeHoursAWeek: null, onCall: [{ from: '2026-12-07', until: '2026-12-13' }] });
+    expect(saved).toMatchObject({
+      restHours: 11,
+      breakMinutes: 30,
+      breakFrom: '11:30',
+      breakUntil: '14:00',
+      overtimeHoursAWeek: null,
+      onCall: [{ from: '2026-12-07', until: '2026-12-13' }],
+    });
     expect(saved).toMatchObject({ workDays: [1, 2, 5], mostNights: 2, skills: [{ skill: 'Pumps', lastOn: null }, { lastOn: '2026-12-31' }], version: 1 });
     expect(await person()).toEqual(saved);
   });
@@ -59,6 +69,9 @@ describe('what planning knows of people', () => {
     ['overtime that ends before it begins', { shiftUntil: '15:00' }, '#/shiftUntil'],
     ['days off that end before they begin', { daysOff: [{ from: '2026-12-27', until: '2026-12-24', reason: 'Leave' }] }, '#/daysOff/0/until'],
     ['a rest that leaves no room for the day', { restHours: 16 }, '#/restHours'],
+    ['a break without its times', { breakUntil: null }, '#/breakUntil'],
+    ['a break that is longer than the time for it', { breakMinutes: 45, breakFrom: '12:00', breakUntil: '12:30' }, '#/breakUntil'],
+    ['a break outside of the day', { breakMinutes: 30, breakFrom: '06:00', breakUntil: '07:00' }, '#/breakFrom'],
     ['overtime below nothing', { overtimeHoursAWeek: -1 }, '#/overtimeHoursAWeek'],
     ['a week on call that ends before it begins', { onCall: [{ from: '2026-12-13', until: '2026-12-07' }] }, '#/onCall/0/until'],
     ['a skill twice', { skills: [{ skill: 'Pumps' }, { skill: 'Pumps' }] }, '#/skills/1/skill'],

@@ -16,6 +16,7 @@ export async function planFleet(values: Values, print: Print): Promise<void> {
   const startedAt = performance.now();
   const built = buildProblem(input);
   const first = readPlan(
+    input,
     built,
     improve(built.problem, seed, () => 1, SHORT_TOURS),
   );
@@ -30,7 +31,7 @@ export async function planFleet(values: Values, print: Print): Promise<void> {
   });
   const begun = cpuSeconds();
   const found = improve(built.problem, seed, () => (cpuSeconds() - begun) / seconds, SHORT_TOURS);
-  const plan = readPlan(built, found);
+  const plan = readPlan(input, built, found);
   const faults = checkPlan(input, plan);
   const far = input.work.flatMap(({ site }, at) => (built.problem.nights?.far[built.visitsOf[at]?.[0] ?? 0] === 1 ? [{ site, at }] : []));
   const toursOf = new Map<number, Set<string>>();

@@ -109,10 +109,12 @@ function visitFacts(visit: VisitToKeep, keepUntil: number): VisitFacts {
 function personFacts({ id, name, planning }: PersonToRead): PersonFacts[] {
   if (planning === null) return [];
   const { latitude, longitude, workDays, shiftFrom, regularUntil, shiftUntil, mostNights, restHours, overtimeHoursAWeek } = planning;
+  const { breakMinutes, breakFrom, breakUntil } = planning;
+  const breakRule = breakMinutes === null || breakFrom === null || breakUntil === null ? null : { minutes: breakMinutes, from: breakFrom, until: breakUntil };
   const skills = planning.skills as unknown as PersonFacts['skills'];
   const daysOff = planning.daysOff as unknown as PersonFacts['daysOff'];
   const onCall = planning.onCall as unknown as NonNullable<PersonFacts['onCall']>;
-  const hours = { workDays, shiftFrom, regularUntil, shiftUntil, mostNights, restHours, overtimeHoursAWeek };
+  const hours = { workDays, shiftFrom, regularUntil, shiftUntil, mostNights, restHours, overtimeHoursAWeek, breakRule };
   return [{ id, name, latitude, longitude, ...hours, skills, daysOff, onCall }];
 }
 

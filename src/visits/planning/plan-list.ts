@@ -6,6 +6,7 @@ import type { PlanRates } from '../core/plan-facts/plan-prices.js';
 import {
   NotInPlanView,
   PlaceInPlanView,
+  PlanBreakView,
   PlanChangeView,
   PlanCostView,
   PlanHeadView,
@@ -69,7 +70,13 @@ export function planView(plan: StoredPlan): PlanView {
     currency: (plan.rates as unknown as PlanRates | null)?.currency ?? null,
     lines: lines.map(lineView),
     tours: (plan.tours as unknown as StoredTour[]).map((tour) =>
-      viewOf(PlanTourView, { ...tour, onCall: tour.onCall ?? false, stops: tour.stops.map((stop) => viewOf(PlanStopView, stop)) }),
+      viewOf(PlanTourView, {
+        ...tour,
+        onCall: tour.onCall ?? false,
+        breakAt: tour.breakAt ? viewOf(PlanBreakView, tour.breakAt) : null,
+        breakLeftOut: tour.breakLeftOut ?? false,
+        stops: tour.stops.map((stop) => viewOf(PlanStopView, stop)),
+      }),
     ),
     notInPlan: leftOut.map(({ workId, kind, text, siteId, site, urgent, promised, reason }) =>
       viewOf(NotInPlanView, { id: workId, kind, text, siteId, siteName: site.name, urgent, promised, reason }),

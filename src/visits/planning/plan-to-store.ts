@@ -8,6 +8,7 @@ import { type LineOfPlan, linesOf } from '../core/plan-facts/plan-lines.js';
 import { moneyFor, type PlanRates } from '../core/plan-facts/plan-prices.js';
 import { reasonInWords } from '../core/plan-facts/reason-in-words.js';
 import type { DayTour } from '../core/planner/plan-input.js';
+import { isOutInBreak } from '../core/planner/usual-break.js';
 import { TRAVEL_SOURCES } from '../core/travel/travel-table.js';
 import type { FactsForPlan } from './plan-facts-reader.js';
 import type { PlanVerdict, StoredCost, StoredPerson, StoredTour } from './stored-plan.js';
@@ -92,7 +93,7 @@ function lineOf(line: LineOfPlan, sameDay: readonly LineOfPlan[], made: InputFro
     startTime,
     endTime,
     travelMinutes: Math.round(line.travelMinutes),
-    workMinutes: Math.round(line.end - line.start),
+    workMinutes: Math.round(line.end - line.start - line.breakMinutes),
     people,
     work: items,
     reason: reasonOfLine(why, day, facts.rates ?? null),
@@ -100,12 +101,9 @@ function lineOf(line: LineOfPlan, sameDay: readonly LineOfPlan[], made: InputFro
   };
 }
 
-function tourOf(
-  { person, day, startPlace, endPlace, leave, back, stops }: DayTour,
-  { input, work }: InputFromFacts,
-  { firstDay, people, sites }: FactsForPlan,
-  siteNames: ReadonlyMap<string, string>,
-): StoredTour {
+function tourOf(tour: DayTour, { input, work }: InputFromFacts, { firstDay, people, sites }: FactsForPlan, siteNames: ReadonlyMap<string, string>): StoredTour {
+  const { person, day, startPlace, endPlace, leave, back, pause, stops } = tour;
+  const breakRule = input.people[person]?.breakRule;
   const near = (place: number) => sites[place - people.length]?.name ?? null;
   return {
     personId: people[person]?.id ?? '',
@@ -115,6 +113,8 @@ function tourOf(
     endsNear: near(endPlace),
     leaveAt: clockOf(leave),
     backAt: clockOf(back),
+    breakLeftOut: pause === null && breakRule !== undefined && isOutInBreak(breakRule, tour),
+    breakAt: pause && { from: clockOf(pause.from), until: clockOf(pause.until) },
     onCall: input.people[person]?.onCall?.[day] ?? false,
     stops: stops.flatMap(({ work: at, arrive, start, end }) => {
       const item = work[at];

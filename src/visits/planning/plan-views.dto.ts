@@ -16,6 +16,11 @@ export class PlanStopView extends View {
 }
 
 /** What one person does on one day. Times are of the local day. */
+export class PlanBreakView extends View {
+  readonly from!: string;
+  readonly until!: string;
+}
+
 export class PlanTourView extends View {
   readonly personId!: string;
   readonly personName!: string;
@@ -25,6 +30,9 @@ export class PlanTourView extends View {
   readonly endsNear!: string | null;
   readonly leaveAt!: string;
   readonly backAt!: string;
+  readonly breakAt!: PlanBreakView | null;
+  /** What was promised leaves no room for the break that the person should have */
+  readonly breakLeftOut!: boolean;
   readonly onCall!: boolean;
   readonly stops!: PlanStopView[];
 }

@@ -37,11 +37,13 @@ export class PlanningData {
       const person = await lockPersonToSend(tx, id);
       if (person === null) throw new NotFound('manager or technician', id);
       checkVersion(person.planning, version, person.name);
-      const { skills: able, daysOff: off, workDays: days, restHours = null, overtimeHoursAWeek = null, onCall: weeks = [], ...rest } = input;
+      const { skills: able, daysOff: off, workDays: days, restHours = null, overtimeHoursAWeek = null, onCall: weeks = [], ...others } = input;
+      const { breakMinutes = null, breakFrom = null, breakUntil = null, ...rest } = others;
+      const hours = { restHours, overtimeHoursAWeek, breakMinutes, breakFrom, breakUntil };
       const skills = able.map(({ skill, lastOn = null }) => ({ skill, lastOn }));
       const daysOff = off.map(({ from, until, reason }) => ({ from, until, reason }));
       const onCall = weeks.map(({ from, until }) => ({ from, until }));
-      await writePerson(tx, id, { ...rest, restHours, overtimeHoursAWeek, skills, daysOff, onCall, workDays: inOrder(days) });
+      await writePerson(tx, id, { ...rest, ...hours, skills, daysOff, onCall, workDays: inOrder(days) });
       return personView((await lockPersonToSend(tx, id)) ?? person);
     });
   }
@@ -72,7 +74,9 @@ function checkVersion(row: { version: number } | null, seen: number, name: strin
     throw new EditedMeanwhile(`What planning knows of ${name} was edited after you read it. Read it again, and make your change to that`);
 }
 
-function checkPerson({ shiftFrom, regularUntil, shiftUntil, daysOff, skills, restHours, onCall = [] }: PersonPlanningDto): void {
+function checkPerson(input: PersonPlanningDto): void {
+  const { shiftFrom, regularUntil, shiftUntil, daysOff, skills, restHours, onCall = [] } = input;
+  checkBreak(input);
   if (regularUntil <= shiftFrom) throw faultIn('regularUntil', `must be later than the beginning of the shift, ${shiftFrom}`);
   if (shiftUntil < regularUntil) throw faultIn('shiftUntil', `must not be before ${regularUntil}, from when on it is overtime`);
   for (const [at, { from, until }] of daysOff.entries()) if (until < from) throw faultIn(`daysOff/${at}/until`, `must not be before ${from}`);
@@ -86,6 +90,19 @@ function checkPerson({ shiftFrom, regularUntil, shiftUntil, daysOff, skills, res
   for (const [at, { skill }] of skills.entries()) {
     if (skills.findIndex((other) => other.skill === skill) < at) throw faultIn(`skills/${at}/skill`, `"${skill}" stands there twice: leave one out`);
   }
+}
+
+function checkBreak({ breakMinutes = null, breakFrom = null, breakUntil = null, shiftFrom, shiftUntil }: PersonPlanningDto): void {
+  const entries = { breakMinutes, breakFrom, breakUntil };
+  const empty = Object.entries(entries).find(([, value]) => value === null)?.[0];
+  if (breakMinutes === null || breakFrom === null || breakUntil === null) {
+    if (Object.values(entries).every((value) => value === null) || empty === undefined) return;
+    throw faultIn(empty, 'a break has its minutes and the two times between which it is taken: enter all three, or none of them');
+  }
+  const most = Math.round((hoursOf(breakUntil) - hoursOf(breakFrom)) * 60);
+  if (most < breakMinutes) throw faultIn('breakUntil', `must leave room for ${breakMinutes} minutes after ${breakFrom}: there are ${Math.max(0, most)}`);
+  if (breakFrom < shiftFrom || breakUntil > shiftUntil)
+    throw faultIn(breakFrom < shiftFrom ? 'breakFrom' : 'breakUntil', `must lie within the day, from ${shiftFrom} to ${shiftUntil}`);
 }
 
 const DAY_HOURS = 24;
@@ -106,6 +123,9 @@ function personView({ id: personId, name, planning }: PersonToRead): PersonPlann
     mostNights = 0,
     restHours = null,
     overtimeHoursAWeek = null,
+    breakMinutes = null,
+    breakFrom = null,
+    breakUntil = null,
     version = 0,
   } = planning ?? {};
   const skills = ((planning?.skills ?? []) as unknown as SkillView[]).map((skill) => viewOf(SkillView, skill));
@@ -125,6 +145,9 @@ function personView({ id: personId, name, planning }: PersonToRead): PersonPlann
     daysOff,
     restHours,
     overtimeHoursAWeek,
+    breakMinutes,
+    breakFrom,
+    breakUntil,
     onCall,
     version,
   });

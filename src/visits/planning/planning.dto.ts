@@ -110,6 +110,23 @@ export class PersonPlanningDto {
   @Max(60)
   overtimeHoursAWeek?: number | null;
 
+  /** Of the break within a day, with its two times; left out: none is planned */
+  @IsOptional()
+  @IsInt()
+  @Min(5)
+  @Max(180)
+  breakMinutes?: number | null;
+
+  /** Not begun before ... */
+  @IsOptional()
+  @IsTime()
+  breakFrom?: string | null;
+
+  /** ... and over by then */
+  @IsOptional()
+  @IsTime()
+  breakUntil?: string | null;
+
   /** Days on call: urgent work is theirs before others', and no night is spent away */
   @MayBeLeftOut()
   @IsArray()
@@ -186,6 +203,10 @@ export class PersonPlanningView extends View {
   readonly daysOff!: DaysOffView[];
   readonly restHours!: number | null;
   readonly overtimeHoursAWeek!: number | null;
+  /** All three, or none */
+  readonly breakMinutes!: number | null;
+  readonly breakFrom!: string | null;
+  readonly breakUntil!: string | null;
   readonly onCall!: OnCallView[];
   /** 0: nothing was entered yet */
   readonly version!: number;

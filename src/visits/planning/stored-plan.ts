@@ -49,6 +49,9 @@ export interface StoredTour {
   readonly endsNear: string | null;
   readonly leaveAt: string;
   readonly backAt: string;
+  /** Null: none; both unset in plans that knew of no breaks */
+  readonly breakAt?: { readonly from: string; readonly until: string } | null;
+  readonly breakLeftOut?: boolean;
   /** Unset in plans that knew of nobody on call */
   readonly onCall?: boolean;
   readonly stops: readonly StoredStop[];

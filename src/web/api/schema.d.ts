@@ -9828,6 +9828,10 @@ export interface components {
             daysOff: components["schemas"]["DaysOffView"][];
             restHours: number | null;
             overtimeHoursAWeek: number | null;
+            /** @description All three, or none */
+            breakMinutes: number | null;
+            breakFrom: string | null;
+            breakUntil: string | null;
             onCall: components["schemas"]["OnCallView"][];
             /** @description 0: nothing was entered yet */
             version: number;
@@ -9864,6 +9868,12 @@ export interface components {
             restHours?: number | null;
             /** @description At most, Monday to Sunday; left out: as much as the shifts have */
             overtimeHoursAWeek?: number | null;
+            /** @description Of the break within a day, with its two times; left out: none is planned */
+            breakMinutes?: number | null;
+            /** @description Not begun before ... */
+            breakFrom?: string | null;
+            /** @description ... and over by then */
+            breakUntil?: string | null;
             /** @description Days on call: urgent work is theirs before others', and no night is spent away */
             onCall?: components["schemas"]["OnCallDto"][];
         };
@@ -10059,6 +10069,10 @@ export interface components {
             why: components["schemas"]["PlanLineWhyView"];
             accepted: components["schemas"]["PlanLineAcceptedView"] | null;
         };
+        PlanBreakView: {
+            from: string;
+            until: string;
+        };
         PlanStopView: {
             /** @description Of the job, due or visit */
             id: string;
@@ -10080,6 +10094,9 @@ export interface components {
             endsNear: string | null;
             leaveAt: string;
             backAt: string;
+            breakAt: components["schemas"]["PlanBreakView"] | null;
+            /** @description What was promised leaves no room for the break that the person should have */
+            breakLeftOut: boolean;
             onCall: boolean;
             stops: components["schemas"]["PlanStopView"][];
         };

@@ -20,15 +20,15 @@ function planned(input: PlanInput, steps = 300) {
 
 describe('the cost of a plan by kind', () => {
   test.each([
-    [0, null],
-    [0.2, null],
-    [0.2, { currency: 'EUR', workHour: 60, travelHour: 45, overtimeHour: 20, kilometre: 0.4, nightAway: 110 }],
-    [0, { currency: 'JPY', workHour: 6000, travelHour: 9000, overtimeHour: 0, kilometre: 40, nightAway: 12_000 }],
-  ])('adds up to what the search tells, with a share of %d far away, at rates %j', (remote, rates) => {
+    [0, null, undefined],
+    [0.2, null, { minutes: 30, from: 690, until: 840 }],
+    [0.2, { currency: 'EUR', workHour: 60, travelHour: 45, overtimeHour: 20, kilometre: 0.4, nightAway: 110 }, undefined],
+    [0, { currency: 'JPY', workHour: 6000, travelHour: 9000, overtimeHour: 0, kilometre: 40, nightAway: 12_000 }, { minutes: 45, from: 660, until: 900 }],
+  ])('adds up to what the search tells, with a share of %d far away, at rates %j, with breaks %j', (remote, rates, breakRule) => {
     const { night, ...prices } = pricesOf(rates);
     const fleet = syntheticFleet({ visits: 40, technicians: 3, weeks: 2, seed: 3, remote });
     // Days that cost alike: what early and late are told from is not part of a drawn fleet.
-    const people = fleet.people.map((person) => ({ ...person, nightCost: night }));
+    const people = fleet.people.map((person) => ({ ...person, nightCost: night, breakRule }));
     const input = {
       ...fleet,
       prices,

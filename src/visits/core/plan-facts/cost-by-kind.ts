@@ -1,5 +1,6 @@
 import { isAble } from '../planner/build-problem.js';
 import type { PlanInput, VisitPlan, WorkToPlan } from '../planner/plan-input.js';
+import { toWorking } from '../planner/working-clock.js';
 import { earlyAndLate, type WorkDates } from './day-costs.js';
 
 const COST_KINDS = ['travel', 'kilometres', 'work', 'waiting', 'overtime', 'nights', 'late', 'early', 'changes', 'not on call', 'left out'] as const;
@@ -13,7 +14,7 @@ export interface KindOfCost {
 }
 
 /**
- * What a plan costs by kind, in minutes of work: the sum is what the search tells. `work` counts the minutes of each person; `late` and `early` what days count as beyond the cheapest
+ * What a plan costs by kind, in minutes of work: the sum is what the search tells. Breaks cost nothing. `work` counts the minutes of each person; `late` and `early` what days count as beyond the cheapest
  * day of each piece of work; `changes` visits and earlier lines that were put elsewhere; `not on call` urgent work of others than those on call; `left out` what leaving work out counts as.
  *
  * @param dates by which the days of each piece of work were judged
@@ -29,19 +30,20 @@ export function costByKind(input: PlanInput, dates: readonly WorkDates[], firstD
     sum.minutes += minutes;
     sum.count += count;
   };
-  for (const { person, day, startPlace, endPlace, back, leave, stops } of tours) {
+  for (const { person, day, startPlace, endPlace, leave, back, pause, stops } of tours) {
     let place = startPlace;
     let [ways, working] = [0, 0];
-    for (const { work: at, start, end } of stops) {
+    for (const { work: at, start } of stops) {
       const item = work[at];
       if (item === undefined) continue;
       const leg = place * places + people.length + item.site;
       const way = travel.minutes[leg] as number;
       km += travel.km[leg] as number;
       ways += way;
-      working += end - start;
+      const { minutes } = item;
+      working += minutes;
       add('travel', way * (prices.minute + prices.travelMinute));
-      add('work', (end - start) * (prices.minute + prices.workMinute));
+      add('work', minutes * (prices.minute + prices.workMinute));
       const { early, late } = beyondCheapest(item, dates[at], firstDay, day);
       add('early', early);
       add('late', late);
@@ -52,8 +54,10 @@ export function costByKind(input: PlanInput, dates: readonly WorkDates[], firstD
     const home = travel.minutes[place * places + endPlace] as number;
     km += travel.km[place * places + endPlace] as number;
     add('travel', home * (prices.minute + prices.travelMinute));
-    add('waiting', (back - leave - ways - home - working) * prices.minute);
-    add('overtime', Math.max(0, back - (people[person]?.shifts[day]?.regularUntil ?? back)) * prices.overtimeMinute);
+    const out = toWorking(pause, back) - toWorking(pause, leave);
+    add('waiting', (out - ways - home - working) * prices.minute);
+    const regular = people[person]?.shifts[day]?.regularUntil ?? back;
+    add('overtime', Math.max(0, toWorking(pause, back) - toWorking(pause, regular)) * prices.overtimeMinute);
     if (endPlace !== person) add('nights', people[person]?.nightCost ?? 0, 1);
   }
   for (const at of leftOut) add('left out', work[at]?.unassignedCost ?? 0, 1);

@@ -27,6 +27,8 @@ export interface PersonFacts extends Position {
   readonly restHours?: number | null;
   /** Monday to Sunday; null, or left out: as much as the shifts have */
   readonly overtimeHoursAWeek?: number | null;
+  /** Within a day; null, or left out: none is planned */
+  readonly breakRule?: { readonly minutes: number; readonly from: string; readonly until: string } | null;
   /** Left out: never */
   readonly onCall?: readonly DaySpan[];
 }

@@ -100,15 +100,16 @@ export function inputFromFacts({ firstDay, days, people, sites, work, visits, tr
   };
   return { input, work: placed.map(({ from }) => from), personIds: people.map(({ id }) => id), dates: placed.map(({ dates }) => dates), cannot };
 
-  /** By the number of the day: what visits that stay, and the way home from them, take after the regular end. */
-  function neededOvertime({ id, regularUntil }: PersonFacts, home: number): ReadonlyMap<number, number> {
+  /** By the number of the day: what visits that stay, with a break that they may have to wait for, and the way home from them take after the regular end. */
+  function neededOvertime({ id, regularUntil, breakRule }: PersonFacts, home: number): ReadonlyMap<number, number> {
     const places = people.length + sites.length;
     const needed = new Map<number, number>();
     for (const visit of visits) {
       const site = siteAt.get(visit.siteId);
       if (!visit.stays || site === undefined || !visit.personIds.includes(id)) continue;
       const day = daysBetween(firstDay, visit.onDay);
-      const back = minutesOfDay(visit.startTime) + visit.minutes + (ways.minutes[(people.length + site) * places + home] as number);
+      const pause = breakRule && visit.startTime < breakRule.until ? breakRule.minutes : 0;
+      const back = minutesOfDay(visit.startTime) + visit.minutes + pause + (ways.minutes[(people.length + site) * places + home] as number);
       needed.set(day, Math.max(needed.get(day) ?? 0, back - minutesOfDay(regularUntil)));
     }
     return needed;
@@ -132,7 +133,7 @@ interface Goer {
 }
 
 function personToPlan(person: PersonFacts, { firstDay, days, nightCost, needed }: Goer): PersonToPlan {
-  const { name, skills, mostNights, restHours = null, overtimeHoursAWeek = null, onCall = [] } = person;
+  const { name, skills, mostNights, restHours = null, overtimeHoursAWeek = null, breakRule = null, onCall = [] } = person;
   return {
     name,
     shifts: shiftsOfPerson(person, firstDay, days, needed),
@@ -141,6 +142,7 @@ function personToPlan(person: PersonFacts, { firstDay, days, nightCost, needed }
     nightCost,
     restMinutes: restHours === null ? undefined : restHours * 60,
     overtime: overtimeHoursAWeek === null ? undefined : { minutes: overtimeHoursAWeek * 60, weekOf: weekNumbers(firstDay, days) },
+    breakRule: breakRule === null ? undefined : { minutes: breakRule.minutes, from: minutesOfDay(breakRule.from), until: minutesOfDay(breakRule.until) },
     onCall: onCall.length === 0 ? undefined : daysFrom(firstDay, days).map((day) => isWithin(onCall, day)),
   };
 }

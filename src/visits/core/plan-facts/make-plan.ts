@@ -25,7 +25,7 @@ export function makePlan(input: PlanInput, seed: number, over: (steps: number) =
   const built = buildProblem(input);
   const first = earlier.length === 0 ? undefined : beginFrom(built, earlier);
   const found = makeRoom(built, input, improve(built.problem, seed, over, SHORT_TOURS, first), seed);
-  const plan = readPlan(built, found);
+  const plan = readPlan(input, built, found);
   const reasons = plan.leftOut.map((at): LeftOutReason => {
     const work = input.work[at];
     return work === undefined ? 'no room' : whyLeftOut(input, work, false);

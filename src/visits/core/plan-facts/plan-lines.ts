@@ -1,4 +1,5 @@
-import type { PlanInput, TourStop, VisitPlan } from '../planner/plan-input.js';
+import type { PlanInput, Span, VisitPlan } from '../planner/plan-input.js';
+import { toWorking } from '../planner/working-clock.js';
 import type { PlacedFacts } from './input-from-facts.js';
 
 /** A visit to make, or one that is there: what the same people do at one site in one go. */
@@ -8,6 +9,8 @@ export interface LineOfPlan {
   readonly site: number;
   readonly start: number;
   readonly end: number;
+  /** Of the break that interrupts it or lies between two pieces of its work */
+  readonly breakMinutes: number;
   /** Of the way there; of two people the longer one */
   readonly travelMinutes: number;
   /** Which way of the travel table that is */
@@ -16,12 +19,12 @@ export interface LineOfPlan {
   readonly work: readonly number[];
 }
 
-/** The tours of a plan as visits, in the order in which they take place. Visits that are there stay apart; new work is together where nobody waits in between. */
+/** The tours of a plan as visits, in the order in which they take place. Visits that are there stay apart; new work is together where nobody waits in between, but for a break. */
 export function linesOf(input: PlanInput, placed: readonly PlacedFacts[], { tours }: VisitPlan): LineOfPlan[] {
   const places = input.people.length + input.sites.length;
   const crews = crewsOf(tours);
-  const lines: (LineOfPlan & { work: number[]; end: number })[] = [];
-  for (const { person, day, startPlace, stops } of tours) {
+  const lines: (LineOfPlan & { work: number[]; end: number; breakMinutes: number })[] = [];
+  for (const { person, day, startPlace, pause, stops } of tours) {
     let place = startPlace;
     let last: (typeof lines)[number] | null = null;
     for (const stop of stops) {
@@ -38,12 +41,14 @@ export function linesOf(input: PlanInput, placed: readonly PlacedFacts[], { tour
         continue;
       }
       const isVisit = placed[stop.work]?.kind === 'visit';
-      if (last !== null && !isVisit && joins(last, stop, site, people)) {
+      if (last !== null && !isVisit && last.site === site && sameCrew(last.people, people) && goesOn(last.end, stop.start, pause)) {
         last.work.push(stop.work);
         last.end = stop.end;
+        last.breakMinutes = minutesOfBreak(pause, last.start, last.end);
         continue;
       }
-      const line = { people, day, site, start: stop.start, end: stop.end, travelMinutes, way, work: [stop.work] };
+      const breakMinutes = minutesOfBreak(pause, stop.start, stop.end);
+      const line: (typeof lines)[number] = { people, day, site, start: stop.start, end: stop.end, breakMinutes, travelMinutes, way, work: [stop.work] };
       lines.push(line);
       last = isVisit ? null : line;
     }
@@ -58,5 +63,8 @@ function crewsOf(tours: VisitPlan['tours']): Map<number, number[]> {
   return crews;
 }
 
-const joins = (line: LineOfPlan, { start }: TourStop, site: number, people: readonly number[]): boolean =>
-  line.site === site && Math.abs(line.end - start) < 1e-6 && line.people.length === people.length && line.people.every((person) => people.includes(person));
+const sameCrew = (one: readonly number[], other: readonly number[]): boolean => one.length === other.length && one.every((person) => other.includes(person));
+
+const goesOn = (end: number, start: number, pause: Span | null): boolean => Math.abs(start - end - minutesOfBreak(pause, end, start)) < 1e-6;
+
+const minutesOfBreak = (pause: Span | null, from: number, until: number): number => until - from - (toWorking(pause, until) - toWorking(pause, from));

@@ -1,5 +1,8 @@
+import { group } from 'd3-array';
 import type { BuiltProblem } from './build-problem.js';
 import type { FirstPlan } from './routing-problem.js';
+import { isWithin } from './usual-break.js';
+import { toWorking } from './working-clock.js';
 
 /** Where work was put before. */
 export interface EarlierPlace {
@@ -31,14 +34,15 @@ export function beginFrom({ problem, slots, visitsOf }: BuiltProblem, places: re
   const { visits } = problem;
   const slotAt = new Map(slots.map(({ person, day }, slot) => [`${person} ${day}`, slot]));
   const bySlot = slots.map((): Stop[] => []);
+  const crews = group(places, ({ work, day }) => `${work} ${day}`);
   const taken = new Set<number>();
   for (const { work, person, day, start } of places) {
     const slot = slotAt.get(`${person} ${day}`);
     const halves = visitsOf[work] ?? [];
     const visit = halves.find((half) => !taken.has(half) && (slot === undefined || optionsIn(half, slot).length > 0));
-    if (slot === undefined || visit === undefined) continue;
+    if (slot === undefined || visit === undefined || (visits.locked[visit] === 0 && !breaksTogether(work, day, start))) continue;
     taken.add(visit);
-    bySlot[slot]?.push({ visit, wanted: start, isPair: halves.length > 1, locked: visits.locked[visit] === 1 });
+    bySlot[slot]?.push({ visit, wanted: toWorking(slots[slot]?.pause ?? null, start), isPair: halves.length > 1, locked: visits.locked[visit] === 1 });
   }
   const placed = bySlot.map((stops, slot) => fitting(stops, slot));
   // Of work of two people that lost one of them, the other goes too.
@@ -51,6 +55,16 @@ export function beginFrom({ problem, slots, visitsOf }: BuiltProblem, places: re
     startNode: [...problem.slots.startNode],
     endNode: [...problem.slots.endNode],
   };
+
+  /** Nobody would work alone while the other of two has a break, nor begin in one. */
+  function breaksTogether(work: number, day: number, start: number): boolean {
+    const crew = crews.get(`${work} ${day}`) ?? [];
+    if (crew.length < 2) return true;
+    const end = start + (visits.serviceMinutes[visitsOf[work]?.[0] ?? 0] as number);
+    const pauses = crew.map(({ person }) => slots[slotAt.get(`${person} ${day}`) ?? -1]?.pause ?? null);
+    const together = pauses.every((pause) => pause?.from === pauses[0]?.from && pause?.until === pauses[0]?.until);
+    return pauses.every((pause) => pause === null || (together ? !isWithin(pause, start) : end <= pause.from || start >= pause.until));
+  }
 
   function optionsIn(visit: number, slot: number): number[] {
     const { offset, slot: slotOf } = problem.options;

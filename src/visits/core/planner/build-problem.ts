@@ -1,15 +1,24 @@
 import { max } from 'd3-array';
-import type { PersonToPlan, PlanInput, Shift, WorkToPlan } from './plan-input.js';
+import type { PersonToPlan, PlanInput, Shift, Span, WorkToPlan } from './plan-input.js';
 import type { Numbers, RoutingProblem } from './routing-problem.js';
+import { isWithin, timedWorkOf, usualBreak } from './usual-break.js';
+import { toWorking } from './working-clock.js';
 
 /** A problem of the search, and what its numbers stand for. */
 export interface BuiltProblem {
   readonly problem: RoutingProblem;
-  /** Person and day of each slot */
-  readonly slots: readonly { readonly person: number; readonly day: number; readonly shift: Shift }[];
+  /** Person and day of each slot; its times in the problem are without the break */
+  readonly slots: readonly SlotOfPlan[];
   /** The work of each visit; work of two people has two visits */
   readonly workOf: readonly number[];
   readonly visitsOf: readonly (readonly number[])[];
+}
+
+interface SlotOfPlan {
+  readonly person: number;
+  readonly day: number;
+  readonly shift: Shift;
+  readonly pause: Span | null;
 }
 
 /** A way of this length to every home may be worth a night away. */
@@ -18,7 +27,13 @@ export const FAR_MINUTES = 120;
 /** Slots are the days that people work, visits the work; options say who may do what when. */
 export function buildProblem(input: PlanInput): BuiltProblem {
   const { people, sites, work, travel, prices } = input;
-  const slots = people.flatMap(({ shifts }, person) => shifts.flatMap((shift, day) => (shift === null || day >= input.days ? [] : [{ person, day, shift }])));
+  const timedOn = timedWorkOf(input);
+  const slots = people.flatMap(({ shifts, breakRule }, person) =>
+    shifts.flatMap((shift, day): SlotOfPlan[] => {
+      if (shift === null || day >= input.days) return [];
+      return [{ person, day, shift, pause: breakRule === undefined ? null : usualBreak(breakRule, shift, timedOn(person, day)) }];
+    }),
+  );
   const workOf = work.flatMap(({ people: crew }, at) => (crew === 2 ? [at, at] : [at]));
   const visitsOf: number[][] = work.map(() => []);
   for (const [visit, at] of workOf.entries()) visitsOf[at]?.push(visit);
@@ -59,12 +74,13 @@ export function buildProblem(input: PlanInput): BuiltProblem {
       count: slots.length,
       startNode: Int32Array.from(slots, ({ person }) => person),
       endNode: Int32Array.from(slots, ({ person }) => person),
-      from: perSlot(({ shift }) => shift.from),
-      until: perSlot(({ shift }) => shift.until),
-      regularUntil: perSlot(({ shift }) => shift.regularUntil),
+      from: perSlot(({ shift, pause }) => toWorking(pause, shift.from)),
+      until: perSlot(({ shift, pause }) => toWorking(pause, shift.until)),
+      regularUntil: perSlot(({ shift, pause }) => toWorking(pause, shift.regularUntil)),
       fixedCost: new Float64Array(slots.length),
       day: Int32Array.from(slots, ({ day }) => day),
       alike: new Int32Array(slots.length).fill(-1),
+      pauses: slots.map(({ pause }) => pause),
     },
     options: { offset, ...options.columns() },
     travel: {
@@ -154,7 +170,8 @@ function addOptions(
     const person = promised.people[isFirst ? 0 : 1];
     const slot = person === undefined ? undefined : slotAt[person * days + promised.day];
     const able = !isFirst || (person !== undefined && isAble(people[person] as PersonToPlan, skills, promised.day));
-    if (slot !== undefined && slot >= 0 && able && promised.day >= partsFrom) options.add(slot, promised.start, promised.start, ofWork);
+    const start = toWorking(slots[slot ?? -1]?.pause ?? null, promised.start);
+    if (slot !== undefined && slot >= 0 && able && promised.day >= partsFrom) options.add(slot, start, start, ofWork);
     return;
   }
   const able = goers(isFirst ? [...skills, ...entry] : entry);
@@ -164,12 +181,16 @@ function addOptions(
   const goOn = (day: number) => able[day] ?? [];
   const add = (day: number, person: number, cost: number, start: number | null) => {
     const slot = slotAt[person * days + day] as number;
-    const shift = slots[slot]?.shift as Shift;
+    const { shift, pause } = slots[slot] as SlotOfPlan;
     for (const open of sites[work.site]?.open[day] ?? []) {
-      const from = Math.max(open.from, shift.from);
-      const until = Math.min(open.until, shift.until) - minutes;
-      if (start !== null && from <= start && start <= until) options.add(slot, start, start, cost + ofWork);
-      else if (start === null && from <= until) options.add(slot, from, until, cost + ofWork);
+      const from = toWorking(pause, Math.max(open.from, shift.from));
+      const until = toWorking(pause, Math.min(open.until, shift.until)) - minutes;
+      if (start === null) {
+        if (from <= until) options.add(slot, from, until, cost + ofWork);
+        continue;
+      }
+      const then = toWorking(pause, start);
+      if (from <= then && then <= until && !isWithin(pause, start)) options.add(slot, then, then, cost + ofWork);
     }
   };
   // Those on call come first for what is urgent, wherever one of them can do it.

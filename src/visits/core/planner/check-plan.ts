@@ -1,5 +1,5 @@
 import { isAble } from './build-problem.js';
-import type { DayTour, PlanInput, VisitPlan, WorkToPlan } from './plan-input.js';
+import type { BreakRule, DayTour, PlanInput, Span, VisitPlan, WorkToPlan } from './plan-input.js';
 
 const ROUNDING = 1e-6;
 const DAY_MINUTES = 24 * 60;
@@ -12,7 +12,7 @@ export interface PlanFault {
 }
 
 /**
- * Says what a plan breaks: shifts, rest, overtime, access, notice, inductions, ways, skills, days, parts, promises, nights, work twice or half. It reads the input and the plan and nothing that the search has reckoned;
+ * Says what a plan breaks: shifts, breaks, rest, overtime, access, notice, inductions, ways, skills, days, parts, promises, nights, work twice or half. It reads the input and the plan and nothing that the search has reckoned;
  * no plan is shown or published with a fault.
  */
 export function checkPlan(input: PlanInput, plan: VisitPlan): PlanFault[] {
@@ -35,6 +35,8 @@ function faultsOfTour(input: PlanInput, tour: DayTour): PlanFault[] {
     fault('does not work on that day');
     return faults;
   }
+  for (const text of faultsOfBreak(input, tour)) fault(text);
+  const working = (from: number, until: number) => until - from - overlap(tour.pause, from, until);
   if (tour.leave < shift.from - ROUNDING) fault('leaves before the shift begins');
   if (tour.back > shift.until + ROUNDING) fault('is back after the shift ends');
   let place = tour.startPlace;
@@ -46,9 +48,9 @@ function faultsOfTour(input: PlanInput, tour: DayTour): PlanFault[] {
       continue;
     }
     const there = people.length + item.site;
-    time += travel.minutes[place * places + there] as number;
-    if (stop.start < time - ROUNDING) fault('begins before the arrival', stop.work);
-    if (Math.abs(stop.end - stop.start - item.minutes) > ROUNDING) fault('does not take the time of the work', stop.work);
+    const way = travel.minutes[place * places + there] as number;
+    if (working(time, stop.start) < way - ROUNDING) fault('begins before the arrival', stop.work);
+    if (Math.abs(working(stop.start, stop.end) - item.minutes) > ROUNDING) fault('does not take the time of the work', stop.work);
     const open = sites[item.site]?.open[tour.day] ?? [];
     const isPromise = item.promised !== null;
     if (!isPromise && !open.some(({ from, until }) => stop.start >= from - ROUNDING && stop.end <= until + ROUNDING))
@@ -60,8 +62,55 @@ function faultsOfTour(input: PlanInput, tour: DayTour): PlanFault[] {
     time = stop.end;
     place = there;
   }
-  if (tour.back < time + (travel.minutes[place * places + tour.endPlace] as number) - ROUNDING) fault('is back sooner than the way takes');
+  if (working(time, tour.back) < (travel.minutes[place * places + tour.endPlace] as number) - ROUNDING) fault('is back sooner than the way takes');
   return faults;
+}
+
+const overlap = (pause: Span | null, from: number, until: number) =>
+  pause === null ? 0 : Math.max(0, Math.min(until, pause.until) - Math.max(from, pause.from));
+
+/** Who is out in the time for a break has one, as long as it must be; only what was promised may leave no room for it. */
+function faultsOfBreak(input: PlanInput, tour: DayTour): string[] {
+  const rule = input.people[tour.person]?.breakRule;
+  const { pause, leave, back } = tour;
+  if (rule === undefined) return pause === null ? [] : ['has a break that nobody asked for'];
+  if (pause !== null) {
+    if (Math.abs(pause.until - pause.from - rule.minutes) > ROUNDING) return ['has a break of another length'];
+    if (pause.from < rule.from - ROUNDING || pause.until > rule.until + ROUNDING) return ['has its break at another time of the day'];
+    return pause.from < leave - ROUNDING || pause.until > back + ROUNDING ? ['has its break outside of the tour'] : [];
+  }
+  const isOut = leave < rule.from + rule.minutes - ROUNDING && back > rule.until - rule.minutes + ROUNDING;
+  return isOut && promisesLeaveRoom(input, tour, rule) ? ['has no break'] : [];
+}
+
+/** Whether there is any minute at which a break keeps all promises of the day and the ways between them, from home to home. */
+function promisesLeaveRoom({ people, sites, work, travel }: PlanInput, { person, day }: DayTour, rule: BreakRule): boolean {
+  const places = people.length + sites.length;
+  const shift = people[person]?.shifts[day];
+  if (shift === null || shift === undefined) return false;
+  const promised = work
+    .filter((item) => item.promised?.day === day && item.promised.people.includes(person))
+    .map(({ promised: then, site, minutes }) => ({ start: then?.start ?? 0, minutes, place: people.length + site }))
+    .sort((one, two) => one.start - two.start);
+  for (let from = Math.max(rule.from, shift.from); from + rule.minutes <= rule.until + ROUNDING; from += 1) {
+    const pause = { from, until: from + rule.minutes };
+    let [time, place, kept] = [shift.from, person, true];
+    // As the day would go: what the break interrupts, or stands before, comes so much later.
+    const goOn = (minutes: number) => {
+      const end = time + minutes;
+      time = time <= pause.from && end > pause.from ? end + rule.minutes : end;
+    };
+    for (const next of promised) {
+      goOn(travel.minutes[place * places + next.place] as number);
+      kept &&= time <= next.start + ROUNDING && (next.start < pause.from || next.start >= pause.until);
+      time = next.start;
+      goOn(next.minutes);
+      place = next.place;
+    }
+    goOn(travel.minutes[place * places + person] as number);
+    if (kept && time <= shift.until + ROUNDING) return true;
+  }
+  return false;
 }
 
 /** Before there was time for notice, though it is not urgent and no visit that was there on that day. */
@@ -122,8 +171,8 @@ const regularEnd = (shift: PlanInput['people'][number]['shifts'][number] | undef
 
 function faultsOfWork({ people, work }: PlanInput, { tours, leftOut }: VisitPlan): PlanFault[] {
   const out = new Set(leftOut);
-  const placed = work.map((): { person: number; day: number; start: number }[] => []);
-  for (const { person, day, stops } of tours) for (const { work: at, start } of stops) placed[at]?.push({ person, day, start });
+  const placed = work.map((): { person: number; day: number; start: number; end: number }[] => []);
+  for (const { person, day, stops } of tours) for (const { work: at, start, end } of stops) placed[at]?.push({ person, day, start, end });
   return work.flatMap((item, at): PlanFault[] => {
     const there = placed[at] ?? [];
     const fault = (text: string) => [{ person: there[0]?.person ?? null, day: there[0]?.day ?? null, work: at, text }];
@@ -133,6 +182,8 @@ function faultsOfWork({ people, work }: PlanInput, { tours, leftOut }: VisitPlan
     const [one, two] = there;
     if (two !== undefined && one !== undefined && (two.day !== one.day || two.person === one.person || Math.abs(two.start - one.start) > ROUNDING))
       return fault('is not begun together');
+    if (two !== undefined && one !== undefined && item.promised === null && Math.abs(two.end - one.end) > ROUNDING)
+      return fault('leaves one of two people alone for a break');
     if (!there.some(({ person, day }) => isAbleAt(person, item, day))) return fault('has nobody with the skill');
     return promiseKept(item, there) ? [] : fault('breaks a promise');
   });

@@ -1,5 +1,6 @@
 import type { Routes } from './routes.js';
 import { costOfWay } from './routing-problem.js';
+import { beginByClock, toWorking } from './working-clock.js';
 
 const ROUNDING = 1e-9;
 /** Of the places for one of two people on one day, so many of the cheapest are compared. */
@@ -19,22 +20,28 @@ interface Place {
 export class Pairs {
   private first: Place | null = null;
   private second: Place | null = null;
+  private start = 0;
 
   constructor(private readonly routes: Routes) {}
 
   /** Finds the two places on one day that cost least together; false where nothing costs less than to leave the work out. */
   find(visit: number, second: number): boolean {
     let best = this.routes.problem.visits.unassignedCost[visit] as number;
+    const { locked, serviceMinutes } = this.routes.problem.visits;
+    // Who was promised together takes the break as they agree.
+    const work = locked[visit] === 1 ? 0 : (serviceMinutes[visit] as number);
     this.first = this.second = null;
     const others = this.placesByDay(second);
     for (const [day, places] of this.placesByDay(visit)) {
       for (const one of places) {
         for (const two of others.get(day) ?? []) {
           if (one.slot === two.slot || one.cost + two.cost >= best) continue;
-          if (Math.max(one.earliest, two.earliest) > Math.min(one.latest, two.latest)) continue;
+          const start = this.commonStart(one, two, work);
+          if (start === null) continue;
           best = one.cost + two.cost;
           this.first = one;
           this.second = two;
+          this.start = start;
         }
       }
     }
@@ -44,9 +51,23 @@ export class Pairs {
   insert(visit: number, second: number): void {
     const { first: one, second: two, routes } = this;
     if (one === null || two === null) return;
-    const start = Math.max(one.earliest, two.earliest);
-    routes.insert(visit, one.option, one.at, start);
-    routes.insert(second, two.option, two.at, start);
+    const { pauses } = routes.problem.slots;
+    routes.insert(visit, one.option, one.at, toWorking(pauses?.[one.slot] ?? null, this.start));
+    routes.insert(second, two.option, two.at, toWorking(pauses?.[two.slot] ?? null, this.start));
+  }
+
+  /** By the clock of the day: the first moment at which both can begin and nobody works alone while the other has a break; null: there is none. */
+  private commonStart(one: Place, two: Place, work: number): number | null {
+    const { pauses } = this.routes.problem.slots;
+    const [first, second] = [pauses?.[one.slot] ?? null, pauses?.[two.slot] ?? null];
+    const together = first?.from === second?.from && first?.until === second?.until;
+    let start = Math.max(beginByClock(first, one.earliest), beginByClock(second, two.earliest));
+    // The break of one may lead into that of the other.
+    for (const pause of [first, second, first]) {
+      if (pause === null || start >= pause.until) continue;
+      if (start >= pause.from || (!together && start + work > pause.from)) start = pause.until;
+    }
+    return toWorking(first, start) > one.latest || toWorking(second, start) > two.latest ? null : start;
   }
 
   private placesByDay(visit: number): Map<number, Place[]> {

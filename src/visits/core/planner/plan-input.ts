@@ -43,6 +43,13 @@ export interface PersonToPlan {
   readonly overtime?: { readonly minutes: number; readonly weekOf: readonly number[] } | undefined;
   /** Of each day: urgent work is theirs before others', and the night is spent at home; left out: never */
   readonly onCall?: readonly boolean[] | undefined;
+  /** On days that are out of home in the time for it; left out: none is asked for */
+  readonly breakRule?: BreakRule | undefined;
+}
+
+/** A break of so many minutes, not begun before and over by then. */
+export interface BreakRule extends Span {
+  readonly minutes: number;
 }
 
 export interface Shift extends Span {
@@ -108,6 +115,8 @@ export interface DayTour {
   readonly endPlace: number;
   readonly leave: number;
   readonly back: number;
+  /** Work and ways that it interrupts go on afterwards; null: none is asked for, the tour leaves time for it at home, or what was promised leaves no room */
+  readonly pause: Span | null;
   readonly stops: readonly TourStop[];
 }
 

@@ -1,10 +1,11 @@
 import { describe, expect, test } from '@jest/globals';
 import { syntheticFleet } from '../../../evaluate/fleet-of-visits/synthetic-fleet.js';
+import { beginFrom } from './begin-from.js';
 import { buildProblem } from './build-problem.js';
 import { checkPlan } from './check-plan.js';
 import { improve, SHORT_TOURS } from './improve.js';
 import type { PlanInput, VisitPlan, WorkToPlan } from './plan-input.js';
-import { firstPlanOf, readPlan } from './read-plan.js';
+import { readPlan } from './read-plan.js';
 import { whyLeftOut } from './why-left-out.js';
 
 const DAY = { from: 480, until: 1020 };
@@ -43,11 +44,15 @@ function input(jobs: readonly WorkToPlan[], people = [person('One')], minutesAwa
   };
 }
 
+const placesOf = ({ tours }: VisitPlan) =>
+  tours.flatMap(({ person: who, day, stops }) => stops.map(({ work: at, start }) => ({ work: at, person: who, day, start })));
+
 function planned(of: PlanInput, steps = 300, before?: VisitPlan): VisitPlan {
   const built = buildProblem(of);
   const plan = readPlan(
+    of,
     built,
-    improve(built.problem, 1, (done) => done / steps, SHORT_TOURS, before && firstPlanOf(built, before.tours)),
+    improve(built.problem, 1, (done) => done / steps, SHORT_TOURS, before && beginFrom(built, placesOf(before))),
   );
   expect(checkPlan(of, plan)).toEqual([]);
   return plan;

@@ -1,71 +1,66 @@
 import type { BuiltProblem } from './build-problem.js';
-import type { DayTour, VisitPlan } from './plan-input.js';
-import type { FirstPlan, RoutePlan } from './routing-problem.js';
+import { type DayWithoutBreak, placeBreak, type StopWithoutBreak } from './place-break.js';
+import type { DayTour, PlanInput, VisitPlan } from './plan-input.js';
+import type { RoutePlan } from './routing-problem.js';
+import { beginByClock, endByClock } from './working-clock.js';
 
-/** The routes of a search as tours with their times: each comes home as early as it can and leaves as late as it can for that, so that nobody waits who could have left later. */
-export function readPlan({ problem, slots, workOf }: BuiltProblem, plan: RoutePlan): VisitPlan {
-  const { travel, slots: table } = problem;
-  const way = (from: number, to: number) => travel.minutes[from * travel.nodes + to] as number;
-  const tours = slots.flatMap(({ person, day }, slot): DayTour[] => {
-    const visits = plan.routes[slot] ?? [];
+/**
+ * The routes of a search as tours with their times by the clock: each comes home as early as it can and leaves as late as it can for that, so that nobody waits who could have left later,
+ * and has its break where it disturbs least.
+ */
+export function readPlan({ people }: Pick<PlanInput, 'people'>, built: BuiltProblem, plan: RoutePlan): VisitPlan {
+  const tours = built.slots.flatMap(({ person, day, shift: { regularUntil }, pause: usual }, slot): DayTour[] => {
     const startPlace = plan.startNode[slot] as number;
     const endPlace = plan.endNode[slot] as number;
     // A day without work that begins and ends away is a day of the tour: the night before and the night after are spent there.
-    if (visits.length === 0 && startPlace === person && endPlace === person) return [];
-    const nodes = visits.map((visit) => problem.visits.node[visit] as number);
-    const starts = visits.map((_, at) => plan.starts[slot]?.[at] as number);
-    for (let at = visits.length - 2; at >= 0; at -= 1) {
-      const inTime =
-        (starts[at + 1] as number) - way(nodes[at] as number, nodes[at + 1] as number) - (problem.visits.serviceMinutes[visits[at] as number] as number);
-      const agreed = plan.agreed[slot]?.[at] as number;
-      const latest = Number.isNaN(agreed) ? (problem.options.until[plan.options[slot]?.[at] as number] as number) : agreed;
-      starts[at] = Math.max(starts[at] as number, Math.min(inTime, latest));
-    }
-    const ends = visits.map((visit, at) => (starts[at] as number) + (problem.visits.serviceMinutes[visit] as number));
-    const leave = visits.length === 0 ? (table.from[slot] as number) : (starts[0] as number) - way(startPlace, nodes[0] as number);
-    const back = visits.length === 0 ? leave + way(startPlace, endPlace) : (ends.at(-1) as number) + way(nodes.at(-1) as number, endPlace);
-    const stops = visits.map((visit, at) => ({
-      work: workOf[visit] as number,
-      arrive: at === 0 ? (starts[0] as number) : (ends[at - 1] as number) + way(nodes[at - 1] as number, nodes[at] as number),
-      start: starts[at] as number,
-      end: ends[at] as number,
+    if (plan.routes[slot]?.length === 0 && startPlace === person && endPlace === person) return [];
+    const without = dayWithoutBreak(built, plan, slot);
+    const rule = people[person]?.breakRule;
+    const pause = usual === null || rule === undefined ? null : placeBreak(rule, usual, { ...without, regularUntil });
+    // A tour that lies before or after the usual break is told by it, too.
+    const than = pause ?? usual;
+    const leave = beginByClock(than, without.leave);
+    const stops = without.stops.map(({ visit, arrive, start, end }) => ({
+      work: built.workOf[visit] as number,
+      arrive: Math.max(leave, endByClock(than, arrive)),
+      start: beginByClock(than, start),
+      end: endByClock(than, end),
     }));
-    return [{ person, day, startPlace, endPlace, leave, back, stops }];
+    return [{ person, day, startPlace, endPlace, leave, back: Math.max(leave, endByClock(than, without.back)), pause, stops }];
   });
-  return { tours, leftOut: [...new Set(plan.unassigned.map((visit) => workOf[visit] as number))].sort((one, two) => one - two), cost: plan.cost };
+  return { tours, leftOut: [...new Set(plan.unassigned.map((visit) => built.workOf[visit] as number))].sort((one, two) => one - two), cost: plan.cost };
 }
 
-/** An earlier plan as a beginning for the search; what no longer has an option there is left to the search. */
-export function firstPlanOf({ problem, slots, visitsOf }: BuiltProblem, tours: readonly DayTour[]): FirstPlan {
-  const { offset, slot: slotOf, from, until } = problem.options;
-  const slotAt = new Map(slots.map(({ person, day }, slot) => [`${person} ${day}`, slot]));
-  const first = {
-    options: slots.map((): number[] => []),
-    agreed: slots.map((): number[] => []),
-    startNode: [...problem.slots.startNode],
-    endNode: [...problem.slots.endNode],
-  };
-  const taken = new Set<number>();
-  for (const tour of tours) {
-    const slot = slotAt.get(`${tour.person} ${tour.day}`);
-    if (slot === undefined) continue;
-    first.startNode[slot] = tour.startPlace;
-    first.endNode[slot] = tour.endPlace;
-    for (const { work, start } of tour.stops) {
-      const visits = visitsOf[work] ?? [];
-      const visit = visits.find((half) => !taken.has(half) && optionIn(half) >= 0);
-      if (visit === undefined) continue;
-      taken.add(visit);
-      first.options[slot]?.push(optionIn(visit));
-      first.agreed[slot]?.push(visits.length > 1 ? start : Number.NaN);
-
-      function optionIn(half: number): number {
-        for (let option = offset[half] as number; option < (offset[half + 1] as number); option += 1) {
-          if (slotOf[option] === slot && start >= (from[option] as number) - 1 && start <= (until[option] as number) + 1) return option;
-        }
-        return -1;
-      }
-    }
+function dayWithoutBreak({ problem }: BuiltProblem, plan: RoutePlan, slot: number): DayToRead {
+  const { travel, visits, options } = problem;
+  const way = (from: number, to: number) => travel.minutes[from * travel.nodes + to] as number;
+  const nodeOf = ({ visit }: Stop) => visits.node[visit] as number;
+  const [startPlace, endPlace] = [plan.startNode[slot] as number, plan.endNode[slot] as number];
+  const stops = (plan.routes[slot] ?? []).map((visit, at): Stop => {
+    const [option, agreed, start] = [plan.options[slot]?.[at], plan.agreed[slot]?.[at], plan.starts[slot]?.[at]] as [number, number, number];
+    const fixed = !Number.isNaN(agreed);
+    const [from, until] = fixed ? [agreed, agreed] : [options.from[option] as number, options.until[option] as number];
+    return { visit, arrive: start, start, end: start + (visits.serviceMinutes[visit] as number), from, until, fixed };
+  });
+  for (let at = stops.length - 2; at >= 0; at -= 1) {
+    const [stop, next] = [stops[at] as Stop, stops[at + 1] as Stop];
+    const work = visits.serviceMinutes[stop.visit] as number;
+    const start = Math.max(stop.start, Math.min(next.start - way(nodeOf(stop), nodeOf(next)) - work, stop.until));
+    stops[at] = { ...stop, arrive: start, start, end: start + work };
   }
-  return first;
+  for (let at = 1; at < stops.length; at += 1) {
+    const [before, stop] = [stops[at - 1] as Stop, stops[at] as Stop];
+    stops[at] = { ...stop, arrive: before.end + way(nodeOf(before), nodeOf(stop)) };
+  }
+  const [first, last] = [stops[0], stops.at(-1)];
+  const leave = first === undefined ? (problem.slots.from[slot] as number) : first.start - way(startPlace, nodeOf(first));
+  return { leave, back: last === undefined ? leave + way(startPlace, endPlace) : last.end + way(nodeOf(last), endPlace), stops };
+}
+
+interface DayToRead extends Omit<DayWithoutBreak, 'regularUntil'> {
+  readonly stops: readonly Stop[];
+}
+
+interface Stop extends StopWithoutBreak {
+  readonly visit: number;
 }

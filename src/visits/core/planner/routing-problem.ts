@@ -1,3 +1,5 @@
+import type { Span } from './plan-input.js';
+
 /**
  * What is to be planned, in numbers: visits (0, 1, 2, ...) that are put into slots (0, 1, 2, ...). A slot is what one technician may drive in one go, mostly a day that
  * begins and ends at home. Times are minutes from the beginning of the slot's day, costs are of one unit throughout.
@@ -46,6 +48,8 @@ export interface SlotTable {
   readonly day: Int32Array;
   /** Slots of the same number are alike: of those that are empty one is tried */
   readonly alike: Int32Array;
+  /** Breaks by the clock of the day: all other times of a slot are without its break, so that only what ties slots to each other needs them; left out: none */
+  readonly pauses?: readonly (Span | null)[];
 }
 
 /** Where a visit may go: for visit v the entries `offset[v]` to `offset[v + 1]`, the cheapest first. A second window on the same day is a second entry. */

@@ -1,5 +1,7 @@
 import { FAR_MINUTES, isAble, isNoticed } from './build-problem.js';
-import type { PersonToPlan, PlanInput, WorkToPlan } from './plan-input.js';
+import type { PersonToPlan, PlanInput, Shift, Span, WorkToPlan } from './plan-input.js';
+import { usualBreak } from './usual-break.js';
+import { endByClock, toWorking } from './working-clock.js';
 
 /** Why work is not in the plan: the first of these that holds. */
 export type LeftOutReason =
@@ -15,6 +17,7 @@ export type LeftOutReason =
   | 'promise cannot be kept'
   | 'rest'
   | 'overtime limit'
+  | 'break'
   | 'on call'
   | 'costs more than to wait'
   | 'no room';
@@ -54,7 +57,7 @@ export function whyLeftOut(input: PlanInput, work: WorkToPlan, room: boolean): L
 const isAbleAtAll = (person: PersonToPlan, { skills }: WorkToPlan, days: number): boolean =>
   Array.from({ length: days }, (_, day) => day).some((day) => isAble(person, skills, day));
 
-/** What keeps work from a day of its own, with nothing else to do: the rest or the limit of overtime by which shifts were cut, or a night that nobody on call spends away. */
+/** What keeps work from a day of its own, with nothing else to do: the break, the rest or the limit of overtime by which shifts were cut, or a night that nobody on call spends away. */
 function boundBy(
   { people, sites, travel }: PlanInput,
   { site, minutes, skills }: WorkToPlan,
@@ -62,7 +65,7 @@ function boundBy(
   able: readonly PersonToPlan[],
 ): LeftOutReason | null {
   const places = people.length + sites.length;
-  const cutBy = new Set<'rest' | 'overtime'>();
+  const cutBy = new Set<'rest' | 'overtime' | 'break'>();
   const isFar = people.every((_, home) => (travel.minutes[home * places + people.length + site] as number) > FAR_MINUTES);
   let onCall = false;
   for (const person of able) {
@@ -71,16 +74,34 @@ function boundBy(
     for (const day of days) {
       const shift = person.shifts[day];
       if (shift === null || shift === undefined || out === undefined || back === undefined || !isAble(person, skills, day)) continue;
-      const ends = (sites[site]?.open[day] ?? []).map(({ from, until }) => ({ end: Math.max(from, shift.from + out) + minutes, until }));
-      const homeBy = Math.min(...ends.filter(({ end, until }) => end <= until).map(({ end }) => end + back));
-      if (homeBy <= shift.until) return null;
+      const soonest = (withBreak: boolean) => homeAgain(person, shift, sites[site]?.open[day] ?? [], { out, minutes, back }, withBreak);
+      const homeBy = soonest(false);
+      if (soonest(true) <= shift.until) return null;
+      if (homeBy <= shift.until) cutBy.add('break');
       if (shift.uncut !== undefined && homeBy <= shift.uncut.until) cutBy.add(shift.uncut.by);
       if (!isFar || person.mostNights === 0) continue;
       if (person.onCall?.[day] !== true) return null;
       onCall = true;
     }
   }
+  if (cutBy.has('break')) return 'break';
   if (cutBy.has('rest')) return 'rest';
   if (cutBy.has('overtime')) return 'overtime limit';
   return onCall ? 'on call' : null;
+}
+
+/** When somebody is home again at the soonest, with nothing else to do; infinite: the site closes before. */
+function homeAgain(
+  { breakRule }: PersonToPlan,
+  shift: Shift,
+  open: readonly Span[],
+  { out, minutes, back }: { readonly out: number; readonly minutes: number; readonly back: number },
+  withBreak: boolean,
+): number {
+  const pause = withBreak ? usualBreak(breakRule, shift, []) : null;
+  const ends = open.map((span) => ({
+    end: Math.max(toWorking(pause, span.from), toWorking(pause, shift.from) + out) + minutes,
+    until: toWorking(pause, span.until),
+  }));
+  return Math.min(...ends.filter(({ end, until }) => end <= until).map(({ end }) => endByClock(pause, end + back)));
 }
