@@ -151,6 +151,7 @@ class Search {
     const gain = routes.gain() + this.absentCost() - absentCost;
     if (gain < -temperature * Math.log(random.next())) {
       this.cost += gain;
+      routes.keep();
       for (const slot of routes.touched) this.changed.add(slot);
       if (this.cost < this.kept.cost - 1e-7) this.keepBest();
     } else {

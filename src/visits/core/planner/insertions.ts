@@ -1,6 +1,7 @@
 import type { Routes } from './routes.js';
 import { costOfWay } from './routing-problem.js';
 import type { SeededRandom } from './seeded-random.js';
+import { Stretch } from './stretch.js';
 
 const ROUNDING = 1e-9;
 /** Share of good places that are passed over, so that the same visit does not always fall back into the same place. Source: Christiaens, Vanden Berghe 2020, Transportation Science 54(2) (from memory). */
@@ -18,10 +19,15 @@ export class Insertions {
   private readonly bestCost: Float64Array;
   private readonly bestPlace: Int32Array | Uint16Array;
   /** Of the option that was weighed last */
+  private weighedCost = Number.POSITIVE_INFINITY;
+  private weighedPlace = -1;
   private nextCost = Number.POSITIVE_INFINITY;
   private nextPlace = -1;
+  private readonly toStore: Stretch;
+  private readonly onwards: Stretch;
+  private readonly tried: Stretch;
   /** Of alike empty slots, the last visit that tried one */
-  private readonly tried: Int32Array;
+  private readonly triedAlike: Int32Array;
   private round = 0;
 
   constructor(
@@ -33,7 +39,8 @@ export class Insertions {
     this.version = new Int32Array(size);
     this.bestCost = new Float64Array(size);
     this.bestPlace = visits.count > 0xffff ? new Int32Array(size) : new Uint16Array(size);
-    this.tried = new Int32Array(slots.count);
+    this.triedAlike = new Int32Array(slots.count);
+    [this.toStore, this.onwards, this.tried] = [new Stretch(routes.times), new Stretch(routes.times), new Stretch(routes.times)];
   }
 
   /** Finds the option and place that cost least; false where there is none that costs less than to leave the visit out. */
@@ -53,12 +60,12 @@ export class Insertions {
       if (known && (bestCost[option] as number) >= least) continue;
       if (routes.size[slot] === 0 && this.isTried(slots.alike[slot] as number)) continue;
       if (!known) this.weigh(visit, option, slot);
-      const cost = bestCost[option] as number;
+      const cost = known ? (bestCost[option] as number) : this.weighedCost;
       if (cost >= least) continue;
       if (random.next() >= BLINKS) {
         least = cost;
         this.option = option;
-        this.place = bestPlace[option] as number;
+        this.place = known ? (bestPlace[option] as number) : this.weighedPlace;
         continue;
       }
       this.weigh(visit, option, slot);
@@ -75,20 +82,24 @@ export class Insertions {
   /** Of empty slots that are alike one was weighed in this round. */
   private isTried(alike: number): boolean {
     if (alike < 0) return false;
-    const tried = this.tried[alike] === this.round;
-    this.tried[alike] = this.round;
+    const tried = this.triedAlike[alike] === this.round;
+    this.triedAlike[alike] = this.round;
     return tried;
   }
 
   private weigh(visit: number, option: number, slot: number): void {
-    this.version[option] = this.routes.version[slot] as number;
-    this.bestCost[option] = Number.POSITIVE_INFINITY;
+    this.weighedCost = Number.POSITIVE_INFINITY;
     this.nextCost = Number.POSITIVE_INFINITY;
     const { carried } = this.routes.problem;
     const storeAt = this.routes.storeAt[slot] as number;
     if (carried === null || this.fits(visit, slot)) this.weighPlaces(visit, option, slot, 0);
     else if (storeAt >= 0) this.weighPlaces(visit, option, slot, storeAt + 1);
     else if (carried.store !== null) this.weighWithStore(visit, option, slot);
+    // A route that changes just now mostly changes back: what is known of it as it was is worth more.
+    if (this.routes.isTouched(slot)) return;
+    this.version[option] = this.routes.version[slot] as number;
+    this.bestCost[option] = this.weighedCost;
+    this.bestPlace[option] = this.weighedPlace;
   }
 
   /** Whether what the visit needs is aboard without another stop at the store. */
@@ -107,44 +118,47 @@ export class Insertions {
   /** All places from `first` on. */
   private weighPlaces(visit: number, option: number, slot: number, first: number): void {
     const { routes } = this;
-    const { slots, options, travel } = routes.problem;
+    const { options, slots, travel } = routes.problem;
     const { nodes, minutes, cost } = travel;
     const stops = routes.stops[slot] as number[];
-    const { nodeOf, earliest, latest, service, timed } = routes.times;
+    const count = stops.length;
+    const { nodeOf, latest, leaving: leavingOf, legCost, service, timed, startNode, endNode } = routes.times;
     const here = nodeOf[visit] as number;
+    const on = here * nodes;
     const work = service[visit] as number;
     const open = options.from[option] as number;
-    const shut = options.until[option] as number;
-    const close = slots.until[slot] as number;
-    const end = routes.times.endNode[slot] as number;
-    let node = routes.times.startNode[slot] as number;
+    const shut = (options.until[option] as number) + ROUNDING;
+    const idle = routes.idle(slot);
+    const end = endNode[slot] as number;
+    let node = startNode[slot] as number;
     let leaving = slots.from[slot] as number;
     // Before a stop that has to begin sooner than work there could be over there is no place; later stops may begin later.
     let start = first;
-    while (start < stops.length && (latest[stops[start] as number] as number) + ROUNDING < open + work) start += 1;
+    while (start < count && (latest[stops[start] as number] as number) + ROUNDING < open + work) start += 1;
     if (start > 0) {
       const before = stops[start - 1] as number;
       node = nodeOf[before] as number;
-      leaving = (earliest[before] as number) + (service[before] as number);
+      leaving = leavingOf[before] as number;
     }
     let best = Number.POSITIVE_INFINITY;
     let second = Number.POSITIVE_INFINITY;
     let bestPlace = 0;
     let secondPlace = 0;
-    for (let at = start; at <= stops.length; at += 1) {
-      const next = at < stops.length ? (stops[at] as number) : -1;
-      const nextNode = next >= 0 ? (nodeOf[next] as number) : end;
+    for (let at = start; at <= count; at += 1) {
       let begin = leaving + (minutes[node * nodes + here] as number);
-      if (begin > shut + ROUNDING) break;
+      if (begin > shut) break;
       if (begin < open) begin = open;
-      const arrival = begin + work + (minutes[here * nodes + nextNode] as number);
-      if (arrival <= (next >= 0 ? (latest[next] as number) : close) + ROUNDING) {
+      const next = at < count ? (stops[at] as number) : -1;
+      const nextNode = next >= 0 ? (nodeOf[next] as number) : end;
+      const must = next >= 0 ? (latest[next] as number) : (slots.until[slot] as number);
+      if (begin + work + (minutes[on + nextNode] as number) <= must + ROUNDING) {
         let added = 0;
         if (cost !== null) {
-          added = (cost[node * nodes + here] as number) + (cost[here * nodes + nextNode] as number);
-          if (stops.length > 0) added -= cost[node * nodes + nextNode] as number;
+          added = (cost[node * nodes + here] as number) + (cost[on + nextNode] as number);
+          if (next >= 0) added -= legCost[next] as number;
+          else if (!idle) added -= cost[node * nodes + end] as number;
         }
-        if (timed && added < second) added += this.addedTime(slot, at, node, here, nextNode, open, shut, work);
+        if (timed && added < second) added += this.addedTime(slot, at, node, here, nextNode, open, shut - ROUNDING, work);
         if (added < best) {
           second = best;
           secondPlace = bestPlace;
@@ -157,12 +171,12 @@ export class Insertions {
       }
       if (next >= 0) {
         node = nextNode;
-        leaving = (earliest[next] as number) + (service[next] as number);
+        leaving = leavingOf[next] as number;
       }
     }
-    const base = (options.cost[option] as number) + (routes.idle(slot) ? (slots.fixedCost[slot] as number) : 0);
-    this.bestCost[option] = best + base;
-    this.bestPlace[option] = bestPlace;
+    const base = (options.cost[option] as number) + (idle ? (slots.fixedCost[slot] as number) : 0);
+    this.weighedCost = best + base;
+    this.weighedPlace = bestPlace;
     this.nextCost = second + base;
     this.nextPlace = secondPlace;
   }
@@ -196,98 +210,52 @@ export class Insertions {
     return added;
   }
 
-  /** All pairs of places of the visit and of a new stop at the store. */
+  /** All pairs of places of the visit and of a new stop at the store: what the visit needs is taken aboard there. */
   private weighWithStore(visit: number, option: number, slot: number): void {
-    const { routes } = this;
+    const { routes, toStore, onwards, tried } = this;
     const { slots, visits, minuteCost, travel, options } = routes.problem;
+    const { times } = routes;
     const stops = routes.stops[slot] as number[];
     const store = visits.count + slot;
+    const [open, shut] = [options.from[option] as number, options.until[option] as number];
     const base = (options.cost[option] as number) + (routes.idle(slot) ? (slots.fixedCost[slot] as number) : 0);
-    const end = routes.times.endNode[slot] as number;
-    const window = { open: options.from[option] as number, shut: options.until[option] as number };
-    // The stop at the store before the visit: what the visit needs is taken aboard there.
-    const stretch = {
-      node: routes.times.startNode[slot] as number,
-      minutes: 0,
-      early: slots.from[slot] as number,
-      late: slots.until[slot] as number,
-      travel: 0,
-    };
+    const before = (times.travelCost[slot] as number) + minuteCost * (times.minutes[slot] as number);
+    toStore.leave(slot);
     for (let storeAt = 0; storeAt <= stops.length; storeAt += 1) {
-      const run = { ...stretch };
-      if (!this.join(run, store, slots.from[slot] as number, slots.until[slot] as number)) return;
+      onwards.copy(toStore);
+      if (!onwards.join(store, slots.from[slot] as number, slots.until[slot] as number)) return;
       for (let at = storeAt; at <= stops.length; at += 1) {
-        const tried = { ...run };
-        if (this.join(tried, visit, window.open, window.shut)) {
+        tried.copy(onwards);
+        if (tried.join(visit, open, shut)) {
           const next = at < stops.length ? (stops[at] as number) : -1;
-          const length = this.close(tried, next, slot);
-          if (length < Number.POSITIVE_INFINITY) {
-            let way = tried.travel + costOfWay(travel, tried.node * travel.nodes + (next >= 0 ? (routes.times.nodeOf[next] as number) : end));
-            for (let rest = at; rest < stops.length; rest += 1) {
-              const from = routes.times.nodeOf[stops[rest] as number] as number;
-              const to = rest + 1 < stops.length ? (routes.times.nodeOf[stops[rest + 1] as number] as number) : end;
-              way += costOfWay(travel, from * travel.nodes + to);
-            }
-            this.keep(option, at, base + way - (routes.times.travelCost[slot] as number) + minuteCost * (length - (routes.times.minutes[slot] as number)));
+          const minutes = tried.close(next, slot);
+          if (minutes < Number.POSITIVE_INFINITY) {
+            const to = next >= 0 ? (times.nodeOf[next] as number) : (times.endNode[slot] as number);
+            const rest = next >= 0 ? (times.travelCost[slot] as number) - (times.wayCost[next] as number) : 0;
+            const way = tried.travel + costOfWay(travel, tried.node * travel.nodes + to) + rest;
+            this.keep(at, base + way + minuteCost * minutes - before);
           }
         }
-        if (at === stops.length || !this.joinStop(run, stops[at] as number)) break;
+        if (at === stops.length || !this.joinStop(onwards, stops[at] as number)) break;
       }
-      if (storeAt < stops.length && !this.joinStop(stretch, stops[storeAt] as number)) return;
+      if (storeAt < stops.length && !this.joinStop(toStore, stops[storeAt] as number)) return;
     }
   }
 
-  private joinStop(run: Stretch, stop: number): boolean {
-    const { options } = this.routes.problem;
-    const option = this.routes.optionOf[stop] as number;
-    return this.join(run, stop, options.from[option] as number, options.until[option] as number);
+  private joinStop(stretch: Stretch, stop: number): boolean {
+    const { from, until } = this.routes.times;
+    return stretch.join(stop, from[stop] as number, until[stop] as number);
   }
 
-  private join(run: Stretch, stop: number, open: number, shut: number): boolean {
-    const { routes } = this;
-    const { travel } = routes.problem;
-    const { nodes, minutes } = travel;
-    const there = routes.times.nodeOf[stop] as number;
-    const ahead = run.minutes + (minutes[run.node * nodes + there] as number);
-    if (run.early + ahead > shut + ROUNDING) return false;
-    const wait = Math.max(0, open - ahead - run.late);
-    run.travel += costOfWay(travel, run.node * nodes + there);
-    run.minutes = ahead + (routes.times.service[stop] as number) + wait;
-    run.early = Math.max(open - ahead, run.early) - wait;
-    run.late = Math.min(shut - ahead, run.late);
-    run.node = there;
-    return true;
-  }
-
-  /** Minutes of the whole route when it goes on with `next`, or home; infinite where that is too late. */
-  private close(run: Stretch, next: number, slot: number): number {
-    const { routes } = this;
-    const { slots, travel } = routes.problem;
-    const to = next >= 0 ? (routes.times.nodeOf[next] as number) : (routes.times.endNode[slot] as number);
-    const ahead = run.minutes + (travel.minutes[run.node * travel.nodes + to] as number);
-    const nextLate = next >= 0 ? (routes.times.afterLatest[next] as number) : (slots.until[slot] as number);
-    if (run.early + ahead > nextLate + ROUNDING) return Number.POSITIVE_INFINITY;
-    const nextOpen = next >= 0 ? (routes.times.afterEarliest[next] as number) : (slots.from[slot] as number);
-    return ahead + (next >= 0 ? (routes.times.afterMinutes[next] as number) : 0) + Math.max(0, nextOpen - ahead - run.late);
-  }
-
-  private keep(option: number, place: number, cost: number): void {
-    if (cost < (this.bestCost[option] as number)) {
-      this.nextCost = this.bestCost[option] as number;
-      this.nextPlace = this.bestPlace[option] as number;
-      this.bestCost[option] = cost;
-      this.bestPlace[option] = place;
+  private keep(place: number, cost: number): void {
+    if (cost < this.weighedCost) {
+      this.nextCost = this.weighedCost;
+      this.nextPlace = this.weighedPlace;
+      this.weighedCost = cost;
+      this.weighedPlace = place;
     } else if (cost < this.nextCost) {
       this.nextCost = cost;
       this.nextPlace = place;
     }
   }
-}
-
-interface Stretch {
-  node: number;
-  minutes: number;
-  early: number;
-  late: number;
-  travel: number;
 }

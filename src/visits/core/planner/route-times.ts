@@ -19,6 +19,14 @@ export class RouteTimes {
   readonly optionCost: Float64Array;
   readonly earliest: Float64Array;
   readonly latest: Float64Array;
+  /** When the work at a stop is over at the earliest */
+  readonly leaving: Float64Array;
+  /** The way to a stop from the one before, and all ways up to it */
+  readonly legMinutes: Float64Array;
+  readonly legCost: Float64Array;
+  readonly wayCost: Float64Array;
+  /** Sum of the options up to a stop */
+  private readonly chosenCost: Float64Array;
   readonly beforeMinutes: Float64Array;
   readonly beforeEarliest: Float64Array;
   readonly beforeLatest: Float64Array;
@@ -38,6 +46,7 @@ export class RouteTimes {
     const size = visits.count + slots.count;
     const perStop = () => new Float64Array(size);
     [this.earliest, this.latest, this.from, this.until, this.service, this.optionCost] = [perStop(), perStop(), perStop(), perStop(), perStop(), perStop()];
+    [this.leaving, this.legMinutes, this.legCost, this.wayCost, this.chosenCost] = [perStop(), perStop(), perStop(), perStop(), perStop()];
     [this.beforeMinutes, this.beforeEarliest, this.beforeLatest] = [perStop(), perStop(), perStop()];
     [this.afterMinutes, this.afterEarliest, this.afterLatest] = [perStop(), perStop(), perStop()];
     const perSlot = () => new Float64Array(slots.count);
@@ -53,16 +62,18 @@ export class RouteTimes {
     this.until.set(slots.until, visits.count);
   }
 
-  drive(slot: number, stops: readonly number[]): void {
+  /** The stops before `first` are the same as when the slot was driven last, and so are those from `end` on: of them only what has changed is reckoned again. */
+  drive(slot: number, stops: readonly number[], first: number, end: number): void {
     if (stops.length === 0 && this.startNode[slot] === this.endNode[slot]) {
       this.cost[slot] = this.travelCost[slot] = this.minutes[slot] = this.overtime[slot] = 0;
       return;
     }
     const { slots, minuteCost, overtimeMinuteCost } = this.problem;
-    this.driveOut(slot, stops);
+    this.driveOut(slot, stops, first);
+    this.driveBack(slot, stops, first, end);
     if (this.timed) {
-      this.stretchesBefore(slot, stops);
-      this.stretchesAfter(slot, stops);
+      this.stretchesBefore(slot, stops, first);
+      this.stretchesAfter(slot, stops, end);
     }
     this.cost[slot] =
       (this.cost[slot] as number) +
@@ -72,55 +83,88 @@ export class RouteTimes {
       overtimeMinuteCost * (this.overtime[slot] as number);
   }
 
-  /** Earliest starts on the way out, latest ones on the way back; travel, overtime, and the sum of the options as the cost so far. */
-  private driveOut(slot: number, stops: readonly number[]): void {
-    const { nodeOf, service, from, until, optionCost, earliest, latest, startNode, endNode } = this;
+  /** Earliest starts on the way out; travel, overtime, and the sum of the options as the cost so far. */
+  private driveOut(slot: number, stops: readonly number[], first: number): void {
+    const { nodeOf, service, from, optionCost, earliest, leaving, legMinutes, legCost, wayCost, chosenCost } = this;
     const { slots, travel, nights } = this.problem;
     const { nodes, minutes, cost } = travel;
-    const end = endNode[slot] as number;
-    let node = startNode[slot] as number;
+    const end = this.endNode[slot] as number;
+    let node = this.startNode[slot] as number;
     let time = slots.from[slot] as number;
     let way = 0;
     let chosen = 0;
-    for (let at = 0; at < stops.length; at += 1) {
+    if (first > 0) {
+      const before = stops[first - 1] as number;
+      node = nodeOf[before] as number;
+      time = leaving[before] as number;
+      way = wayCost[before] as number;
+      chosen = chosenCost[before] as number;
+    }
+    for (let at = first; at < stops.length; at += 1) {
       const stop = stops[at] as number;
       const there = nodeOf[stop] as number;
       const leg = node * nodes + there;
-      if (cost !== null) way += cost[leg] as number;
+      legMinutes[stop] = minutes[leg] as number;
       time += minutes[leg] as number;
       if (time < (from[stop] as number)) time = from[stop] as number;
       earliest[stop] = time;
       time += service[stop] as number;
+      leaving[stop] = time;
+      if (cost !== null) {
+        legCost[stop] = cost[leg] as number;
+        way += cost[leg] as number;
+      }
+      wayCost[stop] = way;
       chosen += optionCost[stop] as number;
+      chosenCost[stop] = chosen;
       node = there;
     }
-    this.travelCost[slot] = way + costOfWay(travel, node * nodes + end);
-    this.overtime[slot] = Math.max(0, time + (minutes[node * nodes + end] as number) - (slots.regularUntil[slot] as number));
+    const home = node * nodes + end;
+    this.travelCost[slot] = way + costOfWay(travel, home);
+    this.overtime[slot] = Math.max(0, time + (minutes[home] as number) - (slots.regularUntil[slot] as number));
     this.cost[slot] = chosen + (nights !== null && end !== (slots.endNode[slot] as number) ? (nights.cost[slot] as number) : 0);
-    time = slots.until[slot] as number;
-    node = end;
-    for (let at = stops.length - 1; at >= 0; at -= 1) {
+  }
+
+  /** Latest starts on the way back. */
+  private driveBack(slot: number, stops: readonly number[], first: number, end: number): void {
+    const { nodeOf, service, until, latest } = this;
+    const { slots, travel } = this.problem;
+    const { nodes, minutes } = travel;
+    let time = slots.until[slot] as number;
+    let node = this.endNode[slot] as number;
+    if (end < stops.length) {
+      const after = stops[end] as number;
+      time = latest[after] as number;
+      node = nodeOf[after] as number;
+    }
+    for (let at = end - 1; at >= 0; at -= 1) {
       const stop = stops[at] as number;
       const there = nodeOf[stop] as number;
       time -= (minutes[there * nodes + node] as number) + (service[stop] as number);
       if (time > (until[stop] as number)) time = until[stop] as number;
+      if (at < first && time === latest[stop]) return;
       latest[stop] = time;
       node = there;
     }
   }
 
-  private stretchesBefore(slot: number, stops: readonly number[]): void {
-    const { nodeOf, service, from, until, startNode, endNode } = this;
+  private stretchesBefore(slot: number, stops: readonly number[], first: number): void {
+    const { nodeOf, service, from, until, legMinutes } = this;
     const { slots, travel } = this.problem;
-    const { nodes, minutes } = travel;
-    let node = startNode[slot] as number;
+    let node = this.startNode[slot] as number;
     let length = 0;
     let early = slots.from[slot] as number;
     let late = slots.until[slot] as number;
-    for (let at = 0; at < stops.length; at += 1) {
+    if (first > 0) {
+      const before = stops[first - 1] as number;
+      node = nodeOf[before] as number;
+      length = this.beforeMinutes[before] as number;
+      early = this.beforeEarliest[before] as number;
+      late = this.beforeLatest[before] as number;
+    }
+    for (let at = first; at < stops.length; at += 1) {
       const stop = stops[at] as number;
-      const there = nodeOf[stop] as number;
-      const ahead = length + (minutes[node * nodes + there] as number);
+      const ahead = length + (legMinutes[stop] as number);
       const wait = Math.max(0, (from[stop] as number) - ahead - late);
       length = ahead + (service[stop] as number) + wait;
       early = Math.max((from[stop] as number) - ahead, early) - wait;
@@ -128,20 +172,27 @@ export class RouteTimes {
       this.beforeMinutes[stop] = length;
       this.beforeEarliest[stop] = early;
       this.beforeLatest[stop] = late;
-      node = there;
+      node = nodeOf[stop] as number;
     }
-    this.minutes[slot] = length + (minutes[node * nodes + (endNode[slot] as number)] as number);
+    this.minutes[slot] = length + (travel.minutes[node * travel.nodes + (this.endNode[slot] as number)] as number);
   }
 
-  private stretchesAfter(slot: number, stops: readonly number[]): void {
-    const { nodeOf, service, from, until, endNode } = this;
+  private stretchesAfter(slot: number, stops: readonly number[], end: number): void {
+    const { nodeOf, service, from, until } = this;
     const { slots, travel } = this.problem;
     const { nodes, minutes } = travel;
-    let node = endNode[slot] as number;
+    let node = this.endNode[slot] as number;
     let length = 0;
     let early = slots.from[slot] as number;
     let late = slots.until[slot] as number;
-    for (let at = stops.length - 1; at >= 0; at -= 1) {
+    if (end < stops.length) {
+      const after = stops[end] as number;
+      node = nodeOf[after] as number;
+      length = this.afterMinutes[after] as number;
+      early = this.afterEarliest[after] as number;
+      late = this.afterLatest[after] as number;
+    }
+    for (let at = end - 1; at >= 0; at -= 1) {
       const stop = stops[at] as number;
       const there = nodeOf[stop] as number;
       const ahead = (service[stop] as number) + (minutes[there * nodes + node] as number);

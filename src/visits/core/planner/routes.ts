@@ -71,7 +71,7 @@ export class Routes {
     stops.push(visit);
     for (let at = stops.length - 1; at > place; at -= 1) stops[at] = stops[at - 1] as number;
     stops[place] = visit;
-    this.settle(slot);
+    this.settle(slot, place, place + 1);
   }
 
   /** Takes those out of one slot that are marked with `mark`. */
@@ -80,13 +80,18 @@ export class Routes {
     const stops = this.stops[slot] as number[];
     const { count } = this.problem.visits;
     let kept = 0;
+    let first = -1;
+    let last = 0;
     for (let at = 0; at < stops.length; at += 1) {
       const stop = stops[at] as number;
-      if (stop < count && marks[stop] === mark) this.slotOf[stop] = -1;
-      else stops[kept++] = stop;
+      if (stop < count && marks[stop] === mark) {
+        this.slotOf[stop] = -1;
+        if (first < 0) first = at;
+        last = kept;
+      } else stops[kept++] = stop;
     }
     stops.length = kept;
-    this.settle(slot);
+    this.settle(slot, Math.max(0, first), last);
     if ((this.stops[slot] as number[]).length === 0) this.used -= 1;
   }
 
@@ -117,13 +122,26 @@ export class Routes {
     return sum;
   }
 
+  /** Whether the slot has changed since `begin`, and may change back. */
+  isTouched(slot: number): boolean {
+    return this.touchedIn[slot] === this.round;
+  }
+
+  /** Of what has changed since `begin`, keeps what is now as before by the number it had: what is known of it holds. */
+  keep(): void {
+    for (const slot of this.touched) if (this.isAsBefore(slot)) this.version[slot] = this.versionBefore[slot] as number;
+    this.round += 1;
+  }
+
   undo(): void {
     const { count } = this.problem.visits;
-    for (const slot of this.touched) {
+    this.keep();
+    const changed = this.touched.filter((slot) => this.version[slot] !== this.versionBefore[slot]);
+    for (const slot of changed) {
       const stops = this.stops[slot] as number[];
       for (let at = 0; at < stops.length; at += 1) if ((stops[at] as number) < count) this.slotOf[stops[at] as number] = -1;
     }
-    for (const slot of this.touched) {
+    for (const slot of changed) {
       const kept = this.stopsBefore[slot] as number[];
       const options = this.optionsBefore[slot] as number[];
       const agreed = this.agreedBefore[slot] as number[];
@@ -142,6 +160,18 @@ export class Routes {
     this.used = this.usedBefore;
     this.touched.length = 0;
     this.round += 1;
+  }
+
+  private isAsBefore(slot: number): boolean {
+    const stops = this.stops[slot] as number[];
+    const [before, options, agreed] = [this.stopsBefore[slot] as number[], this.optionsBefore[slot] as number[], this.agreedBefore[slot] as number[]];
+    if (stops.length !== this.sizeBefore[slot]) return false;
+    if (this.times.startNode[slot] !== this.startBefore[slot] || this.times.endNode[slot] !== this.endBefore[slot]) return false;
+    for (let at = 0; at < stops.length; at += 1) {
+      const stop = stops[at] as number;
+      if (stop !== before[at] || this.optionOf[stop] !== options[at] || !Object.is(this.agreed[stop], agreed[at])) return false;
+    }
+    return true;
   }
 
   private choose(visit: number, option: number, agreed: number): void {
@@ -175,33 +205,35 @@ export class Routes {
     this.costBefore[slot] = this.times.cost[slot] as number;
   }
 
-  private settle(slot: number): void {
-    if (this.problem.carried?.store) this.placeStore(slot);
-    this.drive(slot);
+  /** The stops before `from` are the same as they were, and so are those from `to` on. */
+  private settle(slot: number, from = 0, to = Number.POSITIVE_INFINITY): void {
+    if (this.problem.carried?.store && this.placeStore(slot)) this.drive(slot);
+    else this.drive(slot, from, to);
     this.versions += 1;
     this.version[slot] = this.versions;
   }
 
-  private drive(slot: number): void {
+  private drive(slot: number, from = 0, to = Number.POSITIVE_INFINITY): void {
     const stops = this.stops[slot] as number[];
     this.size[slot] = stops.length;
-    for (let at = 0; at < stops.length; at += 1) {
+    for (let at = from; at < stops.length; at += 1) {
       this.slotOf[stops[at] as number] = slot;
       this.placeOf[stops[at] as number] = at;
     }
-    this.times.drive(slot, stops);
+    this.times.drive(slot, stops, from, Math.min(to, stops.length));
     if (this.problem.carried !== null) this.storeAt[slot] = leftAboard(this.problem, this.problem.carried, slot, stops, this.left);
   }
 
-  /** Puts the stop at the store where the route is shortest, and takes it out where nothing is missing. */
-  private placeStore(slot: number): void {
+  /** Puts the stop at the store where the route is shortest, and takes it out where nothing is missing; whether there is or was one. */
+  private placeStore(slot: number): boolean {
     const { visits, carried } = this.problem;
-    if (carried === null) return;
+    if (carried === null) return false;
     const store = visits.count + slot;
     const stops = this.stops[slot] as number[];
     const was = stops.indexOf(store);
     if (was >= 0) stops.splice(was, 1);
     const missing = firstMissing(carried, slot, stops);
     if (missing >= 0) stops.splice(shortestWithStore(this.times, slot, stops, store, missing), 0, store);
+    return was >= 0 || missing >= 0;
   }
 }
