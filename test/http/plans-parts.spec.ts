@@ -33,10 +33,10 @@ const receive = (placeId: string, itemId: string, quantity: string) =>
     .expect(201);
 
 /** A due whose sheet takes two of an item. */
-async function dueWithParts(task: string, itemId: string): Promise<string> {
+async function dueWithParts(task: string, itemId: string, bestOn?: string): Promise<string> {
   const versions = { create: { no: 1, createdBy: 'test', usualMinutes: 30, steps: [], parts: { create: [{ itemId, quantity: 2 }] } } };
   const sheet = await app.get(Database).prisma.taskSheet.create({ data: { task, kind: 'service', versions } });
-  return makeDue(app, skid, task, { taskSheetId: sheet.id });
+  return makeDue(app, skid, task, { taskSheetId: sheet.id, ...(bestOn === undefined ? {} : { bestOn }) });
 }
 const plan = async (about: object = {}) => (await manager.post('/api/plans', { firstDay: '2026-11-30', days: 5, seconds: 0, ...about }).expect(201)).body;
 
@@ -54,13 +54,20 @@ test('work is planned when its parts are there, and what is neither there nor on
   expect((await plan()).lines).toHaveLength(1);
 });
 
-test('a line says whose van holds its parts', async () => {
+test('what lies in a van is there for its person today, for others after a hand-over, and the plan says so', async () => {
   const van = await make(storekeeper, '/api/places', { name: 'Van 1', kind: 'van', personId: ada.id });
   const belt = await make(storekeeper, '/api/items', { code: 'B-1', name: 'Belt', kind: 'other' });
   await app.get(Database).prisma.due.deleteMany();
-  await dueWithParts('Change the belts', belt.id);
+  await knowPerson(manager, (await signInByName(app, 'Bo')).id, {});
+  await dueWithParts('Change the belts', belt.id, '2026-11-25');
   await receive(van.id, belt.id, '2');
-  const { lines } = await plan();
+  const today = { firstDay: '2026-11-25', days: 1 };
+  const { lines } = await plan(today);
   expect(lines.map(({ why }: { why: { vans: object[] } }) => why.vans)).toEqual([[{ name: 'Ada', goes: true }]]);
   expect(lines[0].reason).toContain('Parts are in the van of Ada.');
+  await knowPerson(manager, ada.id, { daysOff: [{ from: '2026-11-25', until: '2026-11-25', reason: 'Ill' }] });
+  const { lines: none, notInPlan } = await plan(today);
+  expect(none).toEqual([]);
+  expect(notInPlan[0].reason).toMatch(/^its parts are in the van of Ada, and who can do it has them too late/);
+  expect((await plan({ firstDay: '2026-11-25', days: 2 })).lines).toMatchObject([{ day: '2026-11-26' }]);
 });

@@ -36,7 +36,7 @@ export function planToStore({ plan, reasons }: CheckedPlan, made: InputFromFacts
     if (item === undefined || planned === undefined || reason === undefined) return [];
     const { id: workId, kind, text, siteId } = item;
     const [urgent, promised] = item.kind === 'visit' ? [false, item.promised] : [item.urgent, false];
-    return [{ workId, kind, text, siteId, urgent, promised, reason: reasonInWords(reason, planned) }];
+    return [{ workId, kind, text, siteId, urgent, promised, reason: reasonInWords(reason, planned, item.kind === 'visit' ? [] : item.partsInVans) }];
   });
   const leftOut = [...cannot.map(({ id: workId, ...item }) => ({ ...item, workId })), ...notPlaced].map((item, place) => ({ ...item, place }));
   return {

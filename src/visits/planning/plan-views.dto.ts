@@ -178,7 +178,7 @@ export class PlanChangeView extends View {
   readonly why!: string;
 }
 
-/** Tours in which every rule is kept. No visit is made or shifted until lines are accepted. Whether parts are there is not looked at. */
+/** Tours in which every rule is kept. No visit is made or shifted until lines are accepted. */
 export class PlanView extends View {
   readonly id!: string;
   readonly no!: number;

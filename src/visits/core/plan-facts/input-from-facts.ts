@@ -86,7 +86,7 @@ export function inputFromFacts({ firstDay, days, people, sites, work, visits, tr
       const then = before === undefined ? [] : numbersOf(before.personIds);
       const published = before === undefined || then.length === 0 ? null : { people: then, day: daysBetween(firstDay, before.onDay) };
       const dates: WorkDates = { ...datesOf(item), waiting: waitingMinutes(item.waiting, rates) };
-      const toDo = workToPlan(item, site, { dates, people: crew === 2 ? 2 : 1, published, firstDay, days });
+      const toDo = workToPlan(item, site, { dates, people: crew === 2 ? 2 : 1, published, personAt, firstDay, days });
       placed.push({ work: { ...toDo, ...entryOf(sites[site], today, firstDay) }, from: item, dates });
     }
   }
@@ -174,6 +174,7 @@ function waitingMinutes(waiting: readonly number[] | undefined, rates: PlanRates
 }
 
 interface Place {
+  readonly personAt: ReadonlyMap<string, number>;
   readonly dates: WorkDates;
   readonly people: 1 | 2;
   readonly published: WorkToPlan['published'];
@@ -181,11 +182,8 @@ interface Place {
   readonly days: number;
 }
 
-function workToPlan(
-  { text, urgent, tasks, partsFromOn, partsInVans = [] }: WorkFacts,
-  site: number,
-  { dates, people, published, firstDay, days }: Place,
-): WorkToPlan {
+function workToPlan(item: WorkFacts, site: number, { dates, people, published, personAt, firstDay, days }: Place): WorkToPlan {
+  const { text, urgent, tasks } = item;
   return {
     name: text,
     site,
@@ -196,12 +194,8 @@ function workToPlan(
     urgent,
     // What waits dearly is left out no sooner than put on its dearest day.
     unassignedCost: urgent ? URGENT_FROM : LEFT_OUT + Math.max(0, ...(dates.waiting ?? [])),
-    // As for whoever has them first.
-    partsFrom: partsFrom(
-      partsInVans.reduce((first: Day | null, { fromOn }) => (first === null || fromOn === null ? null : fromOn < first ? fromOn : first), partsFromOn),
-      firstDay,
-      days,
-    ),
+    partsFrom: partsFrom(item.partsFromOn, firstDay, days),
+    partsSooner: partsSooner(item, { personAt, firstDay, days }),
     promised: null,
     published,
   };
@@ -210,6 +204,19 @@ function workToPlan(
 function partsFrom(on: Day | null, firstDay: Day, days: number): number | null {
   const day = on === null ? 0 : Math.max(0, daysBetween(firstDay, on));
   return day < days ? day : null;
+}
+
+/** Those whose own vans hold what others must wait for. */
+function partsSooner(
+  { partsFromOn, partsInVans = [] }: WorkFacts,
+  { personAt, firstDay, days }: Pick<Place, 'personAt' | 'firstDay' | 'days'>,
+): WorkToPlan['partsSooner'] {
+  const anybody = partsFrom(partsFromOn, firstDay, days) ?? days;
+  const own = partsInVans.flatMap(({ personId, fromOn }) => {
+    const [person, day] = [personAt.get(personId), partsFrom(fromOn, firstDay, days)];
+    return person === undefined || day === null || day >= anybody ? [] : [[person, day] as const];
+  });
+  return own.length === 0 ? undefined : new Map(own);
 }
 
 /** Whoever planned it knew why it may be so early. */

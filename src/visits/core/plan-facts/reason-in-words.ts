@@ -3,11 +3,13 @@ import type { LeftOutReason } from '../planner/why-left-out.js';
 /**
  * Why work is not in a plan, and what to change.
  *
+ * @example reasonInWords('handover', { skills: [], minutes: 60 }, [{ name: 'Ada' }]) // => "its parts are in the van of Ada, and who can do it has them too late after a hand-over: have them handed over sooner, or plan more days"
  * @example reasonInWords('nobody has the skill', { skills: ['Pumps'], minutes: 60 }) // => "nobody has every skill that it takes (Pumps): enter it with somebody, or send help"
  */
 export function reasonInWords(
   reason: LeftOutReason,
   { skills, minutes, entry = [] }: { readonly skills: readonly string[]; readonly minutes: number; readonly entry?: readonly string[] },
+  vans: readonly { readonly name: string }[] = [],
 ): string {
   switch (reason) {
     case 'no parts':
@@ -30,6 +32,8 @@ export function reasonInWords(
       return `the first arrival and the last departure of the ferry, while people are let in, lie less than the ${minutes} minutes apart that it takes: split the work, or hire a boat`;
     case 'no second person':
       return 'two people are needed, and no two who may enter the site work on the same day';
+    case 'handover':
+      return `its parts are in the van of ${vans.map(({ name }) => name).join(' and of ')}, and who can do it has them too late after a hand-over: have them handed over sooner, or plan more days`;
     case 'promise cannot be kept':
       return 'those who are to go cannot be there then: on that day they are off, on other work, or the way there and back does not fit the shift with its rest and overtime. Shift it, or send somebody else';
     case 'rest':

@@ -2,6 +2,7 @@ import { max } from 'd3-array';
 import type { PersonToPlan, PlanInput, Shift, Span, WorkToPlan } from './plan-input.js';
 import type { Numbers, RoutingProblem } from './routing-problem.js';
 import { isWithin, timedWorkOf, usualBreak } from './usual-break.js';
+import { firstWithParts, hasParts } from './who-has-parts.js';
 import { toWorking } from './working-clock.js';
 
 /** A problem of the search, and what its numbers stand for. */
@@ -162,7 +163,8 @@ function addOptions(
   isFirst: boolean,
 ): void {
   const { people, sites, prices, days } = input;
-  const { promised, published, partsFrom, dayCost, unassignedCost, skills, minutes, entry = [] } = work;
+  const { promised, published, partsSooner, dayCost, unassignedCost, skills, minutes, entry = [] } = work;
+  const partsFrom = firstWithParts(work);
   if (partsFrom === null) return;
   // Wherever it is put, the minutes of the work cost the same.
   const ofWork = prices.workMinute * minutes;
@@ -178,7 +180,12 @@ function addOptions(
   const daysByCost = Array.from({ length: days - partsFrom }, (_, at) => partsFrom + at)
     .filter((day) => (dayCost[day] as number) < unassignedCost && sites[work.site]?.open[day]?.length !== 0 && isNoticed(work, day))
     .sort((one, two) => (dayCost[one] as number) - (dayCost[two] as number) || one - two);
-  const goOn = (day: number) => able[day] ?? [];
+  // Of two people the first brings the parts where one who can be the first has them, else the second.
+  const brings = (day: number) => work.people === 1 || isFirst === (goers([...skills, ...entry])[day] ?? []).some((person) => hasParts(work, person, day));
+  const goOn = (day: number) => {
+    const all = able[day] ?? [];
+    return partsSooner === undefined || !brings(day) ? all : all.filter((person) => hasParts(work, person, day));
+  };
   const add = (day: number, person: number, cost: number, start: number | null) => {
     const slot = slotAt[person * days + day] as number;
     const { shift, pause } = slots[slot] as SlotOfPlan;

@@ -58,7 +58,6 @@ function faultsOfTour(input: PlanInput, tour: DayTour): PlanFault[] {
     if (!Number.isFinite(item.dayCost[tour.day] as number)) fault('is not to be done on that day', stop.work);
     if (item.promised === null && comesUnannounced(item, tour.day)) fault('comes before the notice that the site wants', stop.work);
     if (item.promised === null && (item.entry ?? []).some((name) => !holds(person, name, tour.day))) fault('has no induction for the site', stop.work);
-    if (item.partsFrom === null || tour.day < item.partsFrom) fault('has no parts on that day', stop.work);
     time = stop.end;
     place = there;
   }
@@ -185,6 +184,7 @@ function faultsOfWork({ people, work }: PlanInput, { tours, leftOut }: VisitPlan
     if (two !== undefined && one !== undefined && item.promised === null && Math.abs(two.end - one.end) > ROUNDING)
       return fault('leaves one of two people alone for a break');
     if (!there.some(({ person, day }) => isAbleAt(person, item, day))) return fault('has nobody with the skill');
+    if (!there.some(({ person, day }) => bringsParts(item, person, day))) return fault('has no parts on that day');
     return promiseKept(item, there) ? [] : fault('breaks a promise');
   });
 
@@ -193,6 +193,10 @@ function faultsOfWork({ people, work }: PlanInput, { tours, leftOut }: VisitPlan
     return found !== undefined && isAble(found, item.skills, day);
   }
 }
+
+/** The parts are there for everybody by then, or lie in the van of who goes. */
+const bringsParts = ({ partsFrom, partsSooner }: WorkToPlan, person: number, day: number): boolean =>
+  [partsFrom, partsSooner?.get(person) ?? null].some((from) => from !== null && from <= day);
 
 function promiseKept({ promised }: WorkToPlan, there: readonly { person: number; day: number; start: number }[]): boolean {
   if (promised === null) return true;

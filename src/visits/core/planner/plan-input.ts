@@ -85,8 +85,10 @@ export interface WorkToPlan {
   readonly urgent?: boolean;
   /** What leaving it out of the plan counts as */
   readonly unassignedCost: number;
-  /** The first day on which its parts can be in the van; null: never within the plan */
+  /** The first day on which its parts can be in the van of anybody; null: never within the plan */
   readonly partsFrom: number | null;
+  /** Of people who have them sooner, in their own vans, by the number of the person; of two people it is enough that one has them. Left out: nobody has */
+  readonly partsSooner?: ReadonlyMap<number, number> | undefined;
   /** Promised: with these people on this day, begun then */
   readonly promised: Appointment | null;
   /** As it was published; where the time was, another one on the same day is a change too */

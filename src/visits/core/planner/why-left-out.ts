@@ -1,6 +1,7 @@
 import { FAR_MINUTES, isAble, isNoticed } from './build-problem.js';
 import type { PersonToPlan, PlanInput, Shift, Span, WorkToPlan } from './plan-input.js';
 import { usualBreak } from './usual-break.js';
+import { firstWithParts, hasParts } from './who-has-parts.js';
 import { endByClock, toWorking } from './working-clock.js';
 
 /** Why work is not in the plan: the first of these that holds. */
@@ -14,6 +15,7 @@ export type LeftOutReason =
   | 'not let in long enough'
   | 'ferry'
   | 'no second person'
+  | 'handover'
   | 'promise cannot be kept'
   | 'rest'
   | 'overtime limit'
@@ -28,14 +30,13 @@ export type LeftOutReason =
  * @param room whether there was any free place for it in the plan
  */
 export function whyLeftOut(input: PlanInput, work: WorkToPlan, room: boolean): LeftOutReason {
-  if (work.partsFrom === null || (work.promised !== null && work.promised.day < work.partsFrom)) return 'no parts';
+  const partsFrom = firstWithParts(work);
+  if (partsFrom === null || (work.promised !== null && work.promised.day < partsFrom)) return 'no parts';
   if (work.promised !== null) return 'promise cannot be kept';
   const { people, sites } = input;
   const able = people.filter((person) => isAbleAtAll(person, work, input.days));
   if (able.length === 0) return 'nobody has the skill';
-  const days = Array.from({ length: input.days }, (_, day) => day).filter(
-    (day) => Number.isFinite(work.dayCost[day] as number) && day >= (work.partsFrom ?? 0),
-  );
+  const days = Array.from({ length: input.days }, (_, day) => day).filter((day) => Number.isFinite(work.dayCost[day] as number) && day >= partsFrom);
   const working = days.filter((day) => able.some((person) => person.shifts[day] !== null && isAble(person, work.skills, day)));
   if (working.length === 0) return 'nobody with the skill works in time';
   const { entry = [] } = work;
@@ -49,7 +50,10 @@ export function whyLeftOut(input: PlanInput, work: WorkToPlan, room: boolean): L
   const open = inSeason.filter((day) => (sites[work.site]?.open[day] ?? []).some(({ from, until }) => until - from >= work.minutes));
   if (open.length === 0) return sites[work.site]?.byFerry === true ? 'ferry' : 'not let in long enough';
   if (work.people === 2 && !open.some((day) => people.filter((person) => mayEnter(person, day)).length > 1)) return 'no second person';
-  const bound = boundBy(input, work, open, able);
+  const brings = (person: PersonToPlan, day: number) =>
+    mayEnter(person, day) && hasParts(work, people.indexOf(person), day) && (work.people === 2 || isAble(person, work.skills, day));
+  if (!open.some((day) => people.some((person) => brings(person, day)))) return 'handover';
+  const bound = boundBy(input, work, open, able, (person, day) => work.people === 2 || hasParts(work, person, day));
   if (bound !== null) return bound;
   return room ? 'costs more than to wait' : 'no room';
 }
@@ -63,6 +67,7 @@ function boundBy(
   { site, minutes, skills }: WorkToPlan,
   days: readonly number[],
   able: readonly PersonToPlan[],
+  hasThem: (person: number, day: number) => boolean,
 ): LeftOutReason | null {
   const places = people.length + sites.length;
   const cutBy = new Set<'rest' | 'overtime' | 'break'>();
@@ -74,6 +79,7 @@ function boundBy(
     for (const day of days) {
       const shift = person.shifts[day];
       if (shift === null || shift === undefined || out === undefined || back === undefined || !isAble(person, skills, day)) continue;
+      if (!hasThem(home, day)) continue;
       const soonest = (withBreak: boolean) => homeAgain(person, shift, sites[site]?.open[day] ?? [], { out, minutes, back }, withBreak);
       const homeBy = soonest(false);
       if (soonest(true) <= shift.until) return null;
