@@ -71,3 +71,36 @@ test('what lies in a van is there for its person today, for others after a hand-
   expect(notInPlan[0].reason).toMatch(/^its parts are in the van of Ada, and who can do it has them too late/);
   expect((await plan({ firstDay: '2026-11-25', days: 2 })).lines).toMatchObject([{ day: '2026-11-26' }]);
 });
+
+test('overtime that the week has had before the first day is taken off its limit, and named', async () => {
+  const { prisma } = app.get(Database);
+  await prisma.due.deleteMany();
+  await makeDue(app, skid, 'Overhaul the pump', { minutes: 480, bestOn: '2026-11-25' });
+  await knowPerson(manager, ada.id, { shiftUntil: '20:00', overtimeHoursAWeek: 3 });
+  await prisma.personPlanning.deleteMany({ where: { personId: { not: ada.id } } });
+  const today = { firstDay: '2026-11-25', days: 1 };
+  expect((await plan(today)).lines).toMatchObject([{ why: { overtimeBefore: [] } }]);
+  const visit = { clientId: skid.clientId, siteId: skid.siteId, startTime: '13:00', minutes: 180, createdBy: 'test' };
+  const people = { create: { personId: ada.id, clientId: skid.clientId, name: 'Ada' } };
+  const finished = await prisma.visit.create({ data: { ...visit, onDay: new Date('2026-11-23'), state: 'finished', people } });
+  const job = { clientId: skid.clientId, siteId: skid.siteId, skidId: skid.id, kind: 'service', title: 'Overhaul', createdBy: 'test', state: 'finished' };
+  const { id: jobId } = await prisma.job.create({ data: { ...job, visitId: finished.id } });
+  // In Madrid it is an hour later: the work ended at 18:00.
+  const times = { startedAt: new Date('2026-11-23T12:00:00Z'), finishedAt: new Date('2026-11-23T17:00:00Z') };
+  const sheet = { byId: ada.id, by: 'Ada', state: 'counts', minutes: 300, content: {}, contentHash: '', summary: {} };
+  await prisma.jobReport.create({ data: { id: randomUUID(), jobId, clientId: skid.clientId, ...times, ...sheet } });
+  const reasonOf = async () => {
+    const { lines, notInPlan } = await plan(today);
+    expect(lines).toEqual([]);
+    return notInPlan[0].reason as string;
+  };
+  const minutesIn = (reason: string) => Number(/Ada has (\d+) minutes of overtime in that week before the plan begins/.exec(reason)?.[1]);
+  const known = await reasonOf();
+  expect(minutesIn(known)).toBeGreaterThan(90);
+  expect(known).not.toContain('estimated');
+  // The day after was planned to end half an hour before the regular end.
+  await prisma.visit.create({ data: { ...visit, onDay: new Date('2026-11-24'), state: 'promised', people } });
+  const more = await reasonOf();
+  expect(minutesIn(more)).toBe(2 * minutesIn(known) - 120);
+  expect(more).toContain('(estimated)');
+});

@@ -3,9 +3,11 @@ import { group, sum } from 'd3-array';
 import { Clock, Database } from '../../app/index.js';
 import { type ExtraByDay, Waiting } from '../../outlook/index.js';
 import { dayOf } from '../../registry/index.js';
-import { dayPlus, daysBetween } from '../../shared/day.js';
+import { type Day, dayPlus, daysBetween } from '../../shared/day.js';
 import { stockAhead } from '../../store/index.js';
 import type { PersonFacts, PlanFacts, SiteFacts, VisitFacts, WorkFacts } from '../core/plan-facts/facts.js';
+import { weekday } from '../core/plan-facts/local-time.js';
+import type { VisitBefore } from '../core/plan-facts/overtime-before.js';
 import { partsReady } from '../core/plan-facts/parts-ready.js';
 import { visitSpan } from '../core/visit-span.js';
 import { Travel } from '../travel/travel.js';
@@ -13,6 +15,7 @@ import { accessOf } from './access/access.js';
 import { duesToPlace, jobsToPlace, partsOfWork, type VisitToKeep, visitsToKeep, type WorkRow } from './plan-facts.repository.js';
 import { type PersonToRead, peopleToSend, type SiteToRead, sitesToVisit } from './planning-data.repository.js';
 import { Rates } from './rates/rates.js';
+import { visitsBefore } from './visits-before.repository.js';
 
 const HOUR_MS = 3_600_000;
 
@@ -25,7 +28,7 @@ export interface FactsForPlan extends PlanFacts {
   readonly travelSaid: string | null;
 }
 
-/** Reads what is to be planned; sixteen statements, however much there is. */
+/** Reads what is to be planned; at most seventeen statements, however much there is. */
 @Injectable()
 export class PlanFactsReader {
   constructor(
@@ -60,10 +63,18 @@ export class PlanFactsReader {
       rates,
       visits: visitsThere.map((visit) => visitFacts(visit, keepUntil)),
       visitsThere,
+      visitsBefore: await this.beforeInWeek(firstDay, people),
       travel: table,
       travelSaid,
       peopleLeftOut: everybody.flatMap(({ id, name }) => (known.has(id) ? [] : [name])),
     };
+  }
+
+  /** Looked at only where somebody's overtime has a limit. */
+  private beforeInWeek(firstDay: Day, people: readonly PersonFacts[]): Promise<VisitBefore[]> | VisitBefore[] {
+    const monday = dayPlus(firstDay, 1 - weekday(firstDay));
+    const limited = people.some(({ overtimeHoursAWeek = null }) => overtimeHoursAWeek !== null);
+    return limited && monday < firstDay ? visitsBefore(this.database.prisma, monday, firstDay) : [];
   }
 
   /** Work with what waiting costs, where all of it comes from forecasts and all of their prices are known. */

@@ -15,6 +15,7 @@ import {
   PlanLineView,
   PlanLineWasView,
   PlanLineWhyView,
+  PlanOvertimeBeforeView,
   PlanPersonView,
   PlanStopView,
   PlansPageView,
@@ -91,7 +92,7 @@ const peopleView = (people: readonly StoredPerson[]) => people.map((person) => v
 
 function lineView(line: StoredPlan['lines'][number]): PlanLineView {
   const { id, promised, siteId, site, travelMinutes, workMinutes, reason, acceptance, visit, was } = line;
-  const { travelSource, ...why } = line.why as Omit<StoredWhy, 'shortNotice' | 'vans'> & Partial<StoredWhy>;
+  const { travelSource, ...why } = line.why as Omit<StoredWhy, 'shortNotice' | 'vans' | 'overtimeBefore'> & Partial<StoredWhy>;
   return viewOf(PlanLineView, {
     id,
     change: line.change,
@@ -116,6 +117,7 @@ function lineView(line: StoredPlan['lines'][number]): PlanLineView {
       withSites: [...why.withSites],
       shortNotice: why.shortNotice ?? false,
       vans: (why.vans ?? []).map((van) => viewOf(PlanLineVanView, van)),
+      overtimeBefore: (why.overtimeBefore ?? []).map((had) => viewOf(PlanOvertimeBeforeView, had)),
     }),
     accepted: acceptance === null ? null : viewOf(PlanLineAcceptedView, { at: acceptance.at, by: acceptance.by }),
   });

@@ -2,12 +2,13 @@ import { group } from 'd3-array';
 import { dayPlus } from '../../shared/day.js';
 import { costByKind } from '../core/plan-facts/cost-by-kind.js';
 import type { InputFromFacts } from '../core/plan-facts/input-from-facts.js';
-import { reasonOfLine, whyOfLine } from '../core/plan-facts/line-reason.js';
+import { overtimeInWords, overtimeOf, reasonOfLine, whyOfLine } from '../core/plan-facts/line-reason.js';
 import type { CheckedPlan } from '../core/plan-facts/make-plan.js';
 import { type LineOfPlan, linesOf } from '../core/plan-facts/plan-lines.js';
 import { moneyFor, type PlanRates } from '../core/plan-facts/plan-prices.js';
 import { reasonInWords } from '../core/plan-facts/reason-in-words.js';
-import type { DayTour } from '../core/planner/plan-input.js';
+import { isAble } from '../core/planner/build-problem.js';
+import type { DayTour, WorkToPlan } from '../core/planner/plan-input.js';
 import { isOutInBreak } from '../core/planner/usual-break.js';
 import { TRAVEL_SOURCES } from '../core/travel/travel-table.js';
 import type { FactsForPlan } from './plan-facts-reader.js';
@@ -36,7 +37,9 @@ export function planToStore({ plan, reasons }: CheckedPlan, made: InputFromFacts
     if (item === undefined || planned === undefined || reason === undefined) return [];
     const { id: workId, kind, text, siteId } = item;
     const [urgent, promised] = item.kind === 'visit' ? [false, item.promised] : [item.urgent, false];
-    return [{ workId, kind, text, siteId, urgent, promised, reason: reasonInWords(reason, planned, item.kind === 'visit' ? [] : item.partsInVans) }];
+    const inWords = reasonInWords(reason, planned, item.kind === 'visit' ? [] : item.partsInVans);
+    const had = reason === 'overtime limit' ? overtimeOfAble(made, planned).map(overtimeInWords) : [];
+    return [{ workId, kind, text, siteId, urgent, promised, reason: [inWords, ...had].join('. ') }];
   });
   const leftOut = [...cannot.map(({ id: workId, ...item }) => ({ ...item, workId })), ...notPlaced].map((item, place) => ({ ...item, place }));
   return {
@@ -50,6 +53,14 @@ export function planToStore({ plan, reasons }: CheckedPlan, made: InputFromFacts
     leftOut,
   };
 }
+
+/** Those who could do the work but for the overtime that they have before the plan begins. */
+const overtimeOfAble = ({ input, overtimeBefore }: InputFromFacts, { skills }: WorkToPlan) =>
+  overtimeOf(
+    input.people.flatMap((person, at) => (isAble(person, skills, 0) ? [at] : [])),
+    input,
+    overtimeBefore,
+  );
 
 function verdictOf(leftOut: readonly Pick<LeftOutColumns, 'promised'>[]): PlanVerdict {
   if (leftOut.some(({ promised }) => promised)) return 'promise not kept';

@@ -85,6 +85,13 @@ export class PlanLineVanView extends View {
   readonly goes!: boolean;
 }
 
+export class PlanOvertimeBeforeView extends View {
+  readonly name!: string;
+  readonly minutes!: number;
+  /** Some of it from planned ends of visits, or without a known way home */
+  readonly estimated!: boolean;
+}
+
 export class PlanLineWhyView extends View {
   /** The nearest of the latest days of its work, and of which work */
   readonly limitOn!: string | null;
@@ -99,6 +106,8 @@ export class PlanLineWhyView extends View {
   readonly shortNotice!: boolean;
   /** Vans that its parts are taken from */
   readonly vans!: PlanLineVanView[];
+  /** What those who go have of overtime in that week before the plan begins, as far as it has a limit */
+  readonly overtimeBefore!: PlanOvertimeBeforeView[];
 }
 
 export class PlanLineAcceptedView extends View {

@@ -10015,6 +10015,12 @@ export interface components {
             /** @description Among those of the line; else the parts must be handed over before */
             goes: boolean;
         };
+        PlanOvertimeBeforeView: {
+            name: string;
+            minutes: number;
+            /** @description Some of it from planned ends of visits, or without a known way home */
+            estimated: boolean;
+        };
         PlanLineWhyView: {
             /** @description The nearest of the latest days of its work, and of which work */
             limitOn: string | null;
@@ -10032,6 +10038,8 @@ export interface components {
             shortNotice: boolean;
             /** @description Vans that its parts are taken from */
             vans: components["schemas"]["PlanLineVanView"][];
+            /** @description What those who go have of overtime in that week before the plan begins, as far as it has a limit */
+            overtimeBefore: components["schemas"]["PlanOvertimeBeforeView"][];
         };
         PlanLineAcceptedView: {
             /** Format: date-time */

@@ -30,7 +30,7 @@ export const planningWords = {
     restHours: 'Rest between two days, hours at least',
     restHint: 'From coming home to leaving on the next day; empty: not asked for',
     overtimeHoursAWeek: 'Overtime in a week, hours at most',
-    overtimeHint: 'Monday to Sunday, shared by the days of work; empty: as the hours above allow',
+    overtimeHint: 'Monday to Sunday, shared by the days of work; what a week has had before a plan begins is taken off. Empty: as the hours above allow',
     onCall: 'On call',
     noOnCall: 'Never on call.',
     addOnCall: 'Add days on call',

@@ -2,6 +2,7 @@ import type { Day } from '../../../shared/day.js';
 import type { TaskTime } from '../visit-minutes.js';
 import type { AccessFacts } from './access-of-site.js';
 import type { Position } from './estimated-way.js';
+import type { VisitBefore } from './overtime-before.js';
 import type { PartsInVan } from './parts-ready.js';
 import type { PlanRates } from './plan-prices.js';
 
@@ -97,6 +98,8 @@ export interface PlanFacts {
   readonly sites: readonly SiteFacts[];
   readonly work: readonly WorkFacts[];
   readonly visits: readonly VisitFacts[];
+  /** Of the week of the first day, before it; left out: none */
+  readonly visitsBefore?: readonly VisitBefore[];
   /** Between the homes of the people in their order, then the sites in theirs, as by `waysForPlan`; left out: estimated by distance on usual roads */
   readonly travel?: { readonly minutes: Float64Array; readonly km: Float64Array; readonly sources?: Uint8Array };
   /** Null, or left out: costs count in hours */

@@ -10,6 +10,7 @@ import { dayCosts, type WorkDates } from './day-costs.js';
 import { USUAL_ROADS } from './estimated-way.js';
 import { type PersonFacts, type PlanFacts, type SiteFacts, type VisitFacts, type WorkFacts, workKey } from './facts.js';
 import { minutesOfDay } from './local-time.js';
+import { type OvertimeBefore, overtimeBefore } from './overtime-before.js';
 import { minutesFor, type PlanRates, pricesOf } from './plan-prices.js';
 import { isWithin, shiftsOfPerson, weekNumbers } from './shifts-of-person.js';
 
@@ -30,6 +31,8 @@ export interface InputFromFacts {
   readonly work: readonly PlacedFacts[];
   /** Of the people in the input */
   readonly personIds: readonly string[];
+  /** Of each person whose overtime has a limit, what was had of it; null: there is no limit */
+  readonly overtimeBefore: readonly (OvertimeBefore | null)[];
   /** By which its days were judged */
   readonly dates: readonly WorkDates[];
   readonly cannot: readonly (Pick<PlacedFacts, 'kind' | 'id' | 'siteId' | 'text'> & {
@@ -44,14 +47,31 @@ export interface InputFromFacts {
  * by their list: whoever sent them knows more. Other visits are shifted where that is worth more than the change. The way into a site takes the extra minutes of the site, once for all
  * work there in a row; ways are in whole minutes, so that all times are. Days are days at the sites, whatever their zones.
  */
-export function inputFromFacts({ firstDay, days, people, sites, work, visits, travel, earlier, rates = null, today = firstDay }: PlanFacts): InputFromFacts {
+export function inputFromFacts({
+  firstDay,
+  days,
+  people,
+  sites,
+  work,
+  visits,
+  visitsBefore = [],
+  travel,
+  earlier,
+  rates = null,
+  today = firstDay,
+}: PlanFacts): InputFromFacts {
   const { night, ...prices } = pricesOf(rates);
   const siteAt = new Map(sites.map(({ id }, at) => [id, at]));
   const personAt = new Map(people.map(({ id }, at) => [id, at]));
   const cannot: InputFromFacts['cannot'][number][] = [];
   const placed: { work: WorkToPlan; from: PlacedFacts; dates: WorkDates }[] = [];
   const ways = travel ?? waysForPlan(travelTable([...people, ...sites], { usual: USUAL_ROADS, regions: [], overrides: [] }, null), people.length, sites);
-  const goers = people.map((person, at) => personToPlan(person, { firstDay, days, nightCost: night, needed: neededOvertime(person, at) }));
+  const had = people.map((person, home) =>
+    (person.overtimeHoursAWeek ?? null) === null ? null : overtimeBefore(person, visitsBefore, (siteId) => wayHome(siteId, home)),
+  );
+  const goers = people.map((person, at) =>
+    personToPlan(person, { firstDay, days, nightCost: night, needed: neededOvertime(person, at), before: had[at]?.minutes ?? 0 }),
+  );
   const numbersOf = (ids: readonly string[]) => ids.flatMap((id) => personAt.get(id) ?? []);
   for (const visit of visits) {
     const goes = numbersOf(visit.personIds);
@@ -98,7 +118,19 @@ export function inputFromFacts({ firstDay, days, people, sites, work, visits, tr
     travel: ways,
     prices,
   };
-  return { input, work: placed.map(({ from }) => from), personIds: people.map(({ id }) => id), dates: placed.map(({ dates }) => dates), cannot };
+  return {
+    input,
+    work: placed.map(({ from }) => from),
+    personIds: people.map(({ id }) => id),
+    overtimeBefore: had,
+    dates: placed.map(({ dates }) => dates),
+    cannot,
+  };
+
+  function wayHome(siteId: string, home: number): number | null {
+    const site = siteAt.get(siteId);
+    return site === undefined ? null : (ways.minutes[(people.length + site) * (people.length + sites.length) + home] as number);
+  }
 
   /** By the number of the day: what visits that stay, with a break that they may have to wait for, and the way home from them take after the regular end. */
   function neededOvertime({ id, regularUntil, breakRule }: PersonFacts, home: number): ReadonlyMap<number, number> {
@@ -130,18 +162,19 @@ interface Goer {
   readonly days: number;
   readonly nightCost: number;
   readonly needed: ReadonlyMap<number, number>;
+  readonly before: number;
 }
 
-function personToPlan(person: PersonFacts, { firstDay, days, nightCost, needed }: Goer): PersonToPlan {
+function personToPlan(person: PersonFacts, { firstDay, days, nightCost, needed, before }: Goer): PersonToPlan {
   const { name, skills, mostNights, restHours = null, overtimeHoursAWeek = null, breakRule = null, onCall = [] } = person;
   return {
     name,
-    shifts: shiftsOfPerson(person, firstDay, days, needed),
+    shifts: shiftsOfPerson(person, firstDay, days, needed, before),
     skills: new Map(skills.map(({ skill, lastOn }) => [skill, lastOn === null ? null : daysBetween(firstDay, lastOn)])),
     mostNights,
     nightCost,
     restMinutes: restHours === null ? undefined : restHours * 60,
-    overtime: overtimeHoursAWeek === null ? undefined : { minutes: overtimeHoursAWeek * 60, weekOf: weekNumbers(firstDay, days) },
+    overtime: overtimeHoursAWeek === null ? undefined : { minutes: overtimeHoursAWeek * 60, weekOf: weekNumbers(firstDay, days), before },
     breakRule: breakRule === null ? undefined : { minutes: breakRule.minutes, from: minutesOfDay(breakRule.from), until: minutesOfDay(breakRule.until) },
     onCall: onCall.length === 0 ? undefined : daysFrom(firstDay, days).map((day) => isWithin(onCall, day)),
   };

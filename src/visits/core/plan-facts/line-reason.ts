@@ -1,5 +1,6 @@
 import { type Day, dayInWords } from '../../../shared/day.js';
 import type { InputFromFacts, PlacedFacts } from './input-from-facts.js';
+import type { OvertimeBefore } from './overtime-before.js';
 import type { LineOfPlan } from './plan-lines.js';
 import { moneyFor, type PlanRates } from './plan-prices.js';
 
@@ -18,6 +19,12 @@ export interface WhyOfLine {
   readonly shortNotice: boolean;
   /** Vans that its parts are taken from, and whether their people are among those who go */
   readonly vans: readonly VanOfLine[];
+  /** Of those who go, in the week of the line, as far as it has a limit */
+  readonly overtimeBefore: readonly OvertimeOfLine[];
+}
+
+interface OvertimeOfLine extends OvertimeBefore {
+  readonly name: string;
 }
 
 interface VanOfLine {
@@ -26,7 +33,7 @@ interface VanOfLine {
 }
 
 /** Why a line is where it is: the nearest limit, what a day later costs, and what it shares the trip with. */
-export function whyOfLine({ input, work, personIds }: InputFromFacts, line: LineOfPlan, lines: readonly LineOfPlan[]): WhyOfLine {
+export function whyOfLine({ input, work, personIds, overtimeBefore }: InputFromFacts, line: LineOfPlan, lines: readonly LineOfPlan[]): WhyOfLine {
   const placed = line.work.flatMap((at) => work[at] ?? []);
   const limited = placed
     .flatMap((item) => (item.latestOn === null ? [] : [{ on: item.latestOn, text: item.text }]))
@@ -46,8 +53,21 @@ export function whyOfLine({ input, work, personIds }: InputFromFacts, line: Line
     withSites: [...new Set(sameTrip.map(({ site }) => input.sites[site]?.name ?? ''))],
     kept: keptBy(placed[0]),
     shortNotice: line.work.some((at) => input.work[at]?.urgent === true && (input.work[at]?.noticeFrom ?? 0) > line.day),
+    overtimeBefore: overtimeOf(
+      line.people.filter((at) => input.people[at]?.overtime?.weekOf[line.day] === 0),
+      input,
+      overtimeBefore,
+    ),
     vans: [...vans.values()].map(({ personId, name }) => ({ name, goes: goers.has(personId) })),
   };
+}
+
+/** What these people have had of the overtime of the first week, as far as it has a limit. */
+export function overtimeOf(people: readonly number[], input: InputFromFacts['input'], before: InputFromFacts['overtimeBefore']): OvertimeOfLine[] {
+  return people.flatMap((at) => {
+    const [person, had] = [input.people[at], before[at] ?? null];
+    return person === undefined || had === null || had.minutes === 0 ? [] : [{ name: person.name, ...had }];
+  });
 }
 
 function keptBy(item: PlacedFacts | undefined): WhyOfLine['kept'] {
@@ -58,17 +78,25 @@ function keptBy(item: PlacedFacts | undefined): WhyOfLine['kept'] {
 /**
  * Why a line is there, in sentences; what a day later costs in money where rates are given, else in minutes of work.
  *
- * @example reasonOfLine({ limitOn: '2026-12-02', limitOf: 'Change the oil, UF 1', dayLaterMinutes: 90, withSites: ['Alder'], kept: null, shortNotice: false, vans: [] }, '2026-12-02', null) // => "The latest day of Change the oil, UF 1 is 2 Dec. A day later counts as 90 minutes of work. Shares the trip with Alder."
- * @example reasonOfLine({ limitOn: null, limitOf: null, dayLaterMinutes: 0, withSites: [], kept: null, shortNotice: false, vans: [{ name: 'Ada', goes: true }, { name: 'Bo', goes: false }] }, '2026-12-02', null) // => "No latest day is known. A day later costs nothing. The only site of the trip. Parts are in the van of Ada. Parts are in the van of Bo: have them handed over before."
- * @example reasonOfLine({ limitOn: null, limitOf: null, dayLaterMinutes: 0, withSites: [], kept: 'promised', shortNotice: false, vans: [] }, '2026-12-02', null) // => "The client was promised this day and time. The only site of the trip."
+ * @example reasonOfLine({ limitOn: '2026-12-02', limitOf: 'Change the oil, UF 1', dayLaterMinutes: 90, withSites: ['Alder'], kept: null, shortNotice: false, vans: [], overtimeBefore: [] }, '2026-12-02', null) // => "The latest day of Change the oil, UF 1 is 2 Dec. A day later counts as 90 minutes of work. Shares the trip with Alder."
+ * @example reasonOfLine({ limitOn: null, limitOf: null, dayLaterMinutes: 0, withSites: [], kept: null, shortNotice: false, vans: [{ name: 'Ada', goes: true }, { name: 'Bo', goes: false }], overtimeBefore: [] }, '2026-12-02', null) // => "No latest day is known. A day later costs nothing. The only site of the trip. Parts are in the van of Ada. Parts are in the van of Bo: have them handed over before."
+ * @example reasonOfLine({ limitOn: null, limitOf: null, dayLaterMinutes: 0, withSites: [], kept: 'promised', shortNotice: false, vans: [], overtimeBefore: [] }, '2026-12-02', null) // => "The client was promised this day and time. The only site of the trip."
  */
-export function reasonOfLine({ limitOn, limitOf, dayLaterMinutes, withSites, kept, shortNotice, vans }: WhyOfLine, day: Day, rates: PlanRates | null): string {
+export function reasonOfLine(
+  { limitOn, limitOf, dayLaterMinutes, withSites, kept, shortNotice, vans, overtimeBefore }: WhyOfLine,
+  day: Day,
+  rates: PlanRates | null,
+): string {
   const trip = withSites.length === 0 ? 'The only site of the trip.' : `Shares the trip with ${withSites.join(', ')}.`;
   if (kept === 'promised') return `The client was promised this day and time. ${trip}`;
   if (kept === 'agreed') return `It is agreed on and stays where it is. ${trip}`;
   const limit = limitOn === null ? 'No latest day is known.' : `The latest day of ${limitOf} ${limitOn < day ? 'was' : 'is'} ${dayInWords(limitOn, day)}.`;
   const notice = shortNotice ? ' It is urgent and comes before the notice that the site wants: ask the client first.' : '';
-  return [`${limit} ${inWords(dayLaterMinutes, rates)} ${trip}${notice}`, ...vansInWords(vans)].join(' ');
+  return [
+    `${limit} ${inWords(dayLaterMinutes, rates)} ${trip}${notice}`,
+    ...vansInWords(vans),
+    ...overtimeBefore.map((had) => `${overtimeInWords(had)}.`),
+  ].join(' ');
 }
 
 function vansInWords(vans: readonly VanOfLine[]): string[] {
@@ -79,6 +107,14 @@ function vansInWords(vans: readonly VanOfLine[]): string[] {
     ...(others === '' ? [] : [`Parts are in the van of ${others}: have them handed over before.`]),
   ];
 }
+
+/**
+ * What somebody has had of the overtime of a week before a plan begins.
+ *
+ * @example overtimeInWords({ name: 'Ada', minutes: 150, estimated: true }) // => "Ada has 150 minutes of overtime in that week before the plan begins (estimated)"
+ */
+export const overtimeInWords = ({ name, minutes, estimated }: OvertimeOfLine): string =>
+  `${name} has ${Math.round(minutes)} minutes of overtime in that week before the plan begins${estimated ? ' (estimated)' : ''}`;
 
 function inWords(dayLaterMinutes: number | null, rates: PlanRates | null): string {
   if (dayLaterMinutes === null) return 'A day later is not within the plan.';

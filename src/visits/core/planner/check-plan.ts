@@ -150,7 +150,8 @@ function faultsOfHours({ people }: PlanInput, tours: readonly DayTour[]): PlanFa
   const faults: PlanFault[] = [];
   for (const [person, { restMinutes = 0, overtime, shifts }] of people.entries()) {
     const own = tours.filter((tour) => tour.person === person);
-    const over = new Map<number, number>();
+    // Beyond the limit whatever comes on top is too much.
+    const over = new Map([[overtime?.weekOf[0] ?? 0, Math.min(overtime?.before ?? 0, overtime?.minutes ?? 0)]]);
     for (const { day, back } of own) {
       const fault = (text: string) => faults.push({ person, day, work: null, text });
       const next = own.find((tour) => tour.day === day + 1);

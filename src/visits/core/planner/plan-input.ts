@@ -39,8 +39,8 @@ export interface PersonToPlan {
   readonly nightCost: number;
   /** Least minutes between coming back and leaving on the next day; left out: none is asked for */
   readonly restMinutes?: number | undefined;
-  /** At most, of the days of the plan that have the same number of the week; left out: as much as the shifts have */
-  readonly overtime?: { readonly minutes: number; readonly weekOf: readonly number[] } | undefined;
+  /** At most, of the days of the plan that have the same number of the week, with what was had `before` in the first; left out: as much as the shifts have */
+  readonly overtime?: { readonly minutes: number; readonly weekOf: readonly number[]; readonly before?: number } | undefined;
   /** Of each day: urgent work is theirs before others', and the night is spent at home; left out: never */
   readonly onCall?: readonly boolean[] | undefined;
   /** On days that are out of home in the time for it; left out: none is asked for */
