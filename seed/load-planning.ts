@@ -8,7 +8,7 @@ import type { Scenario } from './types.js';
 
 const NOTHING_ENTERED = 0;
 const ENTERED_BY = 'ines.halvorsen';
-const REST = { restHours: 11, overtimeHoursAWeek: 8 };
+const HOURS = { restHours: 11, overtimeHoursAWeek: 8, breakMinutes: 30, breakFrom: '11:00', breakUntil: '13:30' };
 const WEEK = { workDays: [1, 2, 3, 4, 5], shiftFrom: '06:30', regularUntil: '15:30', shiftUntil: '18:30' };
 
 /** What planning knows of people and sites, entered as managers enter it; a smaller fleet has fewer sites. */
@@ -19,7 +19,7 @@ export async function loadPlanning(app: INestApplicationContext, { until }: Scen
     const id = ids.people.get(personKey);
     const daysOff = inDaysOff === null ? [] : [{ from: dayIn(inDaysOff.from), until: dayIn(inDaysOff.until), reason: inDaysOff.reason }];
     const onCall = [{ from: dayIn(inDaysOnCall.from), until: dayIn(inDaysOnCall.until) }];
-    if (id !== undefined) await planning.replacePerson(id, NOTHING_ENTERED, { ...WEEK, ...REST, ...person, skills: [...skills], daysOff, onCall });
+    if (id !== undefined) await planning.replacePerson(id, NOTHING_ENTERED, { ...WEEK, ...HOURS, ...person, skills: [...skills], daysOff, onCall });
   }
   await app.get(Rates, { strict: false }).edit({ name: ids.names.get(ENTERED_BY) ?? ENTERED_BY }, NOTHING_ENTERED, RATES);
   for (const { siteKey, windows, extraMinutes, access = {} } of SITES_PLANNING) {

@@ -37,7 +37,7 @@ export function calendarText(
       sequence: visit.version,
       stamp: about.now,
       start,
-      end: addMinutes(start, visit.minutes),
+      end: addMinutes(start, visit.minutes + visit.breakMinutes),
       summary: noticeWords.calendar.summary(siteName, visit.jobs.length),
       location: latitude === null || longitude === null ? title : { title, geo: { lat: latitude, lon: longitude } },
       description: describe(visit, about.forClient),

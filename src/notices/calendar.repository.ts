@@ -18,6 +18,7 @@ export interface CalendarVisitRow {
   readonly onDay: Day;
   readonly startTime: string;
   readonly minutes: number;
+  readonly breakMinutes: number;
   readonly state: VisitState;
   readonly version: number;
   readonly siteName: string;
@@ -68,7 +69,7 @@ export class CalendarRepository {
     return this.database.readFor(
       caller,
       (reader) => reader.$queryRaw<CalendarVisitRow[]>`
-        SELECT v.id, v.no, to_char(v.on_day, 'YYYY-MM-DD') AS "onDay", v.start_time AS "startTime", v.minutes, v.state, v.version, v.note_to_client AS "noteToClient",
+        SELECT v.id, v.no, to_char(v.on_day, 'YYYY-MM-DD') AS "onDay", v.start_time AS "startTime", v.minutes, v.break_minutes AS "breakMinutes", v.state, v.version, v.note_to_client AS "noteToClient",
                site.name AS "siteName", client.name AS "clientName", site.time_zone AS "timeZone", site.latitude, site.longitude, site.access_hours AS "accessHours",
                (SELECT coalesce(jsonb_agg(p.name ORDER BY p.name), '[]') FROM visit_person p WHERE p.visit_id = v.id) AS people,
                (SELECT coalesce(jsonb_agg(jsonb_build_object('no', j.no, 'title', j.title, 'skidName', s.name) ORDER BY s.name, j.no), '[]')

@@ -1,9 +1,10 @@
 import { Injectable } from '@nestjs/common';
 import { Clock, type Reader } from '../app/index.js';
+import { breakInVisit, type VisitTimes } from './core/break-of-visit.js';
 import { type Consequence, consequences, type PlannedTask, type Promised } from './core/consequences.js';
 import { visitMinutes } from './core/visit-minutes.js';
 import { localTime, visitSpan } from './core/visit-span.js';
-import { otherVisitsOf, tasksToDo } from './planning.repository.js';
+import { breaksOf, otherVisitsOf, tasksToDo } from './planning.repository.js';
 import { Travel } from './travel/travel.js';
 
 /** A visit as it is, or as it would be. */
@@ -21,6 +22,8 @@ export interface VisitToJudge {
 export interface Judged {
   /** Null: it has no task to reckon from */
   readonly minutes: number | null;
+  /** Of the break that lies within it */
+  readonly breakMinutes: number;
   readonly consequences: readonly Consequence[];
 }
 
@@ -35,7 +38,7 @@ export class JudgeVisit {
   async judge(reader: Reader, visit: VisitToJudge, promised: Promised | null): Promise<Judged> {
     const tasks = await tasksToDo(reader, visit.id);
     const minutes = visit.minutes ?? reckoned(tasks, visit.personIds.length);
-    if (minutes === null) return { minutes, consequences: [] };
+    if (minutes === null) return { minutes, breakMinutes: 0, consequences: [] };
     const { id, siteId, onDay, startTime, timeZone, personIds } = visit;
     const rows = await otherVisitsOf(reader, personIds, onDay, id);
     const ways = await this.travel.waysOf(
@@ -48,7 +51,15 @@ export class JudgeVisit {
       return { ...other, span: visitSpan(other), ...(found === undefined ? {} : { ways: found }) };
     });
     const today = localTime(this.clock.now().getTime(), timeZone).day;
-    return { minutes, consequences: consequences({ onDay, startTime, timeZone, minutes, people: personIds.length, tasks }, others, promised, today) };
+    const breaks = await breaksOf(reader, personIds);
+    const breakMinutes = breakInVisit({ startTime, minutes }, breaks);
+    const asPlanned = { onDay, startTime, timeZone, minutes, breakMinutes, people: personIds.length, tasks };
+    return { minutes, breakMinutes, consequences: consequences(asPlanned, others, promised, today, breaks) };
+  }
+
+  /** Minutes of the break within it, of those who go. */
+  async breakIn(reader: Reader, visit: VisitTimes, personIds: readonly string[]): Promise<number> {
+    return breakInVisit(visit, await breaksOf(reader, personIds));
   }
 
   /** How long it takes by the usual times; null where it has no task. */

@@ -30,8 +30,12 @@ export class PlanVisit {
     return this.keyed.run(key, async (tx) => this.list.within(tx, caller, await this.within(tx, caller, input)));
   }
 
-  /** Makes a visit in a transaction of the caller's; answers its id. */
-  async within(tx: Reader, caller: Caller, input: VisitDto): Promise<string> {
+  /**
+   * Makes a visit in a transaction of the caller's; answers its id.
+   *
+   * @param breakOfPlan minutes of the break within it as a plan has it; left out: as the people who go have theirs
+   */
+  async within(tx: Reader, caller: Caller, input: VisitDto, breakOfPlan?: number): Promise<string> {
     const { siteId, onDay, startTime, personIds, note = '', noteToClient = '', minutes = null } = input;
     if (minutes === null && !namesWork(input)) throw faultIn('minutes', 'say how long it takes, or what is to be done (jobIds, dueIds)');
     const site = await openSiteOf(tx, siteId);
@@ -43,7 +47,9 @@ export class PlanVisit {
     await setPeople(tx, { id, clientId }, people);
     const put = await this.work.put(tx, caller, { id, no, siteId, siteName, onDay }, input);
     const reckoned = minutes === null ? await this.judge.minutesOf(tx, id, people.length) : null;
-    if (reckoned !== null) await editVisit(tx, id, { minutes: reckoned });
+    const takes = reckoned ?? given.minutes;
+    const breakMinutes = breakOfPlan ?? (await this.judge.breakIn(tx, { startTime, minutes: takes }, personIds));
+    if (reckoned !== null || breakMinutes > 0) await editVisit(tx, id, { minutes: takes, breakMinutes });
     const names = people.map(({ name }) => name).join(', ');
     await addChanges(tx, { id, clientId }, this.by(caller), [{ what: 'made', to: `${onDay} ${startTime}, ${names}`, note: put }]);
     return id;
@@ -88,7 +94,12 @@ export class PlanVisit {
       return this.kit.follow(tx, id, caller.name);
     }
     const minutes = minutesGiven === true ? null : await this.judge.minutesOf(tx, id, people.length);
-    await editVisit(tx, id, minutes === null ? {} : { minutes });
+    const personIds = people.map(({ personId }) => personId);
+    await editVisit(
+      tx,
+      id,
+      minutes === null ? {} : { minutes, breakMinutes: await this.judge.breakIn(tx, { startTime: visit.startTime, minutes }, personIds) },
+    );
     await addChanges(tx, visit, this.by(caller), [change]);
     return this.kit.follow(tx, id, caller.name);
   }

@@ -1,5 +1,5 @@
 import type { Reader } from '../app/index.js';
-import type { PlannedTask } from './core/consequences.js';
+import type { BreakOfPerson, PlannedTask } from './core/consequences.js';
 
 /** What is still to be done at a visit: tasks with their usual time and crew; a job without tasks counts as one of unknown time. */
 export const tasksToDo = (reader: Reader, visitId: string): Promise<PlannedTask[]> =>
@@ -15,19 +15,27 @@ export interface OtherVisitRow {
   readonly siteId: string;
   readonly siteName: string;
   readonly timeZone: string;
+  readonly personId: string;
   readonly personName: string;
   readonly onDay: string;
   readonly startTime: string;
   readonly minutes: number;
+  readonly breakMinutes: number;
 }
 
 /** Other visits of these people around a day: by the day of another zone, and some of them take several days. */
 export const otherVisitsOf = (reader: Reader, personIds: readonly string[], onDay: string, visitId: string): Promise<OtherVisitRow[]> =>
   reader.$queryRaw<OtherVisitRow[]>`
-    SELECT v.no, v.site_id AS "siteId", site.name AS "siteName", site.time_zone AS "timeZone", p.name AS "personName", to_char(v.on_day, 'YYYY-MM-DD') AS "onDay", v.start_time AS "startTime", v.minutes
+    SELECT v.no, v.site_id AS "siteId", site.name AS "siteName", site.time_zone AS "timeZone", p.person_id AS "personId", p.name AS "personName", to_char(v.on_day, 'YYYY-MM-DD') AS "onDay", v.start_time AS "startTime", v.minutes, v.break_minutes AS "breakMinutes"
       FROM visit_person p JOIN visit v ON v.id = p.visit_id JOIN site ON site.id = v.site_id
      WHERE p.person_id = ANY(${[...personIds]}::uuid[]) AND v.id <> ${visitId}::uuid AND v.state <> 'called off'
        AND v.on_day BETWEEN ${onDay}::date - 15 AND ${onDay}::date + 15 ORDER BY v.on_day, v.start_time, p.name`;
+
+/** The breaks that planning knows of these people. */
+export const breaksOf = (reader: Reader, personIds: readonly string[]): Promise<BreakOfPerson[]> =>
+  reader.$queryRaw<BreakOfPerson[]>`
+    SELECT p.id AS "personId", p.name AS "personName", t.break_minutes AS minutes, t.break_from AS "from", t.break_until AS "until"
+      FROM person_planning t JOIN person p ON p.id = t.person_id WHERE t.person_id = ANY(${[...personIds]}::uuid[]) AND t.break_minutes IS NOT NULL ORDER BY p.name, p.id`;
 
 /** The site, when it has not ended; kept so until the end of the transaction. */
 export async function openSiteOf(tx: Reader, id: string) {

@@ -28,8 +28,12 @@ export class ShiftVisit {
     });
   }
 
-  /** Shifts a visit in a transaction of the caller's. */
-  async within(tx: Reader, caller: Caller, id: string, version: number, change: VisitEditDto): Promise<void> {
+  /**
+   * Shifts a visit in a transaction of the caller's.
+   *
+   * @param breakOfPlan minutes of the break within it as a plan has it; left out: as the people who go have theirs
+   */
+  async within(tx: Reader, caller: Caller, id: string, version: number, change: VisitEditDto, breakOfPlan?: number): Promise<void> {
     const visit = await lockVisit(tx, id);
     if (visit === null) throw new NotFound('visit', id);
     if (visit.version !== version) throw new EditedMeanwhile('The visit was changed after you read it. Read it again, and make your change to that');
@@ -42,8 +46,8 @@ export class ShiftVisit {
     if (change.tellClient !== undefined && !(moves && isPromised))
       throw faultIn('tellClient', 'neither day nor time of a promised visit changes, so there is nothing to tell: leave it out');
     const people = change.personIds === undefined ? null : await peopleToGo(tx, change.personIds);
-    const { minutes } = await this.judged(tx, visit, change);
-    await this.write(tx, caller, visit, change, { minutes: minutes ?? visit.minutes, people });
+    const { minutes, breakMinutes } = await this.judged(tx, visit, change);
+    await this.write(tx, caller, visit, change, { minutes: minutes ?? visit.minutes, breakMinutes: breakOfPlan ?? breakMinutes, people });
     await this.kit.follow(tx, id, caller.name);
   }
 
@@ -56,9 +60,10 @@ export class ShiftVisit {
     if (change.personIds !== undefined) await peopleToGo(reader, change.personIds);
     const judged = await this.judged(reader, visit, change);
     const minutes = judged.minutes ?? visit.minutes;
-    const { fromMs, toMs } = visitSpan({ ...visit, ...given(change), minutes });
+    const { breakMinutes } = judged;
+    const { fromMs, toMs } = visitSpan({ ...visit, ...given(change), minutes, breakMinutes });
     const consequences = judged.consequences.map((consequence) => viewOf(ConsequenceView, consequence));
-    return viewOf(VisitCheckView, { minutes, startsAt: new Date(fromMs), endsAt: new Date(toMs), consequences });
+    return viewOf(VisitCheckView, { minutes, breakMinutes, startsAt: new Date(fromMs), endsAt: new Date(toMs), consequences });
   }
 
   private judged(reader: Reader, visit: VisitWithAll, { onDay, startTime, personIds, minutes: asked }: VisitEditDto): Promise<Judged> {
@@ -73,11 +78,11 @@ export class ShiftVisit {
     caller: Caller,
     visit: VisitWithAll,
     change: VisitEditDto,
-    { minutes, people }: { minutes: number; people: { id: string; name: string }[] | null },
+    { minutes, breakMinutes, people }: { minutes: number; breakMinutes: number; people: { id: string; name: string }[] | null },
   ): Promise<void> {
     const { onDay, startTime, note, noteToClient } = change;
     const minutesGiven = change.minutes === undefined ? undefined : change.minutes !== null;
-    await editVisit(tx, visit.id, given({ onDay, startTime, note, noteToClient, minutes, minutesGiven }));
+    await editVisit(tx, visit.id, given({ onDay, startTime, note, noteToClient, minutes, breakMinutes, minutesGiven }));
     if (people !== null) await setPeople(tx, visit, people);
     await addChanges(tx, visit, { name: caller.name, at: this.clock.now() }, whatChanged(visit, change, minutes, people));
   }

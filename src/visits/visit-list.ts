@@ -54,7 +54,7 @@ export const toJudge = ({ id, siteId, onDay, startTime, timeZone, minutes, peopl
 });
 
 function fieldsOf(visit: VisitWithAll) {
-  const { id, no, clientId, clientName, siteId, siteName, timeZone, accessHours, onDay, startTime, minutes } = visit;
+  const { id, no, clientId, clientName, siteId, siteName, timeZone, accessHours, onDay, startTime, minutes, breakMinutes } = visit;
   const { state, note, noteToClient, promisedAt, finishedAt, version } = visit;
   const { fromMs, toMs } = visitSpan(visit);
   return {
@@ -71,6 +71,7 @@ function fieldsOf(visit: VisitWithAll) {
     startsAt: new Date(fromMs),
     endsAt: new Date(toMs),
     minutes,
+    breakMinutes,
     state,
     note,
     noteToClient,

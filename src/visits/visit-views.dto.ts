@@ -34,7 +34,10 @@ export class VisitView extends View {
   readonly startTime!: string;
   readonly startsAt!: Date;
   readonly endsAt!: Date;
+  /** Of work */
   readonly minutes!: number;
+  /** Of a break within it, on top of the work */
+  readonly breakMinutes!: number;
   readonly state!: VisitState;
   /** For the department; null: not the caller’s to read */
   readonly note!: string | null;
@@ -76,6 +79,7 @@ export class VisitDetailView extends VisitView {
 /** What a change would bring, without making it. */
 export class VisitCheckView extends View {
   readonly minutes!: number;
+  readonly breakMinutes!: number;
   readonly startsAt!: Date;
   readonly endsAt!: Date;
   readonly consequences!: ConsequenceView[];

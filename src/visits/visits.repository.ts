@@ -14,6 +14,7 @@ export interface VisitRow {
   readonly onDay: string;
   readonly startTime: string;
   readonly minutes: number;
+  readonly breakMinutes: number;
   readonly minutesGiven: boolean | null;
   readonly state: VisitState;
   readonly note: string | null;
@@ -49,7 +50,7 @@ export interface VisitWithAll extends VisitRow {
 /** A client has no right to the note of the department: the column is not even named. */
 const columnsFor = ({ clientId }: Pick<Caller, 'clientId'>) => `
   v.id, v.no, v.client_id AS "clientId", client.name AS "clientName", v.site_id AS "siteId", site.name AS "siteName", site.time_zone AS "timeZone",
-  site.access_hours AS "accessHours", to_char(v.on_day, 'YYYY-MM-DD') AS "onDay", v.start_time AS "startTime", v.minutes, v.state, v.note_to_client AS "noteToClient",
+  site.access_hours AS "accessHours", to_char(v.on_day, 'YYYY-MM-DD') AS "onDay", v.start_time AS "startTime", v.minutes, v.break_minutes AS "breakMinutes", v.state, v.note_to_client AS "noteToClient",
   v.promised_at AS "promisedAt", v.finished_at AS "finishedAt", v.version,
   ${clientId === null ? 'v.note, v.minutes_given AS "minutesGiven"' : 'NULL AS note, NULL AS "minutesGiven"'}`;
 const FROM = 'FROM visit v JOIN site ON site.id = v.site_id JOIN client ON client.id = v.client_id';

@@ -4,3 +4,4 @@ ADD COLUMN "break_from" TEXT,
 ADD COLUMN "break_until" TEXT,
 ADD CONSTRAINT "person_planning_break" CHECK (("break_minutes" IS NULL) = ("break_from" IS NULL) AND ("break_minutes" IS NULL) = ("break_until" IS NULL));
 ALTER TABLE "visit" ADD COLUMN "break_minutes" INTEGER NOT NULL DEFAULT 0;
+GRANT SELECT ("break_minutes") ON "visit" TO skidkeep_client;

@@ -29,7 +29,7 @@ describe('what follows from a visit', () => {
 
   test('somebody is elsewhere, told by the clock of this site', () => {
     const span = visitSpan({ onDay: '2026-11-30', startTime: '07:30', minutes: 45, timeZone: 'Europe/London' });
-    const other = { no: 7, siteName: 'Birch works', personName: 'Ada', span };
+    const other = { no: 7, siteName: 'Birch works', personId: 'a', personName: 'Ada', minutes: 45, span };
     expect(told(visit({ minutes: 90 }), [other])).toEqual(['Ada is at Birch works on 30 Nov from 08:30 to 09:15 (visit 7)']);
     expect(told(visit({ minutes: 30 }), [other])).toEqual([]);
   });
@@ -37,7 +37,7 @@ describe('what follows from a visit', () => {
   test('somebody cannot be there in time from the visit before, or at the one after', () => {
     const at = (startTime: string) => visitSpan({ onDay: '2026-11-30', startTime, minutes: 60, timeZone: 'Europe/Madrid' });
     const ways = { here: { minutes: 44.2, source: 'estimated by distance' }, back: { minutes: 50, source: 'set by hand' } } as const;
-    const other = (startTime: string) => ({ no: 7, siteName: 'Birch works', personName: 'Ada', span: at(startTime), ways });
+    const other = (startTime: string) => ({ no: 7, siteName: 'Birch works', personId: 'a', personName: 'Ada', minutes: 60, span: at(startTime), ways });
     expect(told(visit(), [other('06:30')])).toEqual([
       'Ada is at Birch works on 30 Nov until 07:30 (visit 7), and the way from there takes 45 minutes (estimated by distance): 30 are between',
     ]);
@@ -45,6 +45,17 @@ describe('what follows from a visit', () => {
       'Ada is at Birch works on 30 Nov from 09:45 (visit 7), and the way there takes 50 minutes (set by hand): 45 are between',
     ]);
     expect(told(visit(), [other('06:15'), other('09:50')])).toEqual([]);
+  });
+
+  test('somebody has no room for the break, with the way to the next visit or without', () => {
+    const at = (startTime: string) => visitSpan({ onDay: '2026-11-30', startTime, minutes: 60, timeZone: 'Europe/Madrid' });
+    const ways = { here: { minutes: 20, source: 'set by hand' }, back: { minutes: 20, source: 'set by hand' } } as const;
+    const other = { no: 7, siteName: 'Birch works', personId: 'a', personName: 'Ada', minutes: 60, span: at('09:30'), ways };
+    const rule = { personId: 'a', personName: 'Ada', minutes: 30, from: '08:30', until: '09:45' };
+    const said = (breaks: readonly (typeof rule)[]) => consequences(visit(), [other], null, TODAY, breaks).map(({ text }) => text);
+    expect(said([rule])).toEqual(['Ada has no room on 30 Nov for the break of 30 minutes between 08:30 and 09:45']);
+    expect(said([{ ...rule, minutes: 10 }])).toEqual([]);
+    expect(said([{ ...rule, personId: 'b' }])).toEqual([]);
   });
 
   test('it is too late, too early, or over', () => {

@@ -1,5 +1,6 @@
 import { type Day, dayInWords, daysBetween } from '../../shared/day.js';
 import { mustNotMeet } from '../../shared/incompatibility.js';
+import { type BreakTimes, isRoomForBreak } from './break-of-visit.js';
 import type { TravelSource } from './travel/travel-table.js';
 import { MINUTES_ASSUMED } from './visit-minutes.js';
 import { localTime, overlap, type Span, visitSpan } from './visit-span.js';
@@ -10,6 +11,8 @@ export interface PlannedVisit {
   readonly startTime: string;
   readonly minutes: number;
   readonly timeZone: string;
+  /** Left out: none lies within it */
+  readonly breakMinutes?: number;
   readonly people: number;
   readonly tasks: readonly PlannedTask[];
 }
@@ -30,7 +33,9 @@ export interface PlannedTask {
 export interface OtherVisit {
   readonly no: number;
   readonly siteName: string;
+  readonly personId: string;
   readonly personName: string;
+  readonly minutes: number;
   readonly span: Span;
   /** From there to this site, and back; unset: at this site, or a position is not known */
   readonly ways?: { readonly here: WayTime; readonly back: WayTime };
@@ -39,6 +44,12 @@ export interface OtherVisit {
 interface WayTime {
   readonly minutes: number;
   readonly source: TravelSource;
+}
+
+/** The break of somebody who goes. */
+export interface BreakOfPerson extends BreakTimes {
+  readonly personId: string;
+  readonly personName: string;
 }
 
 /** What the client was told. */
@@ -51,6 +62,7 @@ export const CONSEQUENCES = [
   'promise',
   'overlap',
   'way',
+  'break',
   'after the latest day',
   'before the earliest day',
   'past',
@@ -70,11 +82,18 @@ export interface Consequence {
  *
  * @example consequences({ onDay: '2026-12-03', startTime: '08:00', minutes: 60, timeZone: 'UTC', people: 1, tasks: [{ task: 'Change the oil', skidName: 'UF 1', earliestOn: null, latestOn: '2026-12-01', minutes: 60, crew: 1 }] }, [], null, '2026-11-25')[0].text // => "2 days after the latest day of Change the oil at UF 1 (1 Dec)"
  */
-export function consequences(visit: PlannedVisit, others: readonly OtherVisit[], promised: Promised | null, today: Day): Consequence[] {
+export function consequences(
+  visit: PlannedVisit,
+  others: readonly OtherVisit[],
+  promised: Promised | null,
+  today: Day,
+  breaks: readonly BreakOfPerson[] = [],
+): Consequence[] {
   return [
     ...promiseMoved(visit, promised, today),
     ...overlaps(visit, others, today),
     ...tooLittleTimeBetween(visit, others, today),
+    ...breaks.flatMap((rule) => noBreak(visit, rule, others, today)),
     ...visit.tasks.flatMap((task) => outOfTime(visit.onDay, task, today)),
     ...(visit.onDay < today ? [said('past', `${dayInWords(visit.onDay, today)} has passed: this records a visit after the fact`)] : []),
     ...pastMidnight(visit, today),
@@ -119,6 +138,22 @@ function tooLittleTimeBetween(visit: PlannedVisit, others: readonly OtherVisit[]
     const way = `the way ${isBefore ? 'from there' : 'there'} takes ${Math.ceil(minutes)} minutes (${source})`;
     return [said('way', `${personName} is at ${siteName} on ${when} (visit ${no}), and ${way}: ${left} are between`)];
   });
+}
+
+/** With the other visits of the day no time is left for the break; the ways between those are not known here. */
+function noBreak(visit: PlannedVisit, rule: BreakOfPerson, others: readonly OtherVisit[], today: Day): Consequence[] {
+  const own = others.filter(({ personId, span }) => personId === rule.personId && localTime(span.fromMs, visit.timeZone).day === visit.onDay);
+  const at = visitSpan(visit).fromMs;
+  const [before, after] = [own.filter(({ span }) => span.fromMs < at), own.filter(({ span }) => span.fromMs >= at)];
+  const timed = (other: OtherVisit, way: number) => ({ startTime: localTime(other.span.fromMs, visit.timeZone).time, minutes: other.minutes, way });
+  const day = [
+    ...before.map((other) => timed(other, 0)),
+    { startTime: visit.startTime, minutes: visit.minutes, way: before.at(-1)?.ways?.here.minutes ?? 0 },
+    ...after.map((other, place) => timed(other, place === 0 ? (other.ways?.back.minutes ?? 0) : 0)),
+  ];
+  if (isRoomForBreak(rule, day)) return [];
+  const { personName, minutes, from, until } = rule;
+  return [said('break', `${personName} has no room on ${dayInWords(visit.onDay, today)} for the break of ${minutes} minutes between ${from} and ${until}`)];
 }
 
 function outOfTime(onDay: Day, { task, skidName, earliestOn, latestOn }: PlannedTask, today: Day): Consequence[] {

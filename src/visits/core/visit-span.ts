@@ -8,19 +8,28 @@ export interface Span {
   readonly toMs: number;
 }
 
+interface VisitToSpan {
+  readonly onDay: Day;
+  readonly startTime: string;
+  readonly minutes: number;
+  /** Left out: none */
+  readonly breakMinutes?: number;
+  readonly timeZone: string;
+}
+
 /**
- * When a visit begins and ends: its day and time are those of the site (IANA name), its minutes pass as minutes do. A time that the clock leaves
+ * When a visit begins and ends: its day and time are those of the site (IANA name), its minutes pass as minutes do, and those of a break in it. A time that the clock leaves
  * out when summer time begins is taken as so much later; of a time that comes twice when it ends, the first is meant.
  *
  * Source: IANA time zone database, as the runtime carries it.
  *
  * @example visitSpan({ onDay: '2026-12-01', startTime: '08:00', minutes: 90, timeZone: 'Europe/Madrid' }).fromMs // => 1796108400000
  */
-export function visitSpan({ onDay, startTime, minutes, timeZone }: { onDay: Day; startTime: string; minutes: number; timeZone: string }): Span {
+export function visitSpan({ onDay, startTime, minutes, breakMinutes = 0, timeZone }: VisitToSpan): Span {
   const [year = 0, month = 1, day = 1] = onDay.split('-').map(Number);
   const [hour = 0, minute = 0] = startTime.split(':').map(Number);
   const fromMs = new TZDate(year, month - 1, day, hour, minute, timeZone).getTime();
-  return { fromMs, toMs: fromMs + minutes * 60_000 };
+  return { fromMs, toMs: fromMs + (minutes + breakMinutes) * 60_000 };
 }
 
 /**

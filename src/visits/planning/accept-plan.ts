@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { type Caller, Clock, Conflict, DomainError, type FieldProblem, type KeyedRequest, KeyedWork, NotFound, type Reader } from '../../app/index.js';
 import { dayInWords } from '../../shared/day.js';
+import { minutesOfDay } from '../core/plan-facts/local-time.js';
 import { PlanVisit } from '../plan-visit.js';
 import { ShiftVisit } from '../shift-visit.js';
 import { holdJobs, lockVisit } from '../visit-writes.repository.js';
@@ -83,14 +84,19 @@ export class AcceptPlan {
   private make(tx: Reader, caller: Caller, line: Line): Promise<string> {
     const { siteId, startTime } = line;
     const [jobIds, dueIds] = [idsOf(line, 'job'), idsOf(line, 'due')];
-    return this.makeVisit.within(tx, caller, {
-      siteId,
-      onDay: line.onDay,
-      startTime,
-      personIds: line.people.map(({ personId }) => personId),
-      jobIds,
-      dueIds,
-    });
+    return this.makeVisit.within(
+      tx,
+      caller,
+      {
+        siteId,
+        onDay: line.onDay,
+        startTime,
+        personIds: line.people.map(({ personId }) => personId),
+        jobIds,
+        dueIds,
+      },
+      breakOf(line),
+    );
   }
 
   private async shift(tx: Reader, caller: Caller, line: Line, visitId: string, was: StoredWas): Promise<string> {
@@ -104,15 +110,17 @@ export class AcceptPlan {
     }
     const sent = people.map(({ personId }) => personId);
     const same = sent.length === visit.people.length && visit.people.every(({ personId }) => sent.includes(personId));
-    await this.shiftVisit.within(tx, caller, visitId, visit.version, {
+    const change = {
       ...(onDay === visit.onDay ? {} : { onDay }),
       ...(startTime === visit.startTime ? {} : { startTime }),
       ...(same ? {} : { personIds: sent }),
-    });
+    };
+    await this.shiftVisit.within(tx, caller, visitId, visit.version, change, breakOf(line));
     return visitId;
   }
 }
 
+const breakOf = ({ startTime, endTime, workMinutes }: Line) => Math.max(0, minutesOfDay(endTime) - minutesOfDay(startTime) - workMinutes);
 const names = (people: readonly { readonly name: string }[]) => people.map(({ name }) => name).join(', ');
 const idsOf = ({ work }: Line, kind: StoredWork['kind']) => work.flatMap((item) => (item.kind === kind ? [item.id] : []));
 const inWords = ({ site, onDay, startTime }: Line) => `${site.name}, ${dayInWords(onDay, onDay)} ${startTime}`;

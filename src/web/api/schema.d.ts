@@ -9595,7 +9595,10 @@ export interface components {
             startsAt: string;
             /** Format: date-time */
             endsAt: string;
+            /** @description Of work */
             minutes: number;
+            /** @description Of a break within it, on top of the work */
+            breakMinutes: number;
             /** @enum {string} */
             state: "under way" | "finished" | "planned" | "promised" | "called off";
             /** @description For the department; null: not the caller’s to read */
@@ -9615,7 +9618,7 @@ export interface components {
         };
         ConsequenceView: {
             /** @enum {string} */
-            about: "promise" | "overlap" | "way" | "after the latest day" | "before the earliest day" | "past" | "next day" | "people" | "time assumed" | "chemicals";
+            about: "promise" | "overlap" | "way" | "break" | "after the latest day" | "before the earliest day" | "past" | "next day" | "people" | "time assumed" | "chemicals";
             text: string;
         };
         VisitChangeView: {
@@ -9645,7 +9648,10 @@ export interface components {
             startsAt: string;
             /** Format: date-time */
             endsAt: string;
+            /** @description Of work */
             minutes: number;
+            /** @description Of a break within it, on top of the work */
+            breakMinutes: number;
             /** @enum {string} */
             state: "under way" | "finished" | "planned" | "promised" | "called off";
             /** @description For the department; null: not the caller’s to read */
@@ -9743,6 +9749,7 @@ export interface components {
         };
         VisitCheckView: {
             minutes: number;
+            breakMinutes: number;
             /** Format: date-time */
             startsAt: string;
             /** Format: date-time */

@@ -10,7 +10,7 @@ import { Empty, Loaded } from '../ui/states.js';
 import { useChoices } from '../ui/use-choices.js';
 import { KitList } from '../visits/kit-list.js';
 import { useVisitsBetween, type Visit } from '../visits/use-visits.js';
-import { timeAfter } from '../visits/week.js';
+import { endOfVisit } from '../visits/week.js';
 import { weekday } from '../visits/weekday.js';
 import { daySheetWords } from '../words/day-sheet.js';
 import { visitWords } from '../words/visits.js';
@@ -64,8 +64,8 @@ function Stops({ visits }: { visits: readonly Visit[] }) {
       <section className="block">
         <h2>{daySheetWords.route}</h2>
         <ol className="plain">
-          {inOrder.map(({ id, startTime, minutes: long, siteName }) => (
-            <li key={id}>{daySheetWords.stop(startTime, timeAfter(startTime, long), siteName)}</li>
+          {inOrder.map((visit) => (
+            <li key={visit.id}>{daySheetWords.stop(visit.startTime, endOfVisit(visit), visit.siteName)}</li>
           ))}
         </ol>
       </section>
@@ -153,8 +153,8 @@ function WayIn({ of: { access, contacts } }: { of: Schemas['WayInView'] }) {
 }
 
 const factsOf = (visit: Schemas['VisitDetailView']) => [
-  { name: visitWords.facts.time, value: visitWords.from(visit.startTime, timeAfter(visit.startTime, visit.minutes)) },
-  { name: visitWords.facts.takes, value: minutes(visit.minutes) },
+  { name: visitWords.facts.time, value: visitWords.from(visit.startTime, endOfVisit(visit)) },
+  { name: visitWords.facts.takes, value: visitWords.takes(minutes(visit.minutes), visit.breakMinutes === 0 ? null : minutes(visit.breakMinutes)) },
   { name: daySheetWords.client, value: visit.clientName },
   { name: visitWords.facts.who, value: visit.people.map(({ name }) => name).join(', ') },
   ...(visit.accessHours === '' ? [] : [{ name: visitWords.facts.access, value: visit.accessHours }]),

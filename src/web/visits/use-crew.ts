@@ -2,7 +2,7 @@ import { query } from '../api/client.js';
 import { addDays } from '../site-time.js';
 import { visitWords } from '../words/visits.js';
 import { useVisitsBetween, type Visit } from './use-visits.js';
-import { timeAfter } from './week.js';
+import { endOfVisit } from './week.js';
 
 export interface CrewMember {
   readonly id: string;
@@ -24,7 +24,7 @@ export function useCrew(onDay: string, exceptVisitId?: string): readonly CrewMem
   const ofRole = (wanted: string) => (staff.data ?? []).filter(({ role }) => role === wanted);
   return [...ofRole('technician'), ...ofRole('manager')].map(({ id, name }) => {
     const own = others.filter(({ people }) => people.some(({ personId }) => personId === id));
-    const said = own.map(({ startTime, minutes, siteName }) => visitWords.busyAt(startTime, timeAfter(startTime, minutes), siteName));
+    const said = own.map((visit) => visitWords.busyAt(visit.startTime, endOfVisit(visit), visit.siteName));
     return { id, name, busyMinutes: own.reduce((sum, visit) => sum + visit.minutes, 0), busy: said.length === 0 ? visitWords.free : said.join('; ') };
   });
 }

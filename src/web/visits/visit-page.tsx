@@ -13,7 +13,7 @@ import { VisitChanges } from './visit-changes.js';
 import { VisitNotes } from './visit-notes.js';
 import { VisitStateWord } from './visit-state.js';
 import { VisitWork } from './visit-work.js';
-import { timeAfter } from './week.js';
+import { endOfVisit } from './week.js';
 import { weekday } from './weekday.js';
 
 type Visit = Schemas['VisitDetailView'];
@@ -59,8 +59,8 @@ function Kit({ visitId }: { visitId: string }) {
 
 const factsOf = (visit: Visit) => [
   { name: visitWords.facts.state, value: <VisitStateWord visit={visit} /> },
-  { name: visitWords.facts.time, value: `${weekday(visit.onDay)}, ${visitWords.from(visit.startTime, timeAfter(visit.startTime, visit.minutes))}` },
-  { name: visitWords.facts.takes, value: minutes(visit.minutes) },
+  { name: visitWords.facts.time, value: `${weekday(visit.onDay)}, ${visitWords.from(visit.startTime, endOfVisit(visit))}` },
+  { name: visitWords.facts.takes, value: visitWords.takes(minutes(visit.minutes), visit.breakMinutes === 0 ? null : minutes(visit.breakMinutes)) },
   { name: visitWords.facts.who, value: visit.people.map(({ name }) => name).join(', ') },
   ...(visit.accessHours === '' ? [] : [{ name: visitWords.facts.access, value: visit.accessHours }]),
 ];

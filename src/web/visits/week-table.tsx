@@ -5,11 +5,11 @@ import { visitWords } from '../words/visits.js';
 import { ClientSaid } from './client-said.js';
 import type { Visit } from './use-visits.js';
 import { VisitStateWord } from './visit-state.js';
-import { daysOfWeek, timeAfter } from './week.js';
+import { daysOfWeek, endOfVisit } from './week.js';
 import { weekday } from './weekday.js';
 
 const COLUMNS: readonly Column<Visit>[] = [
-  { name: visitWords.time, short: true, cell: (visit) => visitWords.from(visit.startTime, timeAfter(visit.startTime, visit.minutes)) },
+  { name: visitWords.time, short: true, cell: (visit) => visitWords.from(visit.startTime, endOfVisit(visit)) },
   {
     name: visitWords.visit,
     cell: (visit) => (

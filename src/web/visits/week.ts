@@ -15,6 +15,17 @@ export function weekAsked(asked: string | undefined, today: string): string {
   return mondayOf(isDay ? asked : today);
 }
 
+/** When a visit ends, with the break that lies within it. */
+export const endOfVisit = ({
+  startTime,
+  minutes,
+  breakMinutes,
+}: {
+  readonly startTime: string;
+  readonly minutes: number;
+  readonly breakMinutes: number;
+}): string => timeAfter(startTime, minutes + breakMinutes);
+
 /** The clock time so many minutes after another, for reading beside it: past midnight it begins again. */
 export function timeAfter(start: string, minutes: number): string {
   const [hours = 0, rest = 0] = start.split(':').map(Number);

@@ -27,9 +27,11 @@ export const planWords = {
   noToursWhy: 'The table below says of each piece of work why it is not in it.',
 
   strips: 'Day by day',
-  key: { way: 'way', work: 'work', slack: 'blank: time to spare', promised: 'promised', limit: 'latest end', night: 'night away' },
+  key: { way: 'way', work: 'work', break: 'break', slack: 'blank: time to spare', promised: 'promised', limit: 'latest end', night: 'night away' },
   estimated: 'Ways are estimated. Times are of the local day.',
   laneOf: (name: string, leave: string, back: string) => `${name}, ${leave}–${back}`,
+  breakAt: (from: string, until: string) => `break ${from}–${until}`,
+  breakLeftOut: 'no room for the break beside what was promised',
   onCall: 'on call',
   onCallFree: (names: string) => `On call, without a tour: ${names}`,
   nightNear: (site: string) => `night near ${site}`,

@@ -83,6 +83,7 @@ export const visitWords = {
     access: 'Getting in',
     zone: 'Clocks',
   },
+  takes: (work: string, pause: string | null) => (pause === null ? work : `${work}, and a break of ${pause}`),
   from: (start: string, end: string) => `${start}–${end}`,
   consequences: 'What speaks against it',
   consequencesNone: 'Nothing speaks against it.',

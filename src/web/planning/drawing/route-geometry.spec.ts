@@ -11,6 +11,8 @@ const tour = (about: Partial<Tour>): Tour => ({
   endsNear: null,
   leaveAt: '07:30',
   backAt: '14:00',
+  breakAt: null,
+  breakLeftOut: false,
   onCall: false,
   stops: ['oak', 'oak', 'elm'].map((siteId, at) => ({
     id: `${at}`,

@@ -1,5 +1,5 @@
 import { planWords } from '../../words/plan.js';
-import { ANCHOR, NIGHT } from './strip-marks.js';
+import { ANCHOR, breakPath, NIGHT } from './strip-marks.js';
 
 const { key } = planWords;
 
@@ -13,6 +13,9 @@ export function StripKey() {
         </Entry>
         <Entry name={key.work}>
           <path d="M1 10H31" className="lane-work" />
+        </Entry>
+        <Entry name={key.break}>
+          <path d={breakPath(6, 26, 10)} className="lane-break" />
         </Entry>
         <Entry name={key.promised}>
           <path d={ANCHOR} transform="translate(16 11)" className="lane-anchor" />

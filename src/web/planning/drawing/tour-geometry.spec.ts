@@ -21,9 +21,11 @@ const TOUR = {
   endsNear: null,
   leaveAt: '07:30',
   backAt: '14:00',
+  breakAt: null,
+  breakLeftOut: false,
   onCall: false,
   stops: [stop('oak', '08:00', '08:30', '09:15'), stop('oak', '09:15', '09:15', '10:00'), stop('elm', '10:40', '11:00', '13:00')],
-} as Tour;
+} satisfies Tour;
 
 describe('a tour', () => {
   test('is ways and work to scale, with waiting left blank', () => {
@@ -35,6 +37,13 @@ describe('a tour', () => {
       'work 11:00-13:00',
       'way 13:00-14:00',
     ]);
+  });
+
+  test('has the break between its ways and work, and in the midst of them', () => {
+    const pieces = piecesOf({ ...TOUR, breakAt: { from: '12:00', until: '12:30' } }).map(
+      ({ kind, from, until }) => `${kind} ${clockOf(from)}-${clockOf(until)}`,
+    );
+    expect(pieces.slice(-4)).toEqual(['work 11:00-12:00', 'work 12:30-13:00', 'way 13:00-14:00', 'break 12:00-12:30']);
   });
 
   test('has one stay for all that is done at a site in one go', () => {

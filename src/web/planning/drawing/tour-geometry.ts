@@ -15,9 +15,9 @@ export interface Stay {
   readonly end: number;
 }
 
-/** A part of a tour; what is neither on the way nor work is left blank. */
+/** A part of a tour; what is neither on the way nor work nor the break is left blank. */
 export interface Piece {
-  readonly kind: 'way' | 'work';
+  readonly kind: 'way' | 'work' | 'break';
   readonly from: number;
   readonly until: number;
 }
@@ -61,7 +61,7 @@ export function staysOf({ stops }: Tour, groupOf: (stop: Stop) => string = bySit
   return stays;
 }
 
-/** Ways and work of a tour in their order. */
+/** Ways and work of a tour in their order, and its break, which interrupts them. */
 export function piecesOf(tour: Tour): Piece[] {
   const pieces: Piece[] = [];
   let at = minutesOf(tour.leaveAt);
@@ -71,8 +71,17 @@ export function piecesOf(tour: Tour): Piece[] {
     at = end;
   }
   pieces.push({ kind: 'way', from: at, until: minutesOf(tour.backAt) });
-  return pieces.filter(({ from, until }) => until > from);
+  const all = tour.breakAt === null ? pieces : withBreak(pieces, minutesOf(tour.breakAt.from), minutesOf(tour.breakAt.until));
+  return all.filter(({ from, until }) => until > from);
 }
+
+const withBreak = (pieces: readonly Piece[], from: number, until: number): Piece[] => [
+  ...pieces.flatMap((piece) => [
+    { ...piece, until: Math.min(piece.until, from) },
+    { ...piece, from: Math.max(piece.from, until) },
+  ]),
+  { kind: 'break', from, until },
+];
 
 /** One scale for all days, in whole hours, so that the same hour stands below the same hour. */
 export function scaleOf(tours: readonly Tour[], left: number, right: number): TimeScale {

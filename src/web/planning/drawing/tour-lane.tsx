@@ -1,7 +1,7 @@
 import { planWords } from '../../words/plan.js';
 import { namesOf } from '../lines.js';
 import { type LimitedStay, limitedStays, type ShownPlan } from '../shown-plan.js';
-import { ANCHOR, NIGHT } from './strip-marks.js';
+import { ANCHOR, breakPath, NIGHT } from './strip-marks.js';
 import { boxesOf, clockOf, hoursOf, minutesOf, piecesOf, type TimeScale, type Tour, xOf } from './tour-geometry.js';
 
 const HEIGHT = 48;
@@ -18,7 +18,7 @@ interface LaneProps {
   readonly onOpen: (lineId: string) => void;
 }
 
-/** What one person does on one day, as a line to scale: ways dashed, work thick, time to spare blank. */
+/** What one person does on one day, as a line to scale: ways dashed, work thick, the break between two thin lines, time to spare blank. */
 export function TourLane({ tour, plan, scale, width, onOpen }: LaneProps) {
   const limited = limitedStays(tour, plan);
   const boxes = boxesOf(
@@ -34,6 +34,8 @@ export function TourLane({ tour, plan, scale, width, onOpen }: LaneProps) {
         <small>
           {[
             `${tour.leaveAt}–${tour.backAt}`,
+            tour.breakAt && planWords.breakAt(tour.breakAt.from, tour.breakAt.until),
+            tour.breakLeftOut && planWords.breakLeftOut,
             tour.onCall && planWords.onCall,
             tour.startsNear && planWords.fromNear(tour.startsNear),
             tour.endsNear && planWords.nightNear(tour.endsNear),
@@ -49,7 +51,11 @@ export function TourLane({ tour, plan, scale, width, onOpen }: LaneProps) {
             <path key={hour.minutes} d={`M${hour.x.toFixed(1)} 0V${HEIGHT}`} className="lane-hour" />
           ))}
           {piecesOf(tour).map(({ kind, from, until }) => (
-            <path key={`${kind} ${from}`} d={`M${x(from).toFixed(1)} ${LINE_Y}H${x(until).toFixed(1)}`} className={`lane-${kind}`} />
+            <path
+              key={`${kind} ${from}`}
+              d={kind === 'break' ? breakPath(x(from), x(until), LINE_Y) : `M${x(from).toFixed(1)} ${LINE_Y}H${x(until).toFixed(1)}`}
+              className={`lane-${kind}`}
+            />
           ))}
           {limited.map(({ stay, line, limit }) =>
             line?.promised ? (

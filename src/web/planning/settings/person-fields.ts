@@ -15,6 +15,9 @@ type Labelled =
   | 'mostNights'
   | 'restHours'
   | 'overtimeHoursAWeek'
+  | 'breakMinutes'
+  | 'breakFrom'
+  | 'breakUntil'
   | 'skill'
   | 'lastOn'
   | 'from'
@@ -26,6 +29,7 @@ export const SKILLS = ['skill', 'lastOn'] as const;
 export const DAYS_OFF = ['from', 'until', 'reason'] as const;
 export const ON_CALL = ['from', 'until'] as const;
 const HOURS = ['restHours', 'overtimeHoursAWeek'];
+const BREAK = ['breakMinutes', 'breakFrom', 'breakUntil'];
 const USUAL_WEEK = '12345';
 
 /** What a field is called, rows of lists included. */
@@ -45,6 +49,9 @@ export function personStart(person: Schemas['PersonPlanningView']): Record<strin
     mostNights: String(person.mostNights),
     restHours: numeral(person.restHours),
     overtimeHoursAWeek: numeral(person.overtimeHoursAWeek),
+    breakMinutes: numeral(person.breakMinutes),
+    breakFrom: person.breakFrom ?? '',
+    breakUntil: person.breakUntil ?? '',
     ...Object.fromEntries(
       person.skills.flatMap(({ skill, lastOn }, at) => [
         [rowField('skills', at, 'skill'), skill],
@@ -66,6 +73,8 @@ export function checkPerson(entries: Entries): Record<string, string> {
       if (text.trim() !== '' && readDecimal(text) === undefined) problems[name] = planningWords.needHours(label);
       continue;
     }
+    if (name === 'breakMinutes' && text.trim() !== '' && !/^\d{1,4}$/.test(text.trim())) problems[name] = planningWords.needWhole(label);
+    if (BREAK.includes(name)) continue;
     if (text.trim() === '') problems[name] = planningWords.need(label);
     else if ((name === 'latitude' || name === 'longitude') && readDecimal(text) === undefined) problems[name] = planningWords.needNumber(label);
     else if (name === 'mostNights' && !/^\d{1,4}$/.test(text.trim())) problems[name] = planningWords.needWhole(label);
@@ -86,6 +95,9 @@ export function personBody(entries: Entries): Schemas['PersonPlanningDto'] {
     mostNights: Number(text('mostNights')),
     restHours: readDecimal(text('restHours')) ?? null,
     overtimeHoursAWeek: readDecimal(text('overtimeHoursAWeek')) ?? null,
+    breakMinutes: text('breakMinutes') === '' ? null : Number(text('breakMinutes')),
+    breakFrom: text('breakFrom') === '' ? null : text('breakFrom'),
+    breakUntil: text('breakUntil') === '' ? null : text('breakUntil'),
     onCall: rowsOf(entries, 'onCall', ON_CALL).map(({ from, until }) => ({ from, until })),
     skills: rowsOf(entries, 'skills', SKILLS).map(({ skill, lastOn }) => ({ skill: skill.trim(), lastOn: lastOn === '' ? null : lastOn })),
     daysOff: rowsOf(entries, 'daysOff', DAYS_OFF).map(({ from, until, reason }) => ({ from, until, reason: reason.trim() })),

@@ -75,6 +75,9 @@ export function PersonForm({ person, isSaved, onSaved }: PersonFormProps) {
             {input('mostNights', 'text', said.nightsHint)}
             {input('restHours', 'text', said.restHint)}
             {input('overtimeHoursAWeek', 'text', said.overtimeHint)}
+            {input('breakMinutes', 'text', said.breakHint)}
+            {input('breakFrom', 'time')}
+            {input('breakUntil', 'time', said.breakUntilHint)}
           </div>
         </section>
         <RowList
