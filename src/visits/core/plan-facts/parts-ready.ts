@@ -71,17 +71,20 @@ interface Batch {
  */
 export function partsReady(work: readonly PartsOfWork[], { there, reserved, coming, known }: PartsAhead, today: Day): Map<string, PartsReady> {
   const batches = new Map<string, Batch[]>();
-  const add = (itemId: string, batch: Batch) => batches.set(itemId, [...(batches.get(itemId) ?? []), batch]);
+  const add = (itemId: string, batch: Batch) => batches.get(itemId)?.push(batch) ?? batches.set(itemId, [batch]);
   // Who reserved it takes it from there, wherever it lies.
   for (const { itemId, van, quantity, jobId } of reserved) if (jobId !== null) add(itemId, { day: null, siteId: null, van, jobId, left: quantity });
   for (const { itemId, siteId, van, quantity } of free(there, reserved)) add(itemId, { day: null, siteId, van, jobId: null, left: quantity });
   for (const { itemId, siteId, van, quantity, day } of coming) if (day !== null) add(itemId, { day, siteId, van, jobId: null, left: quantity });
+  for (const ofItem of batches.values()) ofItem.sort(firstTaken);
   const ready = new Map<string, PartsReady>();
   for (const item of [...work].sort(firstWanted)) {
     const parts = item.parts
       .filter(({ itemId }) => known.has(itemId))
       .map((part) => ({ ...part, batches: (batches.get(part.itemId) ?? []).filter((batch) => isFor(batch, item)) }));
-    const taken = parts.map((part) => ({ ...part, ...takeOf(part.batches, part.quantity, sharesOfVans(parts)) }));
+    let shares: ReadonlyMap<string, number> | undefined;
+    const sharesOf = () => (shares ??= sharesOfVans(parts));
+    const taken = parts.map((part) => ({ ...part, ...takeOf(part.batches, part.quantity, sharesOf) }));
     const short = taken.filter(({ missing }) => missing > 1e-9);
     if (short.length > 0) ready.set(item.key, { kind: 'missing', parts: short.map(({ name, missing }) => `${numeral(missing)} × ${name}`).join(', ') });
     else {
@@ -100,7 +103,7 @@ export function partsReady(work: readonly PartsOfWork[], { there, reserved, comi
 }
 
 const isFor = (batch: Batch, { siteId, jobId }: PartsOfWork) =>
-  (batch.siteId === null || batch.siteId === siteId) && (batch.jobId === null || batch.jobId === jobId);
+  batch.left > 0 && (batch.siteId === null || batch.siteId === siteId) && (batch.jobId === null || batch.jobId === jobId);
 
 /** Stock less what is reserved of it, place by place of the same kind. */
 const free = (there: readonly At[], reserved: readonly At[]): At[] =>
@@ -127,22 +130,33 @@ function sharesOfVans(parts: readonly { readonly quantity: number; readonly batc
   return shares;
 }
 
-function takeOf(batches: readonly Batch[], wanted: number, shares: ReadonlyMap<string, number>) {
+/** What is reserved, then what lies at the site, in a store, in a van, and what comes, day by day; vans are put in order by what else they hold. */
+function firstTaken(a: Batch, b: Batch): number {
+  if ((a.jobId === null) !== (b.jobId === null)) return a.jobId === null ? 1 : -1;
+  if (a.day !== b.day) return (a.day ?? '') < (b.day ?? '') ? -1 : 1;
+  return Number(a.van !== null) - Number(b.van !== null) || Number(a.siteId === null) - Number(b.siteId === null);
+}
+
+const isVanNow = ({ van, day, jobId }: Batch) => van !== null && day === null && jobId === null;
+
+/** @param sharesOf asked for only where a van is needed: most work finds its parts in a store */
+function takeOf(batches: readonly Batch[], wanted: number, sharesOf: () => ReadonlyMap<string, number>) {
   const takes: { batch: Batch; quantity: number }[] = [];
   let missing = wanted;
-  const shareOf = ({ van }: Batch) => (van === null ? Number.POSITIVE_INFINITY : (shares.get(van.personId) ?? 0));
-  const order = [...batches].sort(
-    (a, b) =>
-      Number(a.jobId === null) - Number(b.jobId === null) ||
-      (a.day ?? '').localeCompare(b.day ?? '') ||
-      Number(a.siteId === null) - Number(b.siteId === null) ||
-      (shareOf(a) === shareOf(b) ? b.left - a.left : shareOf(b) - shareOf(a)),
-  );
-  for (const batch of order) {
+  const take = (batch: Batch) => {
     const quantity = Math.min(batch.left, missing);
-    if (quantity <= 0) continue;
+    if (quantity <= 0) return;
     takes.push({ batch, quantity });
     missing -= quantity;
+  };
+  const vans = batches.findIndex(isVanNow);
+  const rest = vans < 0 ? batches.length : vans;
+  for (const batch of batches.slice(0, rest)) take(batch);
+  if (missing > 0 && vans >= 0) {
+    const shares = sharesOf();
+    const shareOf = ({ van }: Batch) => shares.get(van?.personId ?? '') ?? 0;
+    for (const batch of batches.filter(isVanNow).sort((a, b) => shareOf(b) - shareOf(a) || b.left - a.left)) take(batch);
+    for (const batch of batches.slice(rest).filter((each) => !isVanNow(each))) take(batch);
   }
   return { takes, missing };
 }
