@@ -14,6 +14,7 @@ import { FindPlan } from './planning/find-plan.js';
 import { PlanFactsReader } from './planning/plan-facts-reader.js';
 import { PlanList } from './planning/plan-list.js';
 import { PlanSearch } from './planning/plan-search.js';
+import { PlanWriter } from './planning/plan-writer.repository.js';
 import { PlanningController } from './planning/planning.controller.js';
 import { PlanningData } from './planning/planning-data.js';
 import { PlansController } from './planning/plans.controller.js';
@@ -52,6 +53,7 @@ import { WorkOfVisit } from './work-of-visit.js';
     Plans,
     PlanSearch,
     PlanVisit,
+    PlanWriter,
     PromiseVisit,
     Rates,
     Replan,

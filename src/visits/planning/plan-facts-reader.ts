@@ -22,6 +22,8 @@ const HOUR_MS = 3_600_000;
 /** What a plan is made from, and what it knew of the visits that are there. */
 export interface FactsForPlan extends PlanFacts {
   readonly visitsThere: readonly VisitToKeep[];
+  /** Of sites whose position is not known, too */
+  readonly siteNames: ReadonlyMap<string, string>;
   /** People of whom planning knows neither home nor shifts */
   readonly peopleLeftOut: readonly string[];
   /** Why ways are estimated that should not be; null: none is */
@@ -44,7 +46,8 @@ export class PlanFactsReader {
     const { prisma } = this.database;
     const everybody = await peopleToSend(prisma);
     const people = everybody.flatMap(personFacts);
-    const sites = (await sitesToVisit(prisma)).flatMap(siteFacts);
+    const everywhere = await sitesToVisit(prisma);
+    const sites = everywhere.flatMap(siteFacts);
     const { rates, reckoningCurrency } = await this.rates.forPlans(prisma);
     const found = [...(await jobsToPlace(prisma)), ...(await duesToPlace(prisma, lastDay))];
     const priced = rates?.currency === reckoningCurrency ? await this.withWaiting(found, firstDay, days) : found;
@@ -64,6 +67,7 @@ export class PlanFactsReader {
       visits: visitsThere.map((visit) => visitFacts(visit, keepUntil)),
       visitsThere,
       visitsBefore: await this.beforeInWeek(firstDay, people),
+      siteNames: new Map(everywhere.map(({ id, name }) => [id, name])),
       travel: table,
       travelSaid,
       peopleLeftOut: everybody.flatMap(({ id, name }) => (known.has(id) ? [] : [name])),

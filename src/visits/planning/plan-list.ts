@@ -3,6 +3,7 @@ import { Database, NotFound, type PageQuery, readCursor, toPage, viewOf } from '
 import type { KindOfCost } from '../core/plan-facts/cost-by-kind.js';
 import type { PlaceInPlan, PlanChange } from '../core/plan-facts/plan-changes.js';
 import type { PlanRates } from '../core/plan-facts/plan-prices.js';
+import type { FactsForPlan } from './plan-facts-reader.js';
 import {
   NotInPlanView,
   PlaceInPlanView,
@@ -23,6 +24,7 @@ import {
   PlanView,
   PlanWorkView,
 } from './plan-views.dto.js';
+import type { PlanToStore, StoredKeys } from './plan-writer.repository.js';
 import type { StoredCost, StoredPerson, StoredTour, StoredWhy } from './stored-plan.js';
 import { findPlan, plansPage, type StoredPlan } from './stored-plans.repository.js';
 
@@ -48,9 +50,33 @@ export class PlanList {
     if (plan === null) throw new NotFound('plan', id);
     return planView(plan);
   }
+
+  /** A plan that was stored a moment ago, from what is known of it: its lines, which may be thousands, need not be read again. */
+  async justStored(
+    { id, no, lineIds }: StoredKeys,
+    { plan, lines, leftOut }: PlanToStore,
+    { siteNames, visitsThere }: FactsForPlan,
+    replaces: StoredPlan['replaces'],
+  ): Promise<PlanView> {
+    const visitNos = new Map(visitsThere.map((visit) => [visit.id, visit.no]));
+    const siteOf = (siteId: string) => ({ name: siteNames.get(siteId) ?? '' });
+    if ([...lines, ...leftOut].some(({ siteId }) => !siteNames.has(siteId))) return this.read(id);
+    return planView({
+      ...plan,
+      id,
+      no,
+      replaces,
+      replacedBy: null,
+      lines: lines.map((line, at) => {
+        const visitNo = line.visitId === null ? undefined : visitNos.get(line.visitId);
+        return { ...line, id: lineIds[at] ?? '', site: siteOf(line.siteId), visit: visitNo === undefined ? null : { no: visitNo }, acceptance: null };
+      }),
+      leftOut: leftOut.map((item) => ({ ...item, site: siteOf(item.siteId) })),
+    });
+  }
 }
 
-export function planView(plan: StoredPlan): PlanView {
+function planView(plan: StoredPlan): PlanView {
   const { id, no, madeAt, madeBy, days, seed, seconds, keepHours, replacesId, replaces, replacedBy, lines, leftOut } = plan;
   return viewOf(PlanView, {
     id,

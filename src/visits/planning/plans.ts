@@ -5,8 +5,8 @@ import { FindPlan } from './find-plan.js';
 import { PlanFactsReader } from './plan-facts-reader.js';
 import { PlanList } from './plan-list.js';
 import type { PlanView } from './plan-views.dto.js';
+import { PlanWriter } from './plan-writer.repository.js';
 import type { PlanDto } from './plans.dto.js';
-import { addPlan } from './stored-plans.repository.js';
 
 /** Where nothing else is asked for. */
 export const USUAL = { days: 14, seconds: 3, seed: 1, keepHours: 24 };
@@ -18,6 +18,7 @@ export class Plans {
     private readonly facts: PlanFactsReader,
     private readonly finder: FindPlan,
     private readonly keyed: KeyedWork,
+    private readonly writer: PlanWriter,
     private readonly list: PlanList,
     private readonly clock: Clock,
   ) {}
@@ -32,12 +33,11 @@ export class Plans {
     this.finder.getReady();
     const facts = await this.facts.read(firstDay, days, keepHours);
     const { lines, leftOut, ...found } = await this.finder.find(facts, seed, seconds, new Map(), stopped);
-    const { id } = await this.keyed.run(key, async (tx) => {
-      const who = { madeAt: this.clock.now(), madeById: caller.id, madeBy: caller.name };
-      const { peopleLeftOut, travelSaid } = facts;
-      const how = { firstDay, days, seed, seconds, keepHours, replacesId: null, asked: {}, changes: [], peopleLeftOut, travelSaid };
-      return { id: await addPlan(tx, { ...who, ...how, ...found }, lines, leftOut) };
-    });
-    return this.list.read(id);
+    const who = { madeAt: this.clock.now(), madeById: caller.id, madeBy: caller.name };
+    const { peopleLeftOut, travelSaid } = facts;
+    const how = { firstDay, days, seed, seconds, keepHours, replacesId: null, asked: {}, changes: [], peopleLeftOut, travelSaid };
+    const plan = { plan: { ...who, ...how, ...found }, lines, leftOut };
+    const { id, keys } = await this.writer.store(key, plan);
+    return keys === null ? this.list.read(id) : this.list.justStored(keys, plan, facts, null);
   }
 }

@@ -7,9 +7,11 @@ import { FindPlan } from './find-plan.js';
 import { type FactsForPlan, PlanFactsReader } from './plan-facts-reader.js';
 import { PlanList } from './plan-list.js';
 import type { PlanView } from './plan-views.dto.js';
+import { PlanWriter } from './plan-writer.repository.js';
 import type { ReplanDto } from './plans.dto.js';
+import { wasReplaced } from './plans.errors.js';
 import { USUAL } from './plans.js';
-import { addPlan, findPlan, holdPlan, type StoredPlan } from './stored-plans.repository.js';
+import { findPlan, type StoredPlan } from './stored-plans.repository.js';
 import { placesIn, workOfFound, workOfStored } from './work-of-plan.js';
 
 /** Plans anew from a plan that is there, with what has become known since. The plan that it replaces stays as it was, also where the search fails. */
@@ -20,6 +22,7 @@ export class Replan {
     private readonly facts: PlanFactsReader,
     private readonly finder: FindPlan,
     private readonly keyed: KeyedWork,
+    private readonly writer: PlanWriter,
     private readonly list: PlanList,
     private readonly clock: Clock,
   ) {}
@@ -31,7 +34,7 @@ export class Replan {
     const since = sinceOf(input);
     const plan = await findPlan(this.database.prisma, planId);
     if (plan === null) throw new NotFound('plan', planId);
-    refuseReplaced(plan);
+    if (plan.replacedBy !== null) throw wasReplaced(plan.no, plan.replacedBy.no);
     const { firstDay, days } = this.daysOf(plan, input);
     this.finder.getReady();
     const read = await this.facts.read(firstDay, days, keepHours);
@@ -41,16 +44,12 @@ export class Replan {
     const facts: FactsForPlan = withChanges({ ...read, earlier }, since);
     const { lines, leftOut, ...found } = await this.finder.find(facts, seed, seconds, before);
     const changes = planChanges(workOfStored(plan), workOfFound({ ...found, lines, leftOut }, facts), since);
-    const { id } = await this.keyed.run(key, async (tx) => {
-      await holdPlan(tx, planId);
-      const now = await findPlan(tx, planId);
-      if (now !== null) refuseReplaced(now);
-      const who = { madeAt: this.clock.now(), madeById: caller.id, madeBy: caller.name };
-      const { peopleLeftOut, travelSaid } = facts;
-      const how = { firstDay, days, seed, seconds, keepHours, replacesId: planId, asked: since, changes, peopleLeftOut, travelSaid };
-      return { id: await addPlan(tx, { ...who, ...how, ...found }, lines, leftOut) };
-    });
-    return this.list.read(id);
+    const who = { madeAt: this.clock.now(), madeById: caller.id, madeBy: caller.name };
+    const { peopleLeftOut, travelSaid } = facts;
+    const how = { firstDay, days, seed, seconds, keepHours, replacesId: planId, asked: since, changes, peopleLeftOut, travelSaid };
+    const anew = { plan: { ...who, ...how, ...found }, lines, leftOut };
+    const { id, keys } = await this.writer.store(key, anew);
+    return keys === null ? this.list.read(id) : this.list.justStored(keys, anew, facts, { no: plan.no });
   }
 
   /** To the last day of the plan, unless others are asked for. */
@@ -74,11 +73,6 @@ function sinceOf({ absences = [], longWork = [], lateParts = [], urgentIds = [] 
     lateParts: lateParts.map(({ id, from }) => ({ id, from })),
     urgentIds,
   };
-}
-
-function refuseReplaced({ no, replacedBy }: StoredPlan): void {
-  if (replacedBy === null) return;
-  throw new Conflict(`Plan ${no} was replaced by plan ${replacedBy.no} meanwhile: look at that one, and plan anew from there`);
 }
 
 function refuseUnknown({ people, work, visits }: FactsForPlan, { absences, longWork, lateParts, urgentIds }: KnownSince): void {

@@ -1,4 +1,4 @@
-import { newId, type Reader } from '../../app/index.js';
+import type { Reader } from '../../app/index.js';
 import type { PlanChange } from '../core/plan-facts/plan-changes.js';
 import type { PlanRates } from '../core/plan-facts/plan-prices.js';
 import type { PlanVerdict, StoredCost, StoredPerson, StoredTour, StoredWas, StoredWhy, StoredWork } from './stored-plan.js';
@@ -53,32 +53,6 @@ export interface LeftOutColumns {
   readonly reason: string;
 }
 
-const withId = <Row extends object>(row: Row) => ({ ...row, id: newId() });
-
-/** Stores a plan; three statements of one text each, however long it is: the values of thousands of lines would cost more to bind than to store. */
-export async function addPlan(tx: Reader, plan: PlanColumns, lines: readonly LineColumns[], leftOut: readonly LeftOutColumns[]): Promise<string> {
-  const id = newId();
-  await tx.$executeRaw`
-    INSERT INTO visit_plan (id, replaces_id, made_at, made_by_id, made_by, first_day, days, seed, seconds, keep_hours, verdict, asked, costs, tours, changes, people_left_out, travel_said,
-                            rates)
-    SELECT ${id}::uuid, "replacesId", "madeAt", "madeById", "madeBy", "firstDay", days, seed, seconds, "keepHours", verdict, asked, costs, tours, changes, "peopleLeftOut", "travelSaid", rates
-      FROM jsonb_to_record(${JSON.stringify(plan)}::jsonb)
-        AS p("replacesId" uuid, "madeAt" timestamptz, "madeById" uuid, "madeBy" text, "firstDay" date, days int, seed int, seconds int, "keepHours" int, verdict text, asked jsonb,
-             costs jsonb, tours jsonb, changes jsonb, "peopleLeftOut" jsonb, "travelSaid" text, rates jsonb)`;
-  await tx.$executeRaw`
-    INSERT INTO plan_line (id, plan_id, place, change, visit_id, visit_version, promised, was, site_id, on_day, start_time, end_time, travel_minutes, work_minutes, people, work, reason, why)
-    SELECT id, ${id}::uuid, place, change, "visitId", "visitVersion", promised, was, "siteId", "onDay", "startTime", "endTime", "travelMinutes", "workMinutes", people, work, reason, why
-      FROM jsonb_to_recordset(${JSON.stringify(lines.map(withId))}::jsonb)
-        AS l(id uuid, place int, change text, "visitId" uuid, "visitVersion" int, promised boolean, was jsonb, "siteId" uuid, "onDay" date, "startTime" text, "endTime" text,
-             "travelMinutes" int, "workMinutes" int, people jsonb, work jsonb, reason text, why jsonb)`;
-  await tx.$executeRaw`
-    INSERT INTO plan_left_out (id, plan_id, place, kind, work_id, site_id, text, urgent, promised, reason)
-    SELECT id, ${id}::uuid, place, kind, "workId", "siteId", text, urgent, promised, reason
-      FROM jsonb_to_recordset(${JSON.stringify(leftOut.map(withId))}::jsonb)
-        AS l(id uuid, place int, kind text, "workId" uuid, "siteId" uuid, text text, urgent boolean, promised boolean, reason text)`;
-  return id;
-}
-
 export interface StoredLine extends LineColumns {
   readonly id: string;
   readonly site: { readonly name: string };
@@ -99,36 +73,51 @@ export interface StoredPlan extends PlanColumns {
   readonly leftOut: readonly StoredLeftOut[];
 }
 
-/** Null: there is none. One text for all: thousands of lines are read from it many times sooner than from as many rows. */
+/** Null: there is none. */
 export async function findPlan(reader: Reader, id: string): Promise<StoredPlan | null> {
-  const [row] = await reader.$queryRaw<{ plan: string; lines: string; leftOut: string }[]>`
-    SELECT json_build_object('id', p.id, 'no', p.no, 'replacesId', p.replaces_id, 'madeAt', p.made_at, 'madeById', p.made_by_id, 'madeBy', p.made_by, 'firstDay', p.first_day,
-             'days', p.days, 'seed', p.seed, 'seconds', p.seconds, 'keepHours', p.keep_hours, 'verdict', p.verdict, 'asked', p.asked, 'costs', p.costs, 'rates', p.rates, 'tours', p.tours,
-             'changes', p.changes, 'peopleLeftOut', p.people_left_out, 'travelSaid', p.travel_said,
-             'replaces', CASE WHEN earlier.id IS NOT NULL THEN json_build_object('no', earlier.no) END,
-             'replacedBy', CASE WHEN later.id IS NOT NULL THEN json_build_object('id', later.id, 'no', later.no) END)::text AS plan,
-           (SELECT coalesce(json_agg(json_build_object('id', l.id, 'place', l.place, 'change', l.change, 'visitId', l.visit_id, 'visitVersion', l.visit_version, 'promised', l.promised,
-                     'was', l.was, 'siteId', l.site_id, 'onDay', l.on_day, 'startTime', l.start_time, 'endTime', l.end_time, 'travelMinutes', l.travel_minutes,
-                     'workMinutes', l.work_minutes, 'people', l.people, 'work', l.work, 'reason', l.reason, 'why', l.why, 'site', json_build_object('name', s.name),
-                     'visit', CASE WHEN v.id IS NOT NULL THEN json_build_object('no', v.no) END,
-                     'acceptance', CASE WHEN a.line_id IS NOT NULL
-                       THEN json_build_object('at', a.at, 'by', a.by, 'visitId', a.visit_id, 'visit', json_build_object('no', made.no)) END) ORDER BY l.place), '[]')::text
-              FROM plan_line l JOIN site s ON s.id = l.site_id LEFT JOIN visit v ON v.id = l.visit_id
-              LEFT JOIN plan_acceptance a ON a.line_id = l.id LEFT JOIN visit made ON made.id = a.visit_id WHERE l.plan_id = p.id) AS lines,
-           (SELECT coalesce(json_agg(json_build_object('place', o.place, 'kind', o.kind, 'workId', o.work_id, 'siteId', o.site_id, 'text', o.text, 'urgent', o.urgent,
-                     'promised', o.promised, 'reason', o.reason, 'site', json_build_object('name', s.name)) ORDER BY o.place), '[]')::text
-              FROM plan_left_out o JOIN site s ON s.id = o.site_id WHERE o.plan_id = p.id) AS "leftOut"
+  const [plan] = await reader.$queryRaw<
+    (PlanColumns & { id: string; no: number; replacesNo: number | null; replacedById: string | null; replacedByNo: number | null })[]
+  >`
+    SELECT p.id, p.no, p.replaces_id AS "replacesId", p.made_at AS "madeAt", p.made_by_id AS "madeById", p.made_by AS "madeBy", p.first_day::text AS "firstDay", p.days, p.seed, p.seconds,
+           p.keep_hours AS "keepHours", p.verdict, p.asked, p.costs, p.rates, p.tours, p.changes, p.people_left_out AS "peopleLeftOut", p.travel_said AS "travelSaid",
+           earlier.no AS "replacesNo", later.id AS "replacedById", later.no AS "replacedByNo"
       FROM visit_plan p LEFT JOIN visit_plan earlier ON earlier.id = p.replaces_id LEFT JOIN visit_plan later ON later.replaces_id = p.id WHERE p.id = ${id}::uuid`;
-  if (row === undefined) return null;
-  const plan = JSON.parse(row.plan) as Omit<StoredPlan, 'madeAt' | 'lines' | 'leftOut'> & { madeAt: string };
-  const lines = JSON.parse(row.lines) as (Omit<StoredLine, 'acceptance'> & {
-    acceptance: (Omit<NonNullable<StoredLine['acceptance']>, 'at'> & { at: string }) | null;
-  })[];
+  if (plan === undefined) return null;
+  const lines = await reader.$queryRaw<LineRow[]>`
+    SELECT l.id, l.place, l.change, l.visit_id AS "visitId", l.visit_version AS "visitVersion", l.promised, l.was, l.site_id AS "siteId", l.on_day::text AS "onDay",
+           l.start_time AS "startTime", l.end_time AS "endTime", l.travel_minutes AS "travelMinutes", l.work_minutes AS "workMinutes", l.people, l.work, l.reason, l.why,
+           s.name AS "siteName", v.no AS "visitNo", a.at AS "acceptedAt", a.by AS "acceptedBy", made.id AS "madeVisitId", made.no AS "madeVisitNo"
+      FROM plan_line l JOIN site s ON s.id = l.site_id LEFT JOIN visit v ON v.id = l.visit_id
+      LEFT JOIN plan_acceptance a ON a.line_id = l.id LEFT JOIN visit made ON made.id = a.visit_id WHERE l.plan_id = ${id}::uuid ORDER BY l.place`;
+  const leftOut = await reader.$queryRaw<(LeftOutColumns & { siteName: string })[]>`
+    SELECT o.place, o.kind, o.work_id AS "workId", o.site_id AS "siteId", o.text, o.urgent, o.promised, o.reason, s.name AS "siteName"
+      FROM plan_left_out o JOIN site s ON s.id = o.site_id WHERE o.plan_id = ${id}::uuid ORDER BY o.place`;
+  const { replacesNo, replacedById, replacedByNo, ...columns } = plan;
   return {
-    ...plan,
-    madeAt: new Date(plan.madeAt),
-    lines: lines.map(({ acceptance, ...line }) => ({ ...line, acceptance: acceptance === null ? null : { ...acceptance, at: new Date(acceptance.at) } })),
-    leftOut: JSON.parse(row.leftOut) as StoredLeftOut[],
+    ...columns,
+    replaces: replacesNo === null ? null : { no: replacesNo },
+    replacedBy: replacedById === null || replacedByNo === null ? null : { id: replacedById, no: replacedByNo },
+    lines: lines.map(lineOf),
+    leftOut: leftOut.map(({ siteName, ...item }) => ({ ...item, site: { name: siteName } })),
+  };
+}
+
+interface LineRow extends LineColumns {
+  readonly id: string;
+  readonly siteName: string;
+  readonly visitNo: number | null;
+  readonly acceptedAt: Date | null;
+  readonly acceptedBy: string;
+  readonly madeVisitId: string;
+  readonly madeVisitNo: number;
+}
+
+function lineOf({ siteName, visitNo, acceptedAt, acceptedBy, madeVisitId, madeVisitNo, ...line }: LineRow): StoredLine {
+  return {
+    ...line,
+    site: { name: siteName },
+    visit: visitNo === null ? null : { no: visitNo },
+    acceptance: acceptedAt === null ? null : { at: acceptedAt, by: acceptedBy, visitId: madeVisitId, visit: { no: madeVisitNo } },
   };
 }
 
