@@ -75,6 +75,8 @@ export function PersonForm({ person, isSaved, onSaved }: PersonFormProps) {
             {input('mostNights', 'text', said.nightsHint)}
             {input('restHours', 'text', said.restHint)}
             {input('overtimeHoursAWeek', 'text', said.overtimeHint)}
+          </div>
+          <div className="fields">
             {input('breakMinutes', 'text', said.breakHint)}
             {input('breakFrom', 'time')}
             {input('breakUntil', 'time', said.breakUntilHint)}
