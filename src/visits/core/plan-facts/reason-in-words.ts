@@ -3,6 +3,7 @@ import type { LeftOutReason } from '../planner/why-left-out.js';
 /**
  * Why work is not in a plan, and what to change.
  *
+ * @example reasonInWords('no parts', { skills: [], minutes: 60 }, [{ name: 'Ada' }, { name: 'Bo' }]) // => "its parts are not there in time: have them sent sooner, or plan more days. Some of them are in the van of Ada and of Bo"
  * @example reasonInWords('handover', { skills: [], minutes: 60 }, [{ name: 'Ada' }]) // => "its parts are in the van of Ada, and who can do it has them too late after a hand-over: have them handed over sooner, or plan more days"
  * @example reasonInWords('nobody has the skill', { skills: ['Pumps'], minutes: 60 }) // => "nobody has every skill that it takes (Pumps): enter it with somebody, or send help"
  */
@@ -13,7 +14,7 @@ export function reasonInWords(
 ): string {
   switch (reason) {
     case 'no parts':
-      return 'its parts are not there in time: have them sent sooner, or plan more days';
+      return `its parts are not there in time: have them sent sooner, or plan more days${vans.length === 0 ? '' : `. Some of them are in the van of ${namesOf(vans)}`}`;
     case 'nobody has the skill':
       return skills.length === 0
         ? 'nobody can be sent: enter homes and shifts of people'
@@ -33,7 +34,7 @@ export function reasonInWords(
     case 'no second person':
       return 'two people are needed, and no two who may enter the site work on the same day';
     case 'handover':
-      return `its parts are in the van of ${vans.map(({ name }) => name).join(' and of ')}, and who can do it has them too late after a hand-over: have them handed over sooner, or plan more days`;
+      return `its parts are in the van of ${namesOf(vans)}, and who can do it has them too late after a hand-over: have them handed over sooner, or plan more days`;
     case 'promise cannot be kept':
       return 'those who are to go cannot be there then: on that day they are off, on other work, or the way there and back does not fit the shift with its rest and overtime. Shift it, or send somebody else';
     case 'rest':
@@ -50,3 +51,5 @@ export function reasonInWords(
       return 'other work takes the room that there is, or the way there and back does not fit a shift: plan more days, more people or a longer shift';
   }
 }
+
+const namesOf = (vans: readonly { readonly name: string }[]) => vans.map(({ name }) => name).join(' and of ');
