@@ -11,9 +11,8 @@ import type { VisitBefore } from '../core/plan-facts/overtime-before.js';
 import { partsReady } from '../core/plan-facts/parts-ready.js';
 import { visitSpan } from '../core/visit-span.js';
 import { Travel } from '../travel/travel.js';
-import { accessOf } from './access/access.js';
-import { duesToPlace, jobsToPlace, partsOfWork, type VisitToKeep, visitsToKeep, type WorkRow } from './plan-facts.repository.js';
-import { type PersonToRead, peopleToSend, type SiteToRead, sitesToVisit } from './planning-data.repository.js';
+import { duesToPlace, jobsToPlace, partsOfWork, type SiteRow, sitesOfPlan, type VisitToKeep, visitsToKeep, type WorkRow } from './plan-facts.repository.js';
+import { type PersonToRead, peopleToSend } from './planning-data.repository.js';
 import { Rates } from './rates/rates.js';
 import { visitsBefore } from './visits-before.repository.js';
 
@@ -43,17 +42,24 @@ export class PlanFactsReader {
 
   async read(firstDay: string, days: number, keepHours: number): Promise<FactsForPlan> {
     const lastDay = dayPlus(firstDay, days - 1);
-    const { prisma } = this.database;
-    const everybody = await peopleToSend(prisma);
+    const { prisma, pool } = this.database;
+    const [everybody, everywhere, { rates, reckoningCurrency }, jobs, dues, visitsThere] = await Promise.all([
+      peopleToSend(prisma),
+      sitesOfPlan(pool),
+      this.rates.forPlans(prisma),
+      jobsToPlace(prisma),
+      duesToPlace(pool, lastDay),
+      visitsToKeep(prisma, firstDay, lastDay),
+    ]);
     const people = everybody.flatMap(personFacts);
-    const everywhere = await sitesToVisit(prisma);
-    const sites = everywhere.flatMap(siteFacts);
-    const { rates, reckoningCurrency } = await this.rates.forPlans(prisma);
-    const found = [...(await jobsToPlace(prisma)), ...(await duesToPlace(prisma, lastDay))];
+    const sites = everywhere.flatMap(positioned);
+    const found = [...jobs, ...dues];
     const priced = rates?.currency === reckoningCurrency ? await this.withWaiting(found, firstDay, days) : found;
-    const work = await this.withParts(priced);
-    const visitsThere = await visitsToKeep(prisma, firstDay, lastDay);
-    const { table, fault: travelSaid } = await this.travel.forPlan(people, sites);
+    const [before, { table, fault: travelSaid }, work] = await Promise.all([
+      this.beforeInWeek(firstDay, people),
+      this.travel.forPlan(people, sites),
+      this.withParts(priced),
+    ]);
     const keepUntil = this.clock.now().getTime() + keepHours * HOUR_MS;
     const known = new Set(people.map(({ id }) => id));
     return {
@@ -66,7 +72,7 @@ export class PlanFactsReader {
       rates,
       visits: visitsThere.map((visit) => visitFacts(visit, keepUntil)),
       visitsThere,
-      visitsBefore: await this.beforeInWeek(firstDay, people),
+      visitsBefore: before,
       siteNames: new Map(everywhere.map(({ id, name }) => [id, name])),
       travel: table,
       travelSaid,
@@ -82,7 +88,7 @@ export class PlanFactsReader {
   }
 
   /** Work with what waiting costs, where all of it comes from forecasts and all of their prices are known. */
-  private async withWaiting(work: readonly WorkRow[], firstDay: string, days: number): Promise<WorkFacts[]> {
+  private async withWaiting(work: readonly WorkRow[], firstDay: string, days: number): Promise<WorkRow[]> {
     const extras = await this.waiting.extraByDay([...new Set(work.flatMap(({ outlookIds }) => outlookIds ?? []))]);
     return work.map((item) => {
       const own = item.outlookIds?.map((id) => extras.get(id)) ?? [undefined];
@@ -92,12 +98,14 @@ export class PlanFactsReader {
   }
 
   /** Work with the day from which on its parts are there. */
-  private async withParts(work: readonly WorkFacts[]): Promise<WorkFacts[]> {
+  private async withParts(work: readonly WorkRow[]): Promise<WorkFacts[]> {
     const { prisma } = this.database;
-    const idsOf = (kind: WorkFacts['kind']) => work.flatMap((item) => (item.kind === kind ? [item.id] : []));
-    const rows = group(await partsOfWork(prisma, idsOf('job'), idsOf('due')), ({ workId }) => workId);
-    const itemIds = [...new Set([...rows.values()].flat().map(({ itemId }) => itemId))];
-    if (itemIds.length === 0) return [...work];
+    const idsOf = (kind: WorkFacts['kind']) => work.flatMap((item) => (item.kind === kind && item.hasSheet ? [item.id] : []));
+    const [jobIds, dueIds] = [idsOf('job'), idsOf('due')];
+    const parts = jobIds.length + dueIds.length === 0 ? [] : await partsOfWork(prisma, jobIds, dueIds);
+    if (parts.length === 0) return [...work];
+    const rows = group(parts, ({ workId }) => workId);
+    const itemIds = [...new Set(parts.map(({ itemId }) => itemId))];
     const asked = work.map((item) => ({
       key: item.id,
       siteId: item.siteId,
@@ -133,12 +141,8 @@ function personFacts({ id, name, planning }: PersonToRead): PersonFacts[] {
   return [{ id, name, latitude, longitude, ...hours, skills, daysOff, onCall }];
 }
 
-function siteFacts({ id, name, latitude, longitude, planning }: SiteToRead): SiteFacts[] {
-  if (latitude === null || longitude === null) return [];
-  const windows = (planning?.windows ?? []) as unknown as SiteFacts['windows'];
-  const { noticeDays, inductions, ferry, openMonths } = accessOf(planning);
-  const usual = { windows, extraMinutes: planning?.extraMinutes ?? 0, mayWorkAlone: planning?.mayWorkAlone ?? true };
-  return [{ id, name, latitude, longitude, ...usual, noticeDays, inductions, ferry, openMonths }];
+function positioned({ latitude, longitude, ...site }: SiteRow): SiteFacts[] {
+  return latitude === null || longitude === null ? [] : [{ ...site, latitude, longitude }];
 }
 
 /** Day by day of the plan, of all forecasts together; beyond the two years of a forecast it stays as on its last day. */

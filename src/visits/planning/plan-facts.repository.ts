@@ -1,10 +1,13 @@
+import type pg from 'pg';
 import type { Reader } from '../../app/index.js';
 import type { VisitState } from '../../shared/work.js';
-import type { VisitFacts, WorkFacts } from '../core/plan-facts/facts.js';
+import type { SiteFacts, VisitFacts, WorkFacts } from '../core/plan-facts/facts.js';
 
 export interface WorkRow extends WorkFacts {
   /** Of the forecasts that all of it comes from; null: some of it comes from elsewhere */
   readonly outlookIds: readonly string[] | null;
+  /** A sheet says what some of it takes */
+  readonly hasSheet: boolean;
 }
 
 type FoundRow = Omit<WorkRow, 'kind' | 'partsFromOn'>;
@@ -13,32 +16,61 @@ type FoundRow = Omit<WorkRow, 'kind' | 'partsFromOn'>;
 export async function jobsToPlace(reader: Reader): Promise<WorkRow[]> {
   const rows = await reader.$queryRaw<FoundRow[]>`
     SELECT j.id, j.site_id AS "siteId", 'Job ' || j.no || ': ' || j.title || ', ' || s.name AS text, coalesce(b.severity IN ('danger', 'no water'), false) AS urgent,
-           to_char(j.earliest_on, 'YYYY-MM-DD') AS "earliestOn", to_char(j.best_on, 'YYYY-MM-DD') AS "bestOn", to_char(j.latest_on, 'YYYY-MM-DD') AS "latestOn", t.tasks, t."outlookIds"
+           to_char(j.earliest_on, 'YYYY-MM-DD') AS "earliestOn", to_char(j.best_on, 'YYYY-MM-DD') AS "bestOn", to_char(j.latest_on, 'YYYY-MM-DD') AS "latestOn", t.tasks, t."outlookIds",
+           coalesce(t."hasSheet", false) AS "hasSheet"
       FROM job j JOIN skid s ON s.id = j.skid_id JOIN site ON site.id = j.site_id AND site.ended_on IS NULL LEFT JOIN breakdown b ON b.job_id = j.id
       LEFT JOIN visit v ON v.id = j.visit_id AND v.state NOT IN ('finished', 'called off')
       CROSS JOIN LATERAL (
         SELECT coalesce(jsonb_agg(jsonb_build_object('minutes', coalesce(t.expected_minutes, v.usual_minutes), 'crew', coalesce(v.crew, 1),
                  'skills', to_jsonb(coalesce(v.skills || v.certificates, '{}')))), '[{"minutes": null, "crew": 1, "skills": []}]') AS tasks,
-               CASE WHEN bool_and(t.outlook_id IS NOT NULL) THEN array_agg(DISTINCT t.outlook_id::text) END AS "outlookIds"
+               CASE WHEN bool_and(t.outlook_id IS NOT NULL) THEN array_agg(DISTINCT t.outlook_id::text) END AS "outlookIds",
+               bool_or(v.id IS NOT NULL) AS "hasSheet"
           FROM job_task t LEFT JOIN task_sheet_version v ON v.id = t.sheet_version_id WHERE t.job_id = j.id AND t.outcome IS DISTINCT FROM 'done') t
      WHERE j.state = 'open' AND v.id IS NULL ORDER BY j.no`;
   return rows.map((row) => ({ ...row, kind: 'job', partsFromOn: null }));
 }
 
-/** Dues whose best day comes by a day and that no job holds, with what their sheets say. */
-export async function duesToPlace(reader: Reader, until: string): Promise<WorkRow[]> {
-  const rows = await reader.$queryRaw<FoundRow[]>`
-    SELECT d.id, s.site_id AS "siteId", concat_ws(', ', d.task, p.name, s.name) AS text, false AS urgent,
-           to_char(d.earliest_on, 'YYYY-MM-DD') AS "earliestOn", to_char(d.best_on, 'YYYY-MM-DD') AS "bestOn", to_char(d.latest_on, 'YYYY-MM-DD') AS "latestOn",
-           jsonb_build_array(jsonb_build_object('minutes', coalesce(d.expected_minutes, v.usual_minutes), 'crew', coalesce(v.crew, 1),
-             'skills', to_jsonb(coalesce(v.skills || v.certificates, '{}')))) AS tasks, CASE WHEN d.outlook_id IS NOT NULL THEN ARRAY[d.outlook_id::text] END AS "outlookIds"
-      FROM due d JOIN skid s ON s.no = d.skid_no AND s.ended_on IS NULL LEFT JOIN position p ON p.id = d.position_id
-      LEFT JOIN LATERAL (SELECT * FROM task_sheet_version WHERE task_sheet_id = d.task_sheet_id ORDER BY no DESC LIMIT 1) v ON true
-     WHERE d.best_on <= ${until}::date AND NOT EXISTS (
-       SELECT 1 FROM job j JOIN job_task t ON t.job_id = j.id
-        WHERE j.skid_id = s.id AND j.state NOT IN ('finished', 'dropped') AND t.outcome IS NULL AND t.task = d.task AND t.position_id IS NOT DISTINCT FROM d.position_id)
-     ORDER BY d.best_on, d.id`;
-  return rows.map((row) => ({ ...row, kind: 'due', partsFromOn: null }));
+interface DueRow extends Pick<WorkRow, 'id' | 'siteId' | 'text' | 'earliestOn' | 'bestOn' | 'latestOn' | 'hasSheet'> {
+  readonly minutes: number | null;
+  readonly crew: number;
+  readonly skills: readonly string[];
+  readonly outlookId: string | null;
+}
+
+/** Dues whose best day comes by a day and that no job holds, with what their sheets say. They are thousands: rows of `pg` itself are read several times sooner. */
+export async function duesToPlace(pool: pg.Pool, until: string): Promise<WorkRow[]> {
+  const { rows } = await pool.query<DueRow>(
+    `SELECT d.id, s.site_id AS "siteId", concat_ws(', ', d.task, p.name, s.name) AS text, d.earliest_on::text AS "earliestOn", d.best_on::text AS "bestOn", d.latest_on::text AS "latestOn",
+            coalesce(d.expected_minutes, v.usual_minutes) AS minutes, coalesce(v.crew, 1) AS crew, coalesce(v.skills || v.certificates, '{}') AS skills, d.outlook_id AS "outlookId",
+            v.id IS NOT NULL AS "hasSheet"
+       FROM due d JOIN skid s ON s.no = d.skid_no AND s.ended_on IS NULL LEFT JOIN position p ON p.id = d.position_id
+       LEFT JOIN (SELECT DISTINCT ON (task_sheet_id) * FROM task_sheet_version ORDER BY task_sheet_id, no DESC) v ON v.task_sheet_id = d.task_sheet_id
+      WHERE d.best_on <= $1::date AND NOT EXISTS (
+        SELECT 1 FROM job j JOIN job_task t ON t.job_id = j.id
+         WHERE j.skid_id = s.id AND j.state NOT IN ('finished', 'dropped') AND t.outcome IS NULL AND t.task = d.task AND t.position_id IS NOT DISTINCT FROM d.position_id)
+      ORDER BY d.best_on, d.id`,
+    [until],
+  );
+  return rows.map(({ id, siteId, text, earliestOn, bestOn, latestOn, minutes, crew, skills, outlookId, hasSheet }) => {
+    const [tasks, outlookIds] = [[{ minutes, crew, skills }], outlookId === null ? null : [outlookId]];
+    return { kind: 'due', id, siteId, text, urgent: false, earliestOn, bestOn, latestOn, tasks, outlookIds, hasSheet, partsFromOn: null };
+  });
+}
+
+/** Position null: it is not known, and nobody can be sent there. */
+export interface SiteRow extends Omit<SiteFacts, 'latitude' | 'longitude'> {
+  readonly latitude: number | null;
+  readonly longitude: number | null;
+}
+
+/** Sites that have not ended, with how people get in. */
+export async function sitesOfPlan(pool: pg.Pool): Promise<SiteRow[]> {
+  const { rows } = await pool.query<Omit<SiteRow, 'windows'> & { windows: SiteRow['windows'] | null }>(
+    `SELECT s.id, s.name, s.latitude, s.longitude, p.windows, coalesce(p.extra_minutes, 0) AS "extraMinutes", coalesce(p.may_work_alone, true) AS "mayWorkAlone",
+            coalesce(p.notice_days, 0) AS "noticeDays", coalesce(p.inductions, '{}') AS inductions, p.ferry, coalesce(p.open_months, '{}') AS "openMonths"
+       FROM site s LEFT JOIN site_planning p ON p.site_id = s.id WHERE s.ended_on IS NULL ORDER BY s.name, s.id`,
+  );
+  return rows.map(({ windows, ...site }) => ({ ...site, windows: windows ?? [] }));
 }
 
 export interface PartRow {
