@@ -67,7 +67,7 @@ export const planningWords = {
     inductionsHint: 'Whoever enters holds each of them, in the words in which it stands with their skills',
     escort: 'Nobody goes about the site without an escort',
     ferryOut: 'Ferry: departures to the site',
-    ferryOutHint: 'Such as 07:30, 12:00; empty: no ferry. Plans put work between the first arrival and the last departure back',
+    ferryOutHint: 'Such as 07:30, 12:00; empty: no ferry. Plans land and leave with these boats; the way is told as if they went at once',
     ferryBack: 'Ferry: departures back',
     ferryMinutes: 'Ferry: minutes of the crossing',
     openMonths: 'Months in which the road is open',

@@ -1,5 +1,5 @@
 import type { Day } from '../../../shared/day.js';
-import type { Span } from '../planner/plan-input.js';
+import type { Ferry as Boats, Span } from '../planner/plan-input.js';
 import { minutesOfDay, weekday } from './local-time.js';
 
 const DAY_MINUTES = 24 * 60;
@@ -41,6 +41,16 @@ export function openOn(site: AccessFacts, day: Day): Span[] {
   if (there === null) return open;
   return open.map(({ from, until }) => ({ from: Math.max(from, there.from), until: Math.min(until, there.until) })).filter(({ from, until }) => from < until);
 }
+
+/**
+ * When boats are at the site.
+ *
+ * @example boatsOf({ out: ['07:30', '12:00'], back: ['11:00', '15:00'], minutes: 60 }) // => { "landings": [510, 780], "departures": [660, 900] }
+ */
+export const boatsOf = ({ out, back, minutes }: Ferry): Boats => ({
+  landings: out.map((time) => minutesOfDay(time) + minutes),
+  departures: back.map(minutesOfDay),
+});
 
 /** From the first arrival to the last departure. */
 export const stayBetween = ({ out, back, minutes }: Ferry): Span => ({

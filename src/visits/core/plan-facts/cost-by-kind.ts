@@ -14,7 +14,7 @@ export interface KindOfCost {
 }
 
 /**
- * What a plan costs by kind, in minutes of work: the sum is what the search tells. Breaks cost nothing. `work` counts the minutes of each person; `late` and `early` what days count as beyond the cheapest
+ * What a plan costs by kind, in minutes of work: the sum is what the search tells, and the wait for boats. Breaks cost nothing. `work` counts the minutes of each person; `late` and `early` what days count as beyond the cheapest
  * day of each piece of work; `changes` visits and earlier lines that were put elsewhere; `not on call` urgent work of others than those on call; `left out` what leaving work out counts as.
  *
  * @param dates by which the days of each piece of work were judged

@@ -5,7 +5,7 @@ import type { PersonToPlan, PlanInput, SiteToPlan, WorkToPlan } from '../planner
 import { travelTable } from '../travel/travel-table.js';
 import { waysForPlan } from '../travel/ways-for-plan.js';
 import { visitMinutes } from '../visit-minutes.js';
-import { isInSeason, openOn } from './access-of-site.js';
+import { boatsOf, isInSeason, openOn } from './access-of-site.js';
 import { dayCosts, type WorkDates } from './day-costs.js';
 import { USUAL_ROADS } from './estimated-way.js';
 import { type PersonFacts, type PlanFacts, type SiteFacts, type VisitFacts, type WorkFacts, workKey } from './facts.js';
@@ -189,7 +189,7 @@ function sitesToPlan(sites: readonly SiteFacts[], firstDay: Day, days: number): 
     const key = JSON.stringify([windows, ferry, openMonths]);
     const table = tables.get(key) ?? {
       open: dates.map((day) => openOn(site, day)),
-      byFerry: (ferry ?? null) !== null,
+      ...(ferry ? { ferry: boatsOf(ferry) } : {}),
       inSeason: openMonths.length === 0 ? undefined : dates.map((day) => isInSeason(site, day)),
     };
     tables.set(key, table);

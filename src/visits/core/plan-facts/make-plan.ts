@@ -2,6 +2,7 @@ import { beginFrom, type EarlierPlace } from '../planner/begin-from.js';
 import { buildProblem } from '../planner/build-problem.js';
 import { checkPlan } from '../planner/check-plan.js';
 import { improve, SHORT_TOURS } from '../planner/improve.js';
+import { keepToFerries } from '../planner/keep-to-ferries.js';
 import { makeRoom } from '../planner/make-room.js';
 import type { PlanInput, VisitPlan } from '../planner/plan-input.js';
 import { readPlan } from '../planner/read-plan.js';
@@ -24,7 +25,7 @@ export interface CheckedPlan {
 export function makePlan(input: PlanInput, seed: number, over: (steps: number) => number, earlier: readonly EarlierPlace[] = []): CheckedPlan {
   const built = buildProblem(input);
   const first = earlier.length === 0 ? undefined : beginFrom(built, earlier);
-  const found = makeRoom(built, input, improve(built.problem, seed, over, SHORT_TOURS, first), seed);
+  const found = keepToFerries(built, input, makeRoom(built, input, improve(built.problem, seed, over, SHORT_TOURS, first), seed), seed);
   const plan = readPlan(input, built, found);
   const reasons = plan.leftOut.map((at): LeftOutReason => {
     const work = input.work[at];

@@ -30,7 +30,7 @@ export function reasonInWords(
     case 'not let in long enough':
       return `the site lets nobody in for the ${minutes} minutes that it takes: agree on a longer time with the client`;
     case 'ferry':
-      return `the first arrival and the last departure of the ferry, while people are let in, lie less than the ${minutes} minutes apart that it takes: split the work, or hire a boat`;
+      return `the ferry leaves too little time for the ${minutes} minutes that it takes, while people are let in and before the shift ends: split the work, lengthen the shift, or hire a boat`;
     case 'no second person':
       return 'two people are needed, and no two who may enter the site work on the same day';
     case 'handover':

@@ -12,7 +12,7 @@ export interface PlanFault {
 }
 
 /**
- * Says what a plan breaks: shifts, breaks, rest, overtime, access, notice, inductions, ways, skills, days, parts, promises, nights, work twice or half. It reads the input and the plan and nothing that the search has reckoned;
+ * Says what a plan breaks: shifts, breaks, rest, overtime, access, ferries, notice, inductions, ways, skills, days, parts, promises, nights, work twice or half. It reads the input and the plan and nothing that the search has reckoned;
  * no plan is shown or published with a fault.
  */
 export function checkPlan(input: PlanInput, plan: VisitPlan): PlanFault[] {
@@ -39,6 +39,19 @@ function faultsOfTour(input: PlanInput, tour: DayTour): PlanFault[] {
   const working = (from: number, until: number) => until - from - overlap(tour.pause, from, until);
   if (tour.leave < shift.from - ROUNDING) fault('leaves before the shift begins');
   if (tour.back > shift.until + ROUNDING) fault('is back after the shift ends');
+  const isPromised = (at: number | undefined) => at !== undefined && work[at]?.promised !== null;
+  const sleepsByPromise = (place: number, day: number) =>
+    work.some(({ site, promised }) => people.length + site === place && promised?.day === day && promised.people.includes(tour.person));
+  /** Whether any boat from one place, and any to the other, leave the way its time between two moments. */
+  const isRidden = (from: number, to: number, leave: number, arrive: number) => {
+    if (from === tour.startPlace && leave === tour.leave && sleepsByPromise(from, tour.day - 1)) return true;
+    if (to === tour.endPlace && arrive === tour.back && sleepsByPromise(to, tour.day + 1)) return true;
+    const departures = sites[from - people.length]?.ferry?.departures ?? [leave];
+    const landings = sites[to - people.length]?.ferry?.landings ?? [arrive];
+    const way = travel.minutes[from * places + to] as number;
+    return departures.some((out) => out >= leave - ROUNDING && landings.some((lands) => lands <= arrive + ROUNDING && working(out, lands) >= way - ROUNDING));
+  };
+  let before: number | undefined;
   let place = tour.startPlace;
   let time = tour.leave;
   for (const stop of tour.stops) {
@@ -50,6 +63,9 @@ function faultsOfTour(input: PlanInput, tour: DayTour): PlanFault[] {
     const there = people.length + item.site;
     const way = travel.minutes[place * places + there] as number;
     if (working(time, stop.start) < way - ROUNDING) fault('begins before the arrival', stop.work);
+    else if (place !== there && !isPromised(before) && !isPromised(stop.work) && !isRidden(place, there, time, stop.start))
+      fault('finds no boat there in time', stop.work);
+    before = stop.work;
     if (Math.abs(working(stop.start, stop.end) - item.minutes) > ROUNDING) fault('does not take the time of the work', stop.work);
     const open = sites[item.site]?.open[tour.day] ?? [];
     const isPromise = item.promised !== null;
@@ -62,6 +78,7 @@ function faultsOfTour(input: PlanInput, tour: DayTour): PlanFault[] {
     place = there;
   }
   if (working(time, tour.back) < (travel.minutes[place * places + tour.endPlace] as number) - ROUNDING) fault('is back sooner than the way takes');
+  else if (place !== tour.endPlace && !isPromised(before) && !isRidden(place, tour.endPlace, time, tour.back)) fault('finds no boat back in time');
   return faults;
 }
 

@@ -65,8 +65,16 @@ export interface SiteToPlan {
   readonly open: readonly (readonly Span[])[];
   /** Of each day, whether the road is open in that month; left out: all year */
   readonly inSeason?: readonly boolean[] | undefined;
-  /** The times are those of a ferry, too */
-  readonly byFerry?: boolean;
+  /** It is reached by boat, which goes then; left out: by road */
+  readonly ferry?: Ferry;
+}
+
+/** The same on every day, in minutes of the day. A way to the site is told as if the boat went at once. */
+export interface Ferry {
+  /** At the site */
+  readonly landings: readonly number[];
+  /** From the site */
+  readonly departures: readonly number[];
 }
 
 export interface WorkToPlan {

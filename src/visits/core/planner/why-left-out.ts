@@ -1,5 +1,6 @@
 import { FAR_MINUTES, isAble, isNoticed } from './build-problem.js';
-import type { PersonToPlan, PlanInput, Shift, Span, WorkToPlan } from './plan-input.js';
+import { ferryAtWork, nextBoat } from './ferry-times.js';
+import type { Ferry, PersonToPlan, PlanInput, Shift, SiteToPlan, Span, WorkToPlan } from './plan-input.js';
 import { usualBreak } from './usual-break.js';
 import { firstWithParts, hasParts } from './who-has-parts.js';
 import { endByClock, toWorking } from './working-clock.js';
@@ -48,7 +49,7 @@ export function whyLeftOut(input: PlanInput, work: WorkToPlan, room: boolean): L
   const inSeason = noticed.filter((day) => sites[work.site]?.inSeason?.[day] !== false);
   if (inSeason.length === 0) return 'season';
   const open = inSeason.filter((day) => (sites[work.site]?.open[day] ?? []).some(({ from, until }) => until - from >= work.minutes));
-  if (open.length === 0) return sites[work.site]?.byFerry === true ? 'ferry' : 'not let in long enough';
+  if (open.length === 0) return sites[work.site]?.ferry !== undefined ? 'ferry' : 'not let in long enough';
   if (work.people === 2 && !open.some((day) => people.filter((person) => mayEnter(person, day)).length > 1)) return 'no second person';
   const brings = (person: PersonToPlan, day: number) =>
     mayEnter(person, day) && hasParts(work, people.indexOf(person), day) && (work.people === 2 || isAble(person, work.skills, day));
@@ -61,7 +62,7 @@ export function whyLeftOut(input: PlanInput, work: WorkToPlan, room: boolean): L
 const isAbleAtAll = (person: PersonToPlan, { skills }: WorkToPlan, days: number): boolean =>
   Array.from({ length: days }, (_, day) => day).some((day) => isAble(person, skills, day));
 
-/** What keeps work from a day of its own, with nothing else to do: the break, the rest or the limit of overtime by which shifts were cut, or a night that nobody on call spends away. */
+/** What keeps work from a day of its own, with nothing else to do: the break, the boats, the rest or the limit of overtime by which shifts were cut, or a night that nobody on call spends away. */
 function boundBy(
   { people, sites, travel }: PlanInput,
   { site, minutes, skills }: WorkToPlan,
@@ -70,7 +71,7 @@ function boundBy(
   hasThem: (person: number, day: number) => boolean,
 ): LeftOutReason | null {
   const places = people.length + sites.length;
-  const cutBy = new Set<'rest' | 'overtime' | 'break'>();
+  const cutBy = new Set<'rest' | 'overtime' | 'break' | 'ferry'>();
   const isFar = people.every((_, home) => (travel.minutes[home * places + people.length + site] as number) > FAR_MINUTES);
   let onCall = false;
   for (const person of able) {
@@ -80,10 +81,12 @@ function boundBy(
       const shift = person.shifts[day];
       if (shift === null || shift === undefined || out === undefined || back === undefined || !isAble(person, skills, day)) continue;
       if (!hasThem(home, day)) continue;
-      const soonest = (withBreak: boolean) => homeAgain(person, shift, sites[site]?.open[day] ?? [], { out, minutes, back }, withBreak);
-      const homeBy = soonest(false);
-      if (soonest(true) <= shift.until) return null;
+      const { open, ferry } = sites[site] as SiteToPlan;
+      const soonest = (withBreak: boolean, boats: Ferry | undefined) => homeAgain(person, shift, open[day] ?? [], { out, minutes, back, boats }, withBreak);
+      const homeBy = soonest(false, ferry);
+      if (soonest(true, ferry) <= shift.until) return null;
       if (homeBy <= shift.until) cutBy.add('break');
+      else if (soonest(false, undefined) <= shift.until) cutBy.add('ferry');
       if (shift.uncut !== undefined && homeBy <= shift.uncut.until) cutBy.add(shift.uncut.by);
       if (!isFar || person.mostNights === 0) continue;
       if (person.onCall?.[day] !== true) return null;
@@ -91,6 +94,7 @@ function boundBy(
     }
   }
   if (cutBy.has('break')) return 'break';
+  if (cutBy.has('ferry')) return 'ferry';
   if (cutBy.has('rest')) return 'rest';
   if (cutBy.has('overtime')) return 'overtime limit';
   return onCall ? 'on call' : null;
@@ -101,13 +105,12 @@ function homeAgain(
   { breakRule }: PersonToPlan,
   shift: Shift,
   open: readonly Span[],
-  { out, minutes, back }: { readonly out: number; readonly minutes: number; readonly back: number },
+  { out, minutes, back, boats }: { readonly out: number; readonly minutes: number; readonly back: number; readonly boats: Ferry | undefined },
   withBreak: boolean,
 ): number {
   const pause = withBreak ? usualBreak(breakRule, shift, []) : null;
-  const ends = open.map((span) => ({
-    end: Math.max(toWorking(pause, span.from), toWorking(pause, shift.from) + out) + minutes,
-    until: toWorking(pause, span.until),
-  }));
-  return Math.min(...ends.filter(({ end, until }) => end <= until).map(({ end }) => endByClock(pause, end + back)));
+  const ferry = boats && ferryAtWork(boats, pause);
+  const there = nextBoat(ferry?.landings, toWorking(pause, shift.from) + out);
+  const ends = open.map((span) => ({ end: Math.max(toWorking(pause, span.from), there) + minutes, until: toWorking(pause, span.until) }));
+  return Math.min(...ends.filter(({ end, until }) => end <= until).map(({ end }) => endByClock(pause, nextBoat(ferry?.departures, end) + back)));
 }
