@@ -57,15 +57,23 @@ const SHOWN = {
 
 type Narrowed = Omit<ReorderQuery, 'limit' | 'cursor'>;
 
-/** The soonest to be ordered first. `$1` place, `$2` supplier, `$3` day, `$4` words, `$5` lines. */
+/**
+ * The soonest to be ordered first. `$1` place, `$2` supplier, `$3` day, `$4` words, `$5` lines. Which lines are shown is found without their details: those of a long list would all be
+ * read, and sorted, for one page of them.
+ */
 const listSql = (show: keyof typeof SHOWN, more: string) => `
+  WITH shown AS (
+    SELECT l.id, live.id AS "decisionId", coalesce(to_char(l.order_by, 'YYYY-MM-DD'), '9999') AS "sortDay", i.code, p.name AS place, count(*) OVER ()::int AS total
+      FROM reorder_line l JOIN item i ON i.id = l.item_id JOIN place p ON p.id = l.place_id
+      LEFT JOIN reorder_decision live ON live.item_id = l.item_id AND live.place_id = l.place_id AND live.ended_at IS NULL
+     WHERE ${SHOWN[show]} AND ($1::uuid IS NULL OR l.place_id = $1) AND ($2::uuid IS NULL OR l.supplier_id = $2 OR live.supplier_id = $2)
+       AND ($3::date IS NULL OR l.order_by <= $3) AND ($4::text IS NULL OR concat_ws(' ', i.code, i.name, p.name) ILIKE $4) AND ($5::uuid[] IS NULL OR l.id = ANY($5))
+     ORDER BY "sortDay", i.code, p.name, l.id ${more})
   SELECT l.id, l.item_id AS "itemId", i.code AS "itemCode", i.name AS "itemName", i.unit, l.place_id AS "placeId", p.name AS "placeName", p.kind AS "placeKind", l.computed_at AS "computedAt",
-         l.detail, to_jsonb(live) AS decision, coalesce(to_char(l.order_by, 'YYYY-MM-DD'), '9999') AS "sortDay", count(*) OVER ()::int AS total
-    FROM reorder_line l JOIN item i ON i.id = l.item_id JOIN place p ON p.id = l.place_id
-    LEFT JOIN LATERAL (${DECISION} WHERE d.item_id = l.item_id AND d.place_id = l.place_id AND d.ended_at IS NULL) live ON true
-   WHERE ${SHOWN[show]} AND ($1::uuid IS NULL OR l.place_id = $1) AND ($2::uuid IS NULL OR l.supplier_id = $2 OR live."supplierId" = $2)
-     AND ($3::date IS NULL OR l.order_by <= $3) AND ($4::text IS NULL OR concat_ws(' ', i.code, i.name, p.name) ILIKE $4) AND ($5::uuid[] IS NULL OR l.id = ANY($5))
-   ORDER BY "sortDay", i.code, p.name, l.id ${more}`;
+         l.detail, to_jsonb(live) AS decision, shown."sortDay", shown.total
+    FROM shown JOIN reorder_line l ON l.id = shown.id JOIN item i ON i.id = l.item_id JOIN place p ON p.id = l.place_id
+    LEFT JOIN LATERAL (${DECISION} WHERE d.id = shown."decisionId") live ON true
+   ORDER BY shown."sortDay", shown.code, shown.place, shown.id`;
 
 const given = ({ placeId, supplierId, orderBy, find }: Partial<Narrowed>, ids: readonly string[] | null = null) => [
   placeId ?? null,
