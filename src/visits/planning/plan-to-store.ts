@@ -78,11 +78,6 @@ function lineOf(line: LineOfPlan, sameDay: readonly LineOfPlan[], made: InputFro
   });
   const visit = items.find(({ kind }) => kind === 'visit');
   const there = visit && facts.visitsThere.find(({ id }) => id === visit.id);
-  const ids = (of: readonly { personId: string }[]) =>
-    of
-      .map(({ personId }) => personId)
-      .toSorted()
-      .join();
   const was =
     there === undefined
       ? null
@@ -91,7 +86,7 @@ function lineOf(line: LineOfPlan, sameDay: readonly LineOfPlan[], made: InputFro
           startAt: there.startTime,
           people: there.personIds.map((personId, at) => ({ personId, name: there.personNames[at] ?? '' })),
         };
-  const same = was !== null && was.day === day && was.startAt === startTime && ids(was.people) === ids(people);
+  const same = was !== null && was.day === day && was.startAt === startTime && idsOf(was.people) === idsOf(people);
   const why = whyOfLine(made, line, sameDay);
   return {
     change: was === null ? 'new' : same ? 'stays' : 'shift',
@@ -111,6 +106,12 @@ function lineOf(line: LineOfPlan, sameDay: readonly LineOfPlan[], made: InputFro
     why: { ...why, travelSource: TRAVEL_SOURCES[facts.travel?.sources?.[line.way] ?? 0] ?? TRAVEL_SOURCES[0] },
   };
 }
+
+const idsOf = (people: readonly StoredPerson[]) =>
+  people
+    .map(({ personId }) => personId)
+    .toSorted()
+    .join();
 
 function tourOf(tour: DayTour, { input, work }: InputFromFacts, { firstDay, people, sites }: FactsForPlan, siteNames: ReadonlyMap<string, string>): StoredTour {
   const { person, day, startPlace, endPlace, leave, back, pause, stops } = tour;

@@ -101,6 +101,7 @@ async function addPlan(tx: pg.PoolClient, { plan, lines, leftOut }: PlanToStore)
   );
   const lineIds = lines.map(newId);
   await copyLines(tx, id, lines, lineIds);
+  if (leftOut.length === 0) return { id, no: rows[0]?.no ?? 0, lineIds };
   await tx.query(
     `INSERT INTO plan_left_out (id, plan_id, place, kind, work_id, site_id, text, urgent, promised, reason)
      SELECT id, $1, place, kind, "workId", "siteId", text, urgent, promised, reason

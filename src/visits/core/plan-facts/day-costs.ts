@@ -22,14 +22,16 @@ export interface WorkDates {
  */
 export function dayCosts(dates: WorkDates, firstDay: Day, days: number): number[] {
   const earliest = dates.earliestOn === null ? 0 : daysBetween(firstDay, dates.earliestOn);
-  const known = offsets(dates, firstDay);
-  const costs = Array.from({ length: days }, (_, day) => {
-    if (day < earliest) return Number.POSITIVE_INFINITY;
-    const { early, late } = dates.waiting === undefined ? partsOf(known, day) : partsOfWaiting(dates.waiting, day);
-    return early + late;
-  });
-  const least = Math.min(...costs);
-  return Number.isFinite(least) ? costs.map((cost) => cost - least) : costs;
+  const { best, latest } = offsets(dates, firstDay);
+  const costs = Array.from({ length: days }, () => Number.POSITIVE_INFINITY);
+  let least = Number.POSITIVE_INFINITY;
+  for (let day = Math.max(0, earliest); day < days; day += 1) {
+    const cost = dates.waiting === undefined ? earlyBy(best, day) + lateBy(latest, day) : waitingOn(dates.waiting, day);
+    costs[day] = cost;
+    least = Math.min(least, cost);
+  }
+  for (let day = Math.max(0, earliest); day < days; day += 1) costs[day] = (costs[day] as number) - least;
+  return costs;
 }
 
 /**
@@ -50,12 +52,15 @@ const offsets = ({ bestOn, latestOn }: WorkDates, firstDay: Day) => ({
   latest: latestOn === null ? Number.POSITIVE_INFINITY : daysBetween(firstDay, latestOn),
 });
 
-const partsOf = ({ best, latest }: ReturnType<typeof offsets>, day: number) => ({
-  early: Math.max(0, best - day) * EARLY_A_DAY,
-  late: Math.max(0, day - latest) * LATE_A_DAY,
-});
+const earlyBy = (best: number, day: number) => Math.max(0, best - day) * EARLY_A_DAY;
+const lateBy = (latest: number, day: number) => Math.max(0, day - latest) * LATE_A_DAY;
+const waitingOn = (waiting: readonly number[], day: number) => waiting[day] ?? waiting.at(-1) ?? 0;
+
+function partsOf({ best, latest }: ReturnType<typeof offsets>, day: number): { early: number; late: number } {
+  return { early: earlyBy(best, day), late: lateBy(latest, day) };
+}
 
 function partsOfWaiting(waiting: readonly number[], day: number): { early: number; late: number } {
-  const here = waiting[day] ?? waiting.at(-1) ?? 0;
+  const here = waitingOn(waiting, day);
   return day < waiting.indexOf(Math.min(...waiting)) ? { early: here, late: 0 } : { early: 0, late: here };
 }

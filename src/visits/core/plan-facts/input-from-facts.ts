@@ -6,6 +6,7 @@ import { travelTable } from '../travel/travel-table.js';
 import { waysForPlan } from '../travel/ways-for-plan.js';
 import { visitMinutes } from '../visit-minutes.js';
 import { boatsOf, isInSeason, openOn } from './access-of-site.js';
+import { type CostRow, costRows } from './cost-rows.js';
 import { dayCosts, type WorkDates } from './day-costs.js';
 import { USUAL_ROADS } from './estimated-way.js';
 import { type PersonFacts, type PlanFacts, type SiteFacts, type VisitFacts, type WorkFacts, workKey } from './facts.js';
@@ -72,6 +73,7 @@ export function inputFromFacts({
   const goers = people.map((person, at) =>
     personToPlan(person, { firstDay, days, nightCost: night, needed: neededOvertime(person, at), before: had[at]?.minutes ?? 0 }),
   );
+  const costRow = costRows(visits.length + work.length, days);
   const numbersOf = (ids: readonly string[]) => ids.flatMap((id) => personAt.get(id) ?? []);
   for (const visit of visits) {
     const goes = numbersOf(visit.personIds);
@@ -88,7 +90,7 @@ export function inputFromFacts({
       const entry = entryOf(sites[site], today, firstDay);
       const enters = (at: number) => isAble(goers[at] as PersonToPlan, entry.entry, day);
       const shiftable = !visit.stays && goes.some(leads) && goes.every(enters);
-      const there = visitToPlan(visit, site, goes, { dates, shiftable, firstDay, days });
+      const there = visitToPlan(visit, site, goes, { dates, shiftable, costRow, firstDay, days });
       placed.push({ work: shiftable ? { ...there, ...entry } : there, from: { ...visit, kind: 'visit' }, dates });
     }
   }
@@ -106,7 +108,7 @@ export function inputFromFacts({
       const then = before === undefined ? [] : numbersOf(before.personIds);
       const published = before === undefined || then.length === 0 ? null : { people: then, day: daysBetween(firstDay, before.onDay) };
       const dates: WorkDates = { ...datesOf(item), waiting: waitingMinutes(item.waiting, rates) };
-      const toDo = workToPlan(item, site, { dates, people: crew === 2 ? 2 : 1, published, personAt, firstDay, days });
+      const toDo = workToPlan(item, site, { dates, people: crew === 2 ? 2 : 1, published, personAt, costRow, firstDay, days });
       placed.push({ work: { ...toDo, ...entryOf(sites[site], today, firstDay) }, from: item, dates });
     }
   }
@@ -211,11 +213,12 @@ interface Place {
   readonly dates: WorkDates;
   readonly people: 1 | 2;
   readonly published: WorkToPlan['published'];
+  readonly costRow: CostRow;
   readonly firstDay: Day;
   readonly days: number;
 }
 
-function workToPlan(item: WorkFacts, site: number, { dates, people, published, personAt, firstDay, days }: Place): WorkToPlan {
+function workToPlan(item: WorkFacts, site: number, { dates, people, published, personAt, costRow, firstDay, days }: Place): WorkToPlan {
   const { text, urgent, tasks } = item;
   return {
     name: text,
@@ -223,7 +226,7 @@ function workToPlan(item: WorkFacts, site: number, { dates, people, published, p
     minutes: Math.max(1, visitMinutes(tasks, people)),
     skills: [...new Set(tasks.flatMap(({ skills }) => skills))],
     people,
-    dayCost: Float64Array.from(dayCosts(dates, firstDay, days)),
+    dayCost: costRow(dayCosts(dates, firstDay, days)),
     urgent,
     // What waits dearly is left out no sooner than put on its dearest day.
     unassignedCost: urgent ? URGENT_FROM : LEFT_OUT + Math.max(0, ...(dates.waiting ?? [])),
@@ -263,7 +266,7 @@ function visitToPlan(
   { text, minutes, skills, promised, partsFromOn, onDay, startTime }: VisitFacts,
   site: number,
   people: readonly number[],
-  { dates, shiftable, firstDay, days }: { dates: WorkDates; shiftable: boolean; firstDay: Day; days: number },
+  { dates, shiftable, costRow, firstDay, days }: { dates: WorkDates; shiftable: boolean; costRow: CostRow; firstDay: Day; days: number },
 ): WorkToPlan {
   const then = { people, day: daysBetween(firstDay, onDay), start: minutesOfDay(startTime) };
   return {
@@ -273,7 +276,7 @@ function visitToPlan(
     // Who goes to a visit that stays was decided by people, who know more than the list of skills.
     skills: shiftable ? skills : [],
     people: people.length === 2 ? 2 : 1,
-    dayCost: shiftable ? Float64Array.from(dayCosts(dates, firstDay, days)) : new Float64Array(days),
+    dayCost: costRow(shiftable ? dayCosts(dates, firstDay, days) : []),
     unassignedCost: promised ? PROMISE_LEFT_OUT : PLANNED_LEFT_OUT,
     partsFrom: partsFrom(partsFromOn, firstDay, days),
     promised: shiftable ? null : then,
