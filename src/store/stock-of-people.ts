@@ -1,10 +1,11 @@
 import { Injectable } from '@nestjs/common';
 import type { Reader } from '../app/index.js';
-import { type ItemAtPlace, placesOfPeople, type StockedPlace, stockOf } from './stock.repository.js';
+import { type ItemAtPlace, type ItemInVan, placesOfPeople, type StockedPlace, stockOf, vansWith } from './stock.repository.js';
 
-/** What people can take parts from: their vans, and the stores. Two statements, whatever lies there. */
+/** What people can take parts from. */
 @Injectable()
 export class StockOfPeople {
+  /** Their vans, and the stores. Two statements, whatever lies there. */
   async read(reader: Reader, personIds: readonly string[]): Promise<StockedPlace[]> {
     const places = await placesOfPeople(reader, personIds);
     const stock = await stockOf(
@@ -13,6 +14,11 @@ export class StockOfPeople {
     );
     const byPlace = grouped(stock);
     return places.map((place) => ({ ...place, stock: byPlace.get(place.id) ?? [] }));
+  }
+
+  /** The vans that hold these items, whosever they are. One statement. */
+  inVans(reader: Reader, itemIds: readonly string[]): Promise<ItemInVan[]> {
+    return vansWith(reader, itemIds);
   }
 }
 

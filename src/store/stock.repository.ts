@@ -89,11 +89,36 @@ export const placesOfPeople = (reader: Reader, personIds: readonly string[]) =>
     SELECT id, name, kind, person_id AS "personId" FROM place
      WHERE ended_on IS NULL AND (kind = 'store' OR kind = 'van' AND person_id = ANY(${[...personIds]}::uuid[])) ORDER BY kind DESC, name`;
 
+/** Neither held nor past its day, and no client's. */
+const MAY_BE_USED = "b.owner <> 'client' AND coalesce(l.held, '') = '' AND coalesce(least(l.expires_on, l.preserve_by) >= current_date, true)";
+
 export const stockOf = (reader: Reader, placeIds: readonly string[]) =>
   reader.$queryRawUnsafe<(ItemAtPlace & { placeId: string })[]>(
     `SELECT b.place_id AS "placeId", i.id AS "itemId", i.code, i.name, i.unit, trim_scale(sum(b.on_hand))::text AS "onHand"
        FROM stock_balance b JOIN item i ON i.id = b.item_id LEFT JOIN lot l ON l.item_id = b.item_id AND l.code = b.lot
-      WHERE b.place_id = ANY($1::uuid[]) AND b.owner <> 'client' AND coalesce(l.held, '') = '' AND coalesce(least(l.expires_on, l.preserve_by) >= current_date, true)
+      WHERE b.place_id = ANY($1::uuid[]) AND ${MAY_BE_USED}
       GROUP BY b.place_id, i.id ORDER BY b.place_id, i.code`,
     placeIds,
+  );
+
+export interface ItemInVan {
+  readonly itemId: string;
+  readonly personId: string;
+  /** Whose van */
+  readonly name: string;
+  readonly onHand: string;
+  /** What of it is kept back there, and for what */
+  readonly reserved: readonly { readonly visitId: string | null; readonly jobId: string | null; readonly quantity: string }[];
+}
+
+/** Which vans hold these items. */
+export const vansWith = (reader: Reader, itemIds: readonly string[]) =>
+  reader.$queryRawUnsafe<ItemInVan[]>(
+    `SELECT b.item_id AS "itemId", p.person_id AS "personId", w.name, trim_scale(sum(b.on_hand))::text AS "onHand",
+            (SELECT coalesce(jsonb_agg(jsonb_build_object('visitId', r.visit_id, 'jobId', r.job_id, 'quantity', trim_scale(r.quantity - r.taken)::text)), '[]')
+               FROM reservation r WHERE r.place_id = p.id AND r.item_id = b.item_id AND r.ended_at IS NULL) AS reserved
+       FROM stock_balance b JOIN place p ON p.id = b.place_id JOIN person w ON w.id = p.person_id LEFT JOIN lot l ON l.item_id = b.item_id AND l.code = b.lot
+      WHERE b.item_id = ANY($1::uuid[]) AND p.kind = 'van' AND p.ended_on IS NULL AND ${MAY_BE_USED}
+      GROUP BY b.item_id, p.id, w.id`,
+    itemIds,
   );

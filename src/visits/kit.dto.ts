@@ -6,6 +6,12 @@ export class KitStoreView extends View {
   readonly onHand!: string;
 }
 
+export class KitHandOverView extends View {
+  /** Whose van it is in */
+  readonly name!: string;
+  readonly quantity!: string;
+}
+
 export class KitItemView extends View {
   readonly itemId!: string;
   readonly code!: string;
@@ -15,10 +21,12 @@ export class KitItemView extends View {
   readonly quantity!: string;
   /** In the vans of those who go */
   readonly inVan!: string;
-  /** To be taken along from a store */
+  /** To be taken along from a store, or from somebody else */
   readonly toPick!: string;
   readonly stores!: KitStoreView[];
-  /** What neither vans nor stores hold */
+  /** Of what the stores do not hold, what the vans of others can spare; no more than is needed */
+  readonly otherVans!: KitHandOverView[];
+  /** What is to be had nowhere */
   readonly short!: string;
 }
 

@@ -4,7 +4,8 @@ import { SheetsOfJobs, type SheetView } from '../jobs/index.js';
 import { type StockedPlace, StockOfPeople } from '../store/index.js';
 import { TaskSheetReader } from '../upkeep/index.js';
 import { type KitStock, kitOf } from './core/kit.js';
-import { KeepApartView, KitCautionView, KitChemicalView, KitItemView, KitStoreView, KitView } from './kit.dto.js';
+import { spareInVans } from './core/kit-vans.js';
+import { KeepApartView, KitCautionView, KitChemicalView, KitHandOverView, KitItemView, KitStoreView, KitView } from './kit.dto.js';
 import { sheetVersionsOf } from './planning.repository.js';
 import { findVisit, type VisitWithAll } from './visits.repository.js';
 
@@ -27,7 +28,7 @@ export class VisitKits {
       visit.people.map(({ personId }) => personId),
     );
     const sheets = await this.sheets.ofJobs(reader, openJobsOf(visit));
-    return (await this.of(reader, [visit], places, sheets)).get(id) ?? toView(kitOf([], []), [], []);
+    return (await this.of(reader, [visit], places, sheets)).get(id) ?? toView(kitOf([], [], []), [], []);
   }
 
   /** The kit of each visit, with as many statements for all as for one. */
@@ -40,6 +41,8 @@ export class VisitKits {
       reader,
       tasks.flatMap(({ sheetVersionId }) => (sheetVersionId === null ? [] : [sheetVersionId])),
     );
+    const itemIds = new Set(versions.flatMap(({ parts }) => parts.map(({ itemId }) => itemId)));
+    const vans = await this.stock.inVans(reader, [...itemIds]);
     const byId = new Map(versions.map((version) => [version.id, version]));
     return new Map(
       visits.map((visit) => {
@@ -47,6 +50,7 @@ export class VisitKits {
         const kit = kitOf(
           own.flatMap(({ sheetVersionId }) => byId.get(sheetVersionId ?? '') ?? []),
           stockFor(visit, places),
+          spareInVans(vans, visit),
         );
         const cautions = sheets.filter(({ jobId }) => visit.jobs.some(({ id }) => id === jobId)).flatMap((sheet) => sheet.cautions);
         const withoutSheet = own.filter(({ sheetVersionId }) => sheetVersionId === null).map(({ task }) => task);
@@ -68,7 +72,13 @@ export function stockFor({ people }: VisitWithAll, places: readonly StockedPlace
 function toView(kit: ReturnType<typeof kitOf>, cautions: readonly { about: string; text: string }[], withoutSheet: string[]): KitView {
   const once = new Map(cautions.map(({ about, text }) => [`${about} ${text}`, { about, text }]));
   return viewOf(KitView, {
-    items: kit.items.map((item) => viewOf(KitItemView, { ...item, stores: item.stores.map((store) => viewOf(KitStoreView, store)) })),
+    items: kit.items.map((item) =>
+      viewOf(KitItemView, {
+        ...item,
+        stores: item.stores.map((store) => viewOf(KitStoreView, store)),
+        otherVans: item.otherVans.map((van) => viewOf(KitHandOverView, van)),
+      }),
+    ),
     chemicals: kit.chemicals.map((chemical) => viewOf(KitChemicalView, chemical)),
     keepApart: kit.keepApart.map(({ chemicals, happens }) => viewOf(KeepApartView, { chemicals: [...chemicals], happens })),
     tools: [...kit.tools],

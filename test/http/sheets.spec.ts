@@ -17,27 +17,32 @@ let alder: SmallSkid[];
 let auckland: SmallSkid;
 let oilSheet: string;
 let cleanSheet: string;
+let greaseSheet: string;
 let store: Made;
 let van: Made;
+let vanOfTom: Made;
 let oil: Made;
 let rag: Made;
+let grease: Made;
 
 beforeAll(async () => {
   app = await startTestApp();
   app.get(Clock).now = () => new Date('2026-11-25T18:00:00Z');
   manager = await signInAs(app, 'manager');
   [ada, tom] = [await signInByName(app, 'Ada'), await signInByName(app, 'Tom')];
-  alder = await makeSkids(app, 'Alder', 12);
+  alder = await makeSkids(app, 'Alder', 13);
   [auckland] = (await makeSkids(app, 'Kauri', 1, 'Pacific/Auckland')) as [SmallSkid];
   oil = await make(manager, '/api/items', { code: 'OIL', name: 'Gear oil', kind: 'lubricant', unit: 'LTR' });
   rag = await make(manager, '/api/items', { code: 'RAG', name: 'Rags', kind: 'consumable' });
+  grease = await make(manager, '/api/items', { code: 'GREASE', name: 'Grease', kind: 'lubricant' });
   store = await make(manager, '/api/places', { name: 'Main store', kind: 'store' });
   van = await make(manager, '/api/places', { name: 'Van of Ada', kind: 'van', personId: ada.id });
-  await make(manager, '/api/places', { name: 'Van of Tom', kind: 'van', personId: tom.id });
+  vanOfTom = await make(manager, '/api/places', { name: 'Van of Tom', kind: 'van', personId: tom.id });
   await receive([
     [oil.id, '2.5', store.id, 'L1'],
     [oil.id, '1.5', store.id, 'L2'],
     [oil.id, '1', van.id, 'L1'],
+    [grease.id, '4', vanOfTom.id, 'G1'],
   ]);
   const { prisma } = app.get(Database);
   const version = { no: 1, createdBy: 'test', usualMinutes: 45 };
@@ -65,6 +70,8 @@ beforeAll(async () => {
       },
     })
   ).id;
+  const greased = { create: { ...version, steps, parts: parts([[grease, 4]]) } };
+  greaseSheet = (await prisma.taskSheet.create({ data: { task: 'Grease the pump', kind: 'service', versions: greased } })).id;
   const chemicals = [
     { chemical: 'citric acid', litres: 2, strength: '50 %' },
     { chemical: 'sodium hypochlorite', litres: 5, strength: '12 %' },
@@ -181,4 +188,18 @@ test('many visits take as many statements as one', async () => {
   }
   expect((await sheetsOf(ada.api)).visits).toHaveLength(4);
   expect(await countQueries(() => ada.api.get('/api/sheets').expect(200))).toBe(one);
+});
+
+test('what only another van holds is said to be handed over, less what is kept back there, and nothing else of that van is told', async () => {
+  const toms = await visit('2026-12-20', [tom.id], [await oilDue(alder[12])]);
+  await manager
+    .post('/api/stock/reservations', { itemId: grease.id, placeId: vanOfTom.id, visitId: toms.id, quantity: '1', neededOn: '2026-12-20' })
+    .set('idempotency-key', randomUUID())
+    .expect(201);
+  await visit('2026-12-21', [ada.id], [await makeDue(app, alder[11] as SmallSkid, 'Grease the pump', { taskSheetId: greaseSheet, minutes: 45 })]);
+  const { visits, places } = await sheetsOf(ada.api, '?days=30');
+  const kit = visits.find(({ onDay }: { onDay: string }) => onDay === '2026-12-21').kit;
+  expect(kit.items).toMatchObject([{ code: 'GREASE', inVan: '0', toPick: '4', stores: [], otherVans: [{ name: 'Tom', quantity: '3' }], short: '1' }]);
+  expect(Object.keys(kit.items[0].otherVans[0]).sort()).toEqual(['name', 'quantity']);
+  expect(places.map(({ name }: { name: string }) => name)).toEqual(['Van of Ada', 'Main store']);
 });

@@ -1,6 +1,7 @@
 import { mustNotMeet } from '../../shared/incompatibility.js';
 import type { SheetChemical } from '../../shared/task-sheet.js';
 import { type Millionths, millionthsOf, quantityText } from '../../store/core/quantity.js';
+import type { SpareInVan } from './kit-vans.js';
 
 /** What one task takes, as its sheet says. */
 export interface KitTask {
@@ -39,6 +40,13 @@ export interface StoreHolds {
   readonly onHand: string;
 }
 
+/** What of an item is to be handed over by somebody who does not go. */
+export interface KitHandOver {
+  /** Whose van it is in */
+  readonly name: string;
+  readonly quantity: string;
+}
+
 export interface KitItem {
   readonly itemId: string;
   readonly code: string;
@@ -47,10 +55,12 @@ export interface KitItem {
   readonly quantity: string;
   /** In the vans of those who go */
   readonly inVan: string;
-  /** To be taken along from a store */
+  /** To be taken along from a store, or from somebody else */
   readonly toPick: string;
   readonly stores: readonly StoreHolds[];
-  /** What neither vans nor stores hold */
+  /** Of what the stores do not hold, what can be had from other vans; no more than is needed */
+  readonly otherVans: readonly KitHandOver[];
+  /** What is to be had nowhere */
   readonly short: string;
 }
 
@@ -70,14 +80,15 @@ export interface Kit {
 
 /**
  * Everything that a visit needs: parts and chemicals summed over its tasks (of what every visit uses once, the most that a task asks for), tools
- * and instruments once each, and what of the parts must be picked from a store because the vans of those who go do not hold it.
+ * and instruments once each, and what of the parts must be picked from a store because the vans of those who go do not hold it. What no store holds either is taken from the other vans,
+ * in the order in which they are given.
  *
- * @example kitOf([], []).items // => []
+ * @example kitOf([], [], []).items // => []
  */
-export function kitOf(tasks: readonly KitTask[], stock: readonly KitStock[]): Kit {
+export function kitOf(tasks: readonly KitTask[], stock: readonly KitStock[], otherVans: readonly SpareInVan[]): Kit {
   const chemicals = chemicalsOf(tasks);
   return {
-    items: itemsOf(tasks, stock),
+    items: itemsOf(tasks, stock, otherVans),
     chemicals,
     keepApart: keptApart(chemicals.map(({ chemical }) => chemical)),
     tools: named(tasks, ({ tools }) => tools),
@@ -91,7 +102,7 @@ export function kitOf(tasks: readonly KitTask[], stock: readonly KitStock[]): Ki
 
 const named = (tasks: readonly KitTask[], of: (task: KitTask) => readonly string[]) => [...new Set(tasks.flatMap(of))].sort((a, b) => a.localeCompare(b, 'en'));
 
-function itemsOf(tasks: readonly KitTask[], stock: readonly KitStock[]): KitItem[] {
+function itemsOf(tasks: readonly KitTask[], stock: readonly KitStock[], otherVans: readonly SpareInVan[]): KitItem[] {
   const asked = new Map<string, { part: KitPart; summed: Millionths; once: Millionths }>();
   for (const part of tasks.flatMap(({ parts }) => parts)) {
     const line = asked.get(part.itemId) ?? { part, summed: 0n, once: 0n };
@@ -107,6 +118,10 @@ function itemsOf(tasks: readonly KitTask[], stock: readonly KitStock[]): KitItem
       const wanted = summed + once;
       const inVan = total(held.filter(({ kind }) => kind === 'van'));
       const toPick = atLeastNothing(wanted - inVan);
+      const handed = handOvers(
+        atLeastNothing(toPick - total(stores)),
+        otherVans.filter((line) => line.itemId === itemId),
+      );
       return {
         itemId,
         code,
@@ -116,10 +131,22 @@ function itemsOf(tasks: readonly KitTask[], stock: readonly KitStock[]): KitItem
         inVan: quantityText(inVan),
         toPick: quantityText(toPick),
         stores: stores.map(({ placeId, placeName, onHand }) => ({ placeId, placeName, onHand })),
-        short: quantityText(atLeastNothing(toPick - total(stores))),
+        otherVans: handed.from,
+        short: quantityText(handed.left),
       };
     })
     .sort((a, b) => a.code.localeCompare(b.code, 'en'));
+}
+
+function handOvers(missing: Millionths, vans: readonly SpareInVan[]): { from: KitHandOver[]; left: Millionths } {
+  let left = missing;
+  const from = vans.flatMap(({ name, quantity }) => {
+    const spare = millionthsOf(quantity) ?? 0n;
+    const size = spare < left ? spare : left;
+    left -= size;
+    return size > 0n ? [{ name, quantity: quantityText(size) }] : [];
+  });
+  return { from, left };
 }
 
 const total = (held: readonly KitStock[]) => held.reduce((sum, { onHand }) => sum + (millionthsOf(onHand) ?? 0n), 0n);

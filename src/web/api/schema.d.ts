@@ -9145,6 +9145,13 @@ export interface components {
             next: string | null;
             total: number;
         };
+        JobInOrderView: {
+            id: string;
+            no: number;
+            title: string;
+            /** @enum {string} */
+            state: "open" | "dropped" | "waiting" | "under way" | "finished";
+        };
         JobTaskView: {
             id: string;
             task: string;
@@ -9237,7 +9244,12 @@ export interface components {
             /** @description Reports that wait for the manager to settle them; clients: none */
             toSettle: number;
             request: string;
+            /** @description Of a follow-up: the job that it came from */
             followsJobId: string | null;
+            /** @description The job after which it is to be done */
+            afterJob: components["schemas"]["JobInOrderView"] | null;
+            /** @description Jobs to be done that wait for this one */
+            jobsAfter: components["schemas"]["JobInOrderView"][];
             version: number;
             taskList: components["schemas"]["JobTaskView"][];
             changes: components["schemas"]["JobChangeView"][];
@@ -9371,6 +9383,11 @@ export interface components {
             bestOn?: string;
             /** Format: uuid */
             followsJobId?: string;
+            /**
+             * Format: uuid
+             * @description The job of the same client after which it is to be done
+             */
+            afterJobId?: string | null;
             /** @description Lines of the due list, of this skid */
             dueIds: string[];
             tasks: components["schemas"]["OwnTaskDto"][];
@@ -9381,6 +9398,11 @@ export interface components {
             earliestOn?: string | null;
             bestOn?: string | null;
             latestOn?: string | null;
+            /**
+             * Format: uuid
+             * @description The job of the same client after which it is to be done; null: after none
+             */
+            afterJobId?: string | null;
         };
         JobStateDto: {
             /** @enum {string} */
@@ -9674,6 +9696,11 @@ export interface components {
             placeName: string;
             onHand: string;
         };
+        KitHandOverView: {
+            /** @description Whose van it is in */
+            name: string;
+            quantity: string;
+        };
         KitItemView: {
             itemId: string;
             code: string;
@@ -9683,10 +9710,12 @@ export interface components {
             quantity: string;
             /** @description In the vans of those who go */
             inVan: string;
-            /** @description To be taken along from a store */
+            /** @description To be taken along from a store, or from somebody else */
             toPick: string;
             stores: components["schemas"]["KitStoreView"][];
-            /** @description What neither vans nor stores hold */
+            /** @description Of what the stores do not hold, what the vans of others can spare; no more than is needed */
+            otherVans: components["schemas"]["KitHandOverView"][];
+            /** @description What is to be had nowhere */
             short: string;
         };
         KitChemicalView: {

@@ -27,12 +27,15 @@ const COLUMNS: readonly Column<Item>[] = [
   { name: say.pick, numeric: true, cell: (item) => unlessNone(item.toPick, item.unit) },
   {
     name: say.from,
-    cell: ({ toPick, stores }) =>
+    cell: ({ toPick, stores, otherVans, unit }) =>
       Number(toPick) === 0
         ? words.none
-        : stores.map(({ placeId, placeName, onHand }) => (
-            <span key={placeId} className="line">
-              {say.storeHolds(placeName, amount(onHand))}
+        : [
+            ...stores.map(({ placeName, onHand }) => say.storeHolds(placeName, amount(onHand))),
+            ...otherVans.map(({ name, quantity }) => say.handOver(amount(quantity, unit), name)),
+          ].map((line) => (
+            <span key={line} className="line">
+              {line}
             </span>
           )),
   },

@@ -163,6 +163,7 @@ export const visitWords = {
     short: 'Short',
     taken: 'Taken',
     storeHolds: (place: string, onHand: string) => `${place} (${onHand} there)`,
+    handOver: (quantity: string, person: string) => `${quantity} in the van of ${person}: to be handed over`,
     shortOf: (many: number) => `${count(many, 'item is', 'items are')} short: order them, or shift the visit.`,
     tools: 'Tools',
     instruments: 'Test instruments',

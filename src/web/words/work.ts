@@ -31,6 +31,7 @@ export const workWords = {
   kit: 'Kit list',
   kitTake: (quantity: string) => `take ${quantity} along`,
   kitInVan: (quantity: string) => `${quantity} in the van`,
+  kitHandOver: (quantity: string, person: string) => `${quantity} in the van of ${person}: to be handed over`,
   kitShort: (quantity: string) => `${quantity} short`,
   kitParts: 'Parts',
   tools: 'Tools',

@@ -80,11 +80,17 @@ function KitList({ kit }: { kit: VisitAhead['kit'] }) {
   );
 }
 
-function whereFrom({ inVan, toPick, short }: VisitAhead['kit']['items'][number]): string {
-  const parts: [string, (quantity: string) => string][] = [
+type KitItem = VisitAhead['kit']['items'][number];
+
+/** Sheets that a device has kept from before other vans were told of do not have them. */
+type KeptItem = Omit<KitItem, 'otherVans'> & Partial<Pick<KitItem, 'otherVans'>>;
+
+function whereFrom({ inVan, toPick, otherVans = [], short }: KeptItem): string {
+  const amounts: [string, (quantity: string) => string][] = [
     [inVan, workWords.kitInVan],
     [toPick, workWords.kitTake],
+    ...otherVans.map(({ name, quantity }): (typeof amounts)[number] => [quantity, (size) => workWords.kitHandOver(size, name)]),
     [short, workWords.kitShort],
   ];
-  return parts.flatMap(([quantity, say]) => (Number(quantity) > 0 ? [say(written(Number(quantity)))] : [])).join(', ');
+  return amounts.flatMap(([quantity, say]) => (Number(quantity) > 0 ? [say(written(Number(quantity)))] : [])).join(', ');
 }
