@@ -1,6 +1,6 @@
 import { max } from 'd3-array';
 import { minutesOfDay } from './plan-facts/local-time.js';
-import { type TimedWork, usualBreak } from './planner/usual-break.js';
+import { type TimedWork, usualBreak } from './planner/breaks/usual-break.js';
 
 const DAY_MINUTES = 24 * 60;
 

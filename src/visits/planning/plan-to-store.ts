@@ -9,7 +9,7 @@ import { moneyFor, type PlanRates } from '../core/plan-facts/plan-prices.js';
 import { reasonInWords } from '../core/plan-facts/reason-in-words.js';
 import { isAble } from '../core/planner/build-problem.js';
 import type { DayTour, WorkToPlan } from '../core/planner/plan-input.js';
-import { isOutInBreak } from '../core/planner/usual-break.js';
+import { isOutInBreak } from '../core/planner/breaks/usual-break.js';
 import { TRAVEL_SOURCES } from '../core/travel/travel-table.js';
 import type { FactsForPlan } from './plan-facts-reader.js';
 import type { PlanVerdict, StoredCost, StoredPerson, StoredTour } from './stored-plan.js';

@@ -1,6 +1,6 @@
+import { toWorking } from '../planner/breaks/working-clock.js';
 import { isAble } from '../planner/build-problem.js';
 import type { PlanInput, VisitPlan, WorkToPlan } from '../planner/plan-input.js';
-import { toWorking } from '../planner/working-clock.js';
 import { earlyAndLate, type WorkDates } from './day-costs.js';
 
 const COST_KINDS = ['travel', 'kilometres', 'work', 'waiting', 'overtime', 'nights', 'late', 'early', 'changes', 'not on call', 'left out'] as const;

@@ -2,8 +2,8 @@ import { beginFrom, type EarlierPlace } from '../planner/begin-from.js';
 import { buildProblem } from '../planner/build-problem.js';
 import { checkPlan } from '../planner/check-plan.js';
 import { improve, SHORT_TOURS } from '../planner/improve.js';
-import { keepToFerries } from '../planner/keep-to-ferries.js';
 import { makeRoom } from '../planner/make-room.js';
+import { mendPlan } from '../planner/mend/mend-plan.js';
 import type { PlanInput, VisitPlan } from '../planner/plan-input.js';
 import { readPlan } from '../planner/read-plan.js';
 import { type LeftOutReason, whyLeftOut } from '../planner/why-left-out.js';
@@ -25,11 +25,12 @@ export interface CheckedPlan {
 export function makePlan(input: PlanInput, seed: number, over: (steps: number) => number, earlier: readonly EarlierPlace[] = []): CheckedPlan {
   const built = buildProblem(input);
   const first = earlier.length === 0 ? undefined : beginFrom(built, earlier);
-  const found = keepToFerries(built, input, makeRoom(built, input, improve(built.problem, seed, over, SHORT_TOURS, first), seed), seed);
+  const found = mendPlan(built, input, makeRoom(built, input, improve(built.problem, seed, over, SHORT_TOURS, first), seed), seed);
   const plan = readPlan(input, built, found);
   const reasons = plan.leftOut.map((at): LeftOutReason => {
     const work = input.work[at];
-    return work === undefined ? 'no room' : whyLeftOut(input, work, false);
+    const why = work === undefined ? 'no room' : whyLeftOut(input, work, false);
+    return why === 'no room' && (work?.after ?? []).length > 0 ? 'order' : why;
   });
   return { plan, reasons, faults: checkPlan(input, plan).map(({ text }) => text) };
 }

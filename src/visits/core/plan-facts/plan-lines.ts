@@ -1,5 +1,5 @@
+import { toWorking } from '../planner/breaks/working-clock.js';
 import type { PlanInput, Span, VisitPlan } from '../planner/plan-input.js';
-import { toWorking } from '../planner/working-clock.js';
 import type { PlacedFacts } from './input-from-facts.js';
 
 /** A visit to make, or one that is there: what the same people do at one site in one go. */

@@ -43,6 +43,8 @@ export function reasonInWords(
       return 'with the way home it takes more overtime than the week has left for a day: raise the limit, or have the site let people in earlier';
     case 'break':
       return 'it fits a day only without the break: with it the site closes, or the shift ends, before all is done. Give the break another time, have the site let people in for longer, or lengthen the shift';
+    case 'order':
+      return 'it comes after other work that is left out, or is done too late in the plan: find room for that, or plan more days';
     case 'on call':
       return 'it is too far for one day, and those who can do it are on call and sleep at home: plan more days, or let somebody else be on call';
     case 'costs more than to wait':

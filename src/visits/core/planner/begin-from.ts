@@ -1,8 +1,8 @@
 import { group } from 'd3-array';
+import { isWithin } from './breaks/usual-break.js';
+import { toWorking } from './breaks/working-clock.js';
 import type { BuiltProblem } from './build-problem.js';
 import type { FirstPlan } from './routing-problem.js';
-import { isWithin } from './usual-break.js';
-import { toWorking } from './working-clock.js';
 
 /** Where work was put before. */
 export interface EarlierPlace {

@@ -1,9 +1,9 @@
 import { max } from 'd3-array';
+import { isWithin, timedWorkOf, usualBreak } from './breaks/usual-break.js';
+import { toWorking } from './breaks/working-clock.js';
 import type { PersonToPlan, PlanInput, Shift, Span, WorkToPlan } from './plan-input.js';
 import type { Numbers, RoutingProblem } from './routing-problem.js';
-import { isWithin, timedWorkOf, usualBreak } from './usual-break.js';
 import { firstWithParts, hasParts } from './who-has-parts.js';
-import { toWorking } from './working-clock.js';
 
 /** A problem of the search, and what its numbers stand for. */
 export interface BuiltProblem {

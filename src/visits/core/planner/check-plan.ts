@@ -12,7 +12,7 @@ export interface PlanFault {
 }
 
 /**
- * Says what a plan breaks: shifts, breaks, rest, overtime, access, ferries, notice, inductions, ways, skills, days, parts, promises, nights, work twice or half. It reads the input and the plan and nothing that the search has reckoned;
+ * Says what a plan breaks: shifts, breaks, rest, overtime, access, ferries, notice, inductions, ways, skills, days, parts, order, promises, nights, work twice or half. It reads the input and the plan and nothing that the search has reckoned;
  * no plan is shown or published with a fault.
  */
 export function checkPlan(input: PlanInput, plan: VisitPlan): PlanFault[] {
@@ -21,6 +21,7 @@ export function checkPlan(input: PlanInput, plan: VisitPlan): PlanFault[] {
     ...faultsOfNights(input, plan.tours),
     ...faultsOfHours(input, plan.tours),
     ...faultsOfWork(input, plan),
+    ...faultsOfOrder(input, plan),
   ];
 }
 
@@ -215,6 +216,24 @@ function faultsOfWork({ people, work }: PlanInput, { tours, leftOut }: VisitPlan
 /** The parts are there for everybody by then, or lie in the van of who goes. */
 const bringsParts = ({ partsFrom, partsSooner }: WorkToPlan, person: number, day: number): boolean =>
   [partsFrom, partsSooner?.get(person) ?? null].some((from) => from !== null && from <= day);
+
+/** Work that is not promised comes after what it is to come after, which is in the plan. */
+function faultsOfOrder({ work }: PlanInput, { tours }: VisitPlan): PlanFault[] {
+  const timesOf = (at: number) =>
+    tours.flatMap(({ person, day, stops }) =>
+      stops.filter((stop) => stop.work === at).map(({ start, end }) => ({ person, day, start: day * DAY_MINUTES + start, end: day * DAY_MINUTES + end })),
+    );
+  return work.flatMap(({ after = [], promised }, at): PlanFault[] => {
+    const own = promised === null ? timesOf(at) : [];
+    return own.flatMap(({ person, day, start }) =>
+      after.flatMap((other): PlanFault[] => {
+        const before = timesOf(other);
+        if (before.length > 0 && before.every(({ end }) => end <= start + ROUNDING)) return [];
+        return [{ person, day, work: at, text: before.length === 0 ? 'comes without the work before it' : 'comes before the work that it is to come after' }];
+      }),
+    );
+  });
+}
 
 function promiseKept({ promised }: WorkToPlan, there: readonly { person: number; day: number; start: number }[]): boolean {
   if (promised === null) return true;

@@ -1,5 +1,5 @@
+import type { DayWithoutBreak, StopWithoutBreak } from './breaks/place-break.js';
 import type { BuiltProblem } from './build-problem.js';
-import type { DayWithoutBreak, StopWithoutBreak } from './place-break.js';
 import type { RoutePlan } from './routing-problem.js';
 
 export interface StopOfSlot extends StopWithoutBreak {

@@ -1,6 +1,6 @@
+import { beginByClock, toWorking } from './breaks/working-clock.js';
 import type { Routes } from './routes.js';
 import { costOfWay } from './routing-problem.js';
-import { beginByClock, toWorking } from './working-clock.js';
 
 const ROUNDING = 1e-9;
 /** Of the places for one of two people on one day, so many of the cheapest are compared. */

@@ -89,6 +89,8 @@ export interface WorkToPlan {
   readonly noticeFrom?: number | undefined;
   /** What doing it on each day costs more than on the best day; infinite: not on that day */
   readonly dayCost: Float64Array;
+  /** Numbers of the work that is to be done before; left out: none */
+  readonly after?: readonly number[];
   /** Left out: it is not */
   readonly urgent?: boolean;
   /** What leaving it out of the plan counts as */

@@ -1,10 +1,10 @@
+import { placeBreak } from './breaks/place-break.js';
+import { beginByClock, endByClock } from './breaks/working-clock.js';
 import type { BuiltProblem } from './build-problem.js';
 import { dayOfSlot } from './day-of-slot.js';
-import { placeBreak } from './place-break.js';
+import { rideFerries } from './ferries/ride-ferries.js';
 import type { DayTour, PlanInput, VisitPlan } from './plan-input.js';
-import { rideFerries } from './ride-ferries.js';
 import type { RoutePlan } from './routing-problem.js';
-import { beginByClock, endByClock } from './working-clock.js';
 
 /** The routes of a search as tours with their times by the clock, with the boats as they go, and the break where it disturbs least. */
 export function readPlan(input: PlanInput, built: BuiltProblem, plan: RoutePlan): VisitPlan {

@@ -1,9 +1,9 @@
+import { usualBreak } from './breaks/usual-break.js';
+import { endByClock, toWorking } from './breaks/working-clock.js';
 import { FAR_MINUTES, isAble, isNoticed } from './build-problem.js';
-import { ferryAtWork, nextBoat } from './ferry-times.js';
+import { ferryAtWork, nextBoat } from './ferries/ferry-times.js';
 import type { Ferry, PersonToPlan, PlanInput, Shift, SiteToPlan, Span, WorkToPlan } from './plan-input.js';
-import { usualBreak } from './usual-break.js';
 import { firstWithParts, hasParts } from './who-has-parts.js';
-import { endByClock, toWorking } from './working-clock.js';
 
 /** Why work is not in the plan: the first of these that holds. */
 export type LeftOutReason =
@@ -22,6 +22,7 @@ export type LeftOutReason =
   | 'overtime limit'
   | 'break'
   | 'on call'
+  | 'order'
   | 'costs more than to wait'
   | 'no room';
 

@@ -1,12 +1,12 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { buildProblem } from './build-problem.js';
-import { checkPlan } from './check-plan.js';
-import { improve, SHORT_TOURS } from './improve.js';
-import { keepToFerries } from './keep-to-ferries.js';
-import type { BreakRule, Ferry, PlanInput, VisitPlan, WorkToPlan } from './plan-input.js';
-import { readPlan } from './read-plan.js';
-import { whyLeftOut } from './why-left-out.js';
+import { buildProblem } from '../build-problem.js';
+import { checkPlan } from '../check-plan.js';
+import { improve, SHORT_TOURS } from '../improve.js';
+import { mendPlan } from '../mend/mend-plan.js';
+import type { BreakRule, Ferry, PlanInput, VisitPlan, WorkToPlan } from '../plan-input.js';
+import { readPlan } from '../read-plan.js';
+import { whyLeftOut } from '../why-left-out.js';
 
 const DAY = { from: 420, until: 1080 };
 const BOATS: Ferry = { landings: [510, 780], departures: [660, 960] };
@@ -60,7 +60,7 @@ function input(jobs: readonly WorkToPlan[], { ferry = BOATS, breakRule, people =
 function planned(of: PlanInput, steps = 200): VisitPlan {
   const built = buildProblem(of);
   const found = improve(built.problem, 1, (done) => done / steps, SHORT_TOURS);
-  return readPlan(of, built, keepToFerries(built, of, found, 1));
+  return readPlan(of, built, mendPlan(built, of, found, 1));
 }
 
 describe('a plan with a ferry', () => {

@@ -1,7 +1,7 @@
-import type { BuiltProblem } from './build-problem.js';
-import type { DayOfSlot, StopOfSlot } from './day-of-slot.js';
+import type { BuiltProblem } from '../build-problem.js';
+import type { DayOfSlot, StopOfSlot } from '../day-of-slot.js';
+import type { Ferry, PlanInput } from '../plan-input.js';
 import { ferryAtWork, lastBoat, nextBoat } from './ferry-times.js';
-import type { Ferry, PlanInput } from './plan-input.js';
 
 const ROUNDING = 1e-6;
 

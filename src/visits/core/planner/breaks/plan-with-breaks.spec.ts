@@ -1,12 +1,12 @@
 import { describe, expect, test } from '@jest/globals';
 import fc from 'fast-check';
-import { syntheticFleet } from '../../../evaluate/fleet-of-visits/synthetic-fleet.js';
-import { beginFrom } from './begin-from.js';
-import { buildProblem } from './build-problem.js';
-import { checkPlan } from './check-plan.js';
-import { improve, SHORT_TOURS } from './improve.js';
-import type { BreakRule, PlanInput, VisitPlan, WorkToPlan } from './plan-input.js';
-import { readPlan } from './read-plan.js';
+import { syntheticFleet } from '../../../../evaluate/fleet-of-visits/synthetic-fleet.js';
+import { beginFrom } from '../begin-from.js';
+import { buildProblem } from '../build-problem.js';
+import { checkPlan } from '../check-plan.js';
+import { improve, SHORT_TOURS } from '../improve.js';
+import type { BreakRule, PlanInput, VisitPlan, WorkToPlan } from '../plan-input.js';
+import { readPlan } from '../read-plan.js';
 
 const DAY = { from: 480, until: 1020 };
 const RULE: BreakRule = { minutes: 30, from: 690, until: 840 };

@@ -1,5 +1,5 @@
 import { least } from 'd3-array';
-import type { BreakRule, DayTour, PlanInput, Shift, Span } from './plan-input.js';
+import type { BreakRule, DayTour, PlanInput, Shift, Span } from '../plan-input.js';
 import { toWorking } from './working-clock.js';
 
 const ROUNDING = 1e-6;

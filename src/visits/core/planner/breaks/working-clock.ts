@@ -1,4 +1,4 @@
-import type { Span } from './plan-input.js';
+import type { Span } from '../plan-input.js';
 
 /**
  * A day without its break: the clock stands still from the beginning of the break to its end, and ways and work that the break interrupts go on afterwards. On this clock a day

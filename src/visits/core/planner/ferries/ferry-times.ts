@@ -1,5 +1,5 @@
-import type { Ferry, Span } from './plan-input.js';
-import { toWorking } from './working-clock.js';
+import { toWorking } from '../breaks/working-clock.js';
+import type { Ferry, Span } from '../plan-input.js';
 
 const ROUNDING = 1e-6;
 

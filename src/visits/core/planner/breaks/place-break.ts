@@ -1,5 +1,5 @@
 import { least } from 'd3-array';
-import type { BreakRule, Span } from './plan-input.js';
+import type { BreakRule, Span } from '../plan-input.js';
 import { beginByClock, endByClock } from './working-clock.js';
 
 const ROUNDING = 1e-6;
