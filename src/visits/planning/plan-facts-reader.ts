@@ -43,21 +43,22 @@ export class PlanFactsReader {
   async read(firstDay: string, days: number, keepHours: number): Promise<FactsForPlan> {
     const lastDay = dayPlus(firstDay, days - 1);
     const { prisma, pool } = this.database;
-    const [everybody, everywhere, { rates, reckoningCurrency }, jobs, dues, visitsThere] = await Promise.all([
+    const [everybody, everywhere, { rates, reckoningCurrency }, jobs, dues, visitsThere, roads] = await Promise.all([
       peopleToSend(prisma),
       sitesOfPlan(pool),
       this.rates.forPlans(prisma),
       jobsToPlace(prisma),
       duesToPlace(pool, lastDay),
       visitsToKeep(prisma, firstDay, lastDay),
+      this.travel.known(),
     ]);
     const people = everybody.flatMap(personFacts);
-    const sites = everywhere.flatMap(positioned);
+    const sites = everywhere.filter(isPositioned);
     const found = [...jobs, ...dues];
     const priced = rates?.currency === reckoningCurrency ? await this.withWaiting(found, firstDay, days) : found;
     const [before, { table, fault: travelSaid }, work] = await Promise.all([
       this.beforeInWeek(firstDay, people),
-      this.travel.forPlan(people, sites),
+      this.travel.forPlan(people, sites, roads),
       this.withParts(priced),
     ]);
     const keepUntil = this.clock.now().getTime() + keepHours * HOUR_MS;
@@ -141,9 +142,7 @@ function personFacts({ id, name, planning }: PersonToRead): PersonFacts[] {
   return [{ id, name, latitude, longitude, ...hours, skills, daysOff, onCall }];
 }
 
-function positioned({ latitude, longitude, ...site }: SiteRow): SiteFacts[] {
-  return latitude === null || longitude === null ? [] : [{ ...site, latitude, longitude }];
-}
+const isPositioned = (site: SiteRow): site is SiteRow & SiteFacts => site.latitude !== null && site.longitude !== null;
 
 /** Day by day of the plan, of all forecasts together; beyond the two years of a forecast it stays as on its last day. */
 function waitingOfPlan(extras: readonly ExtraByDay[], firstDay: string, days: number): number[] {

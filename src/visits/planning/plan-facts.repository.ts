@@ -65,12 +65,12 @@ export interface SiteRow extends Omit<SiteFacts, 'latitude' | 'longitude'> {
 
 /** Sites that have not ended, with how people get in. */
 export async function sitesOfPlan(pool: pg.Pool): Promise<SiteRow[]> {
-  const { rows } = await pool.query<Omit<SiteRow, 'windows'> & { windows: SiteRow['windows'] | null }>(
-    `SELECT s.id, s.name, s.latitude, s.longitude, p.windows, coalesce(p.extra_minutes, 0) AS "extraMinutes", coalesce(p.may_work_alone, true) AS "mayWorkAlone",
+  const { rows } = await pool.query<SiteRow>(
+    `SELECT s.id, s.name, s.latitude, s.longitude, coalesce(p.windows, '[]') AS windows, coalesce(p.extra_minutes, 0) AS "extraMinutes", coalesce(p.may_work_alone, true) AS "mayWorkAlone",
             coalesce(p.notice_days, 0) AS "noticeDays", coalesce(p.inductions, '{}') AS inductions, p.ferry, coalesce(p.open_months, '{}') AS "openMonths"
        FROM site s LEFT JOIN site_planning p ON p.site_id = s.id WHERE s.ended_on IS NULL ORDER BY s.name, s.id`,
   );
-  return rows.map(({ windows, ...site }) => ({ ...site, windows: windows ?? [] }));
+  return rows;
 }
 
 export interface PartRow {

@@ -23,10 +23,14 @@ export class Travel {
     return this.provider.between(places, await known(this.database.prisma));
   }
 
+  /** What people entered of roads. */
+  known(): Promise<TravelKnown> {
+    return known(this.database.prisma);
+  }
+
   /** Ways that a plan is made from, homes first: in whole minutes, and into a site with its extra minutes. Nobody may change them: where nobody outside is asked, they are kept for the next. */
-  async forPlan(homes: readonly TravelPlace[], sites: readonly PlannedPlace[]): Promise<ProvidedTravel> {
+  async forPlan(homes: readonly TravelPlace[], sites: readonly PlannedPlace[], now: TravelKnown): Promise<ProvidedTravel> {
     const places = [...homes.map((home) => ({ ...home, extraMinutes: 0 })), ...sites];
-    const now = await known(this.database.prisma);
     const kept = this.kept.find(places, now);
     if (kept !== null) return kept;
     const { table, fault } = await this.provider.between(places, now);
