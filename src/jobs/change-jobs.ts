@@ -5,6 +5,8 @@ import { DueReader } from '../upkeep/index.js';
 import { findSkidOfWork } from './breakdown-rows.repository.js';
 import { checkMove } from './core/job-states.js';
 import { JobHooks } from './job-hooks.js';
+import { orderInWords } from './job-order.js';
+import { holdOrder } from './job-order.repository.js';
 import { addChange, editJob, type HeldJob, holdJob } from './job-writes.repository.js';
 import type { EditJobDto, JobNoteDto, JobStateDto, NewJobDto } from './jobs.dto.js';
 import { MakeJobs } from './make-jobs.js';
@@ -22,7 +24,7 @@ export class ChangeJobs {
   ) {}
 
   make(caller: Caller, key: KeyedRequest, input: NewJobDto): Promise<string> {
-    const { skidId, kind, title = '', request, bestOn = null, followsJobId = null, dueIds, tasks } = input;
+    const { skidId, kind, title = '', request, bestOn = null, followsJobId = null, afterJobId = null, dueIds, tasks } = input;
     if (dueIds.length + tasks.length === 0) throw faultIn('tasks', 'name the work: lines of the due list in dueIds, or tasks');
     return this.work.run(key, async (tx) => {
       const skid = await findSkidOfWork(tx, skidId);
@@ -39,21 +41,28 @@ export class ChangeJobs {
       if (unknown !== null) throw faultIn(unknown.field, unknown.message);
       if (followsJobId !== null && (await tx.job.count({ where: { id: followsJobId } })) === 0)
         throw faultIn('followsJobId', `there is no job ${followsJobId}`);
-      const [id = ''] = await this.makeJobs.make(tx, caller, [{ skid, kind, title, request, bestOn, followsJobId, dues, tasks: own }]);
+      const { clientId } = skid;
+      const order = await orderInWords(tx, { clientId }, afterJobId);
+      const [id = ''] = await this.makeJobs.make(tx, caller, [{ skid, kind, title, request, bestOn, followsJobId, afterJobId, dues, tasks: own }]);
+      if (order.length > 0) await addChange(tx, { jobId: id, clientId, byId: caller.id, by: caller.name, what: 'edited', note: order.join(', ') });
       return id;
     });
   }
 
-  edit(caller: Caller, id: string, version: number, { earliestOn, bestOn, latestOn, ...texts }: EditJobDto): Promise<string> {
-    return this.held(id, async (tx, job) => {
+  edit(caller: Caller, id: string, version: number, { earliestOn, bestOn, latestOn, afterJobId, ...texts }: EditJobDto): Promise<string> {
+    const change = async (tx: Reader, job: HeldJob) => {
       if (job.version !== version) throw new EditedMeanwhile('The job was edited after you read it. Read it again, and make your change to that');
       if (job.state === 'finished') throw new Conflict(`Job ${job.no} is finished: what is on record is not edited`);
+      const given = Object.keys(texts).filter((name) => texts[name as keyof typeof texts] !== undefined);
       const days = Object.entries({ earliestOn, bestOn, latestOn }).filter(([, day]) => day !== undefined);
-      await editJob(tx, id, { ...texts, ...Object.fromEntries(days.map(([name, day]) => [name, day === null ? null : new Date(`${day}T00:00:00Z`)])) });
-      const told = [...Object.keys(texts), ...days.map(([name]) => name)].join(', ');
+      const order = afterJobId === undefined ? [] : await orderInWords(tx, job, afterJobId);
+      const dates = Object.fromEntries(days.map(([name, day]) => [name, day === null ? null : new Date(`${day}T00:00:00Z`)]));
+      await editJob(tx, id, { ...texts, ...dates, ...(afterJobId !== undefined && { afterJobId }) });
+      const told = [...given, ...days.map(([name]) => name), ...order].join(', ');
       await addChange(tx, { jobId: id, clientId: job.clientId, byId: caller.id, by: caller.name, what: 'edited', note: told });
       await this.hooks.tellChanged(tx, job);
-    });
+    };
+    return this.held(id, change, afterJobId ?? null);
   }
 
   move(caller: Caller, id: string, { to, note }: JobStateDto): Promise<string> {
@@ -87,8 +96,9 @@ export class ChangeJobs {
     });
   }
 
-  private held(id: string, work: (tx: Reader, job: HeldJob) => Promise<void>): Promise<string> {
+  private held(id: string, work: (tx: Reader, job: HeldJob) => Promise<void>, afterJobId: string | null = null): Promise<string> {
     return this.database.write(async (tx) => {
+      if (afterJobId !== null) await holdOrder(tx, [id, afterJobId]);
       const job = await holdJob(tx, id);
       if (job === undefined) throw new NotFound('job', id);
       await work(tx, job);

@@ -4,6 +4,7 @@ import type { TaskKind } from '../shared/task-sheet.js';
 import {
   JobChangeView,
   JobDetailView,
+  JobInOrderView,
   JobReportView,
   JobsPageView,
   type JobsQuery,
@@ -41,11 +42,14 @@ const toView = (row: JobRow): JobView => viewOf(JobView, fieldsOf(row));
 
 const dayOf = (date: Date | null): string | null => date?.toISOString().slice(0, 10) ?? null;
 
-function detailOf({ job, tasks, changes, reports }: JobWithAll): JobDetailView {
+function detailOf({ job, tasks, changes, beside, reports }: JobWithAll): JobDetailView {
+  const besideIt = (before: boolean) => beside.filter(({ isBefore }) => isBefore === before).map(({ isBefore: _, ...other }) => viewOf(JobInOrderView, other));
   return viewOf(JobDetailView, {
     ...fieldsOf(job),
     request: job.request,
     followsJobId: job.followsJobId,
+    afterJob: besideIt(true)[0] ?? null,
+    jobsAfter: besideIt(false),
     version: job.version,
     taskList: tasks.map(({ id, task, kind, positionId, position, reason, dueOn, latestOn, expectedMinutes, outcome, doneAt }) =>
       viewOf(JobTaskView, {

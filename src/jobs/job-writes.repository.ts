@@ -24,6 +24,7 @@ export interface NewJob {
   readonly title: string;
   readonly request: string;
   readonly followsJobId: string | null;
+  readonly afterJobId?: string | null;
   readonly earliestOn: string | null;
   readonly bestOn: string | null;
   readonly latestOn: string | null;
@@ -84,6 +85,7 @@ export interface HeldJob {
   readonly siteId: string;
   readonly skidId: string;
   readonly visitId: string | null;
+  readonly afterJobId: string | null;
   readonly title: string;
   readonly kind: JobKind;
   readonly state: JobState;
@@ -93,7 +95,7 @@ export interface HeldJob {
 /** The job, kept from others until the end of the transaction. */
 export async function holdJob(tx: Reader, id: string): Promise<HeldJob | undefined> {
   const [row] = await tx.$queryRaw<HeldJob[]>`
-    SELECT id, no, client_id AS "clientId", site_id AS "siteId", skid_id AS "skidId", visit_id AS "visitId", title, kind, state, version
+    SELECT id, no, client_id AS "clientId", site_id AS "siteId", skid_id AS "skidId", visit_id AS "visitId", after_job_id AS "afterJobId", title, kind, state, version
       FROM job WHERE id = ${id}::uuid FOR UPDATE`;
   return row;
 }

@@ -80,6 +80,11 @@ export class NewJobDto {
   @IsUUID()
   followsJobId?: string;
 
+  /** The job of the same client after which it is to be done */
+  @IsOptional()
+  @IsUUID()
+  afterJobId?: string | null;
+
   /** Lines of the due list, of this skid */
   @IsArray()
   @ArrayMaxSize(50)
@@ -114,6 +119,11 @@ export class EditJobDto {
   @IsOptional()
   @IsDay()
   latestOn?: string | null;
+
+  /** The job of the same client after which it is to be done; null: after none */
+  @IsOptional()
+  @IsUUID()
+  afterJobId?: string | null;
 }
 
 export class JobStateDto {
@@ -233,9 +243,21 @@ export class JobReportView extends View {
   readonly problems!: ReportProblemView[];
 }
 
+export class JobInOrderView extends View {
+  readonly id!: string;
+  readonly no!: number;
+  readonly title!: string;
+  readonly state!: JobState;
+}
+
 export class JobDetailView extends JobView {
   readonly request!: string;
+  /** Of a follow-up: the job that it came from */
   readonly followsJobId!: string | null;
+  /** The job after which it is to be done */
+  readonly afterJob!: JobInOrderView | null;
+  /** Jobs to be done that wait for this one */
+  readonly jobsAfter!: JobInOrderView[];
   readonly version!: number;
   readonly taskList!: JobTaskView[];
   readonly changes!: JobChangeView[];

@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { type Caller, Database, likeOf, type Reader } from '../app/index.js';
 import type { JobKind, JobState } from '../shared/work.js';
 import type { ReportSummary } from './core/report-summary.js';
+import { jobsBesideIt } from './job-order.repository.js';
 
 export interface JobFilter {
   readonly skidId: string | undefined;
@@ -108,14 +109,14 @@ export class JobsRepository {
     );
   }
 
-  /** The job with all that belongs to it, in four queries. */
+  /** The job with all that belongs to it, in five queries. */
   read(caller: Caller, id: string) {
     return this.database.readFor(caller, async (reader) => {
       const [job] = await reader.$queryRawUnsafe<JobRow[]>(`${selectFor(caller)} WHERE j.id = $1::uuid`, id);
       if (job === undefined) return null;
       const tasks = await reader.jobTask.findMany({ where: { jobId: id }, orderBy: { place: 'asc' }, include: { position: { select: { name: true } } } });
       const changes = await reader.jobChange.findMany({ where: { jobId: id }, orderBy: [{ at: 'asc' }, { id: 'asc' }] });
-      return { job, tasks, changes, reports: await reportsOf(reader, id, caller.clientId === null) };
+      return { job, tasks, changes, beside: await jobsBesideIt(reader, id), reports: await reportsOf(reader, id, caller.clientId === null) };
     });
   }
 }

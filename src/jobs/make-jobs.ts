@@ -19,6 +19,7 @@ export interface JobToMake {
   readonly request: string;
   readonly bestOn: string | null;
   readonly followsJobId: string | null;
+  readonly afterJobId?: string | null;
   readonly dues: readonly DueForWork[];
   readonly tasks: readonly OwnTask[];
 }
@@ -68,14 +69,14 @@ export class MakeJobs {
         return { task, kind, positionId, sheetVersionId: sheet?.id ?? null, ruleId, outlookId, reason, dueOn: bestOn, latestOn, expectedMinutes };
       });
       const { id: skidId, clientId, siteId } = job.skid;
-      const { kind, request, followsJobId } = job;
+      const { kind, request, followsJobId, afterJobId = null } = job;
       const title = job.title === '' ? titleOf(tasks) : job.title;
       const days = {
         earliestOn: earliest(job.dues.map(({ earliestOn }) => earliestOn)),
         bestOn: job.bestOn ?? earliest(job.dues.map(({ bestOn }) => bestOn)),
         latestOn: earliest(job.dues.map(({ latestOn }) => latestOn)),
       };
-      return { id: newId(), clientId, siteId, skidId, kind, title, request, followsJobId, ...days, tasks };
+      return { id: newId(), clientId, siteId, skidId, kind, title, request, followsJobId, afterJobId, ...days, tasks };
     });
     await createJobs(tx, caller, made);
     for (const { id, skidId } of made) await this.hooks.tellChanged(tx, { id, skidId, visitId: null });

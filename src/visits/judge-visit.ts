@@ -4,7 +4,7 @@ import { breakInVisit, type VisitTimes } from './core/break-of-visit.js';
 import { type Consequence, consequences, type PlannedTask, type Promised } from './core/consequences.js';
 import { visitMinutes } from './core/visit-minutes.js';
 import { localTime, visitSpan } from './core/visit-span.js';
-import { breaksOf, otherVisitsOf, tasksToDo } from './planning.repository.js';
+import { breaksOf, jobsAfterOthers, otherVisitsOf, tasksToDo } from './planning.repository.js';
 import { Travel } from './travel/travel.js';
 
 /** A visit as it is, or as it would be. */
@@ -54,7 +54,8 @@ export class JudgeVisit {
     const breaks = await breaksOf(reader, personIds);
     const breakMinutes = breakInVisit({ startTime, minutes }, breaks);
     const asPlanned = { onDay, startTime, timeZone, minutes, breakMinutes, people: personIds.length, tasks };
-    return { minutes, breakMinutes, consequences: consequences(asPlanned, others, promised, today, breaks) };
+    const order = await jobsAfterOthers(reader, id);
+    return { minutes, breakMinutes, consequences: consequences(asPlanned, others, promised, today, breaks, order) };
   }
 
   /** Minutes of the break within it, of those who go. */

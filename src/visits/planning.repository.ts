@@ -1,5 +1,5 @@
 import type { Reader } from '../app/index.js';
-import type { BreakOfPerson, PlannedTask } from './core/consequences.js';
+import type { BreakOfPerson, JobAfter, PlannedTask } from './core/consequences.js';
 
 /** What is still to be done at a visit: tasks with their usual time and crew; a job without tasks counts as one of unknown time. */
 export const tasksToDo = (reader: Reader, visitId: string): Promise<PlannedTask[]> =>
@@ -9,6 +9,21 @@ export const tasksToDo = (reader: Reader, visitId: string): Promise<PlannedTask[
            ARRAY(SELECT DISTINCT c ->> 'chemical' FROM jsonb_array_elements(coalesce(v.chemicals, '[]')) c ORDER BY 1) AS chemicals
       FROM job j JOIN skid s ON s.id = j.skid_id LEFT JOIN job_task t ON t.job_id = j.id LEFT JOIN task_sheet_version v ON v.id = t.sheet_version_id
      WHERE j.visit_id = ${visitId}::uuid AND j.state NOT IN ('finished', 'dropped') AND t.outcome IS DISTINCT FROM 'done' ORDER BY s.name, j.no, t.place`;
+
+interface JobAfterRow extends Omit<JobAfter, 'held'> {
+  readonly held: JobAfter['held'] | null;
+}
+
+/** What is still to be done at a visit after a job that is to be done as well, and not at this visit. */
+export async function jobsAfterOthers(reader: Reader, visitId: string): Promise<JobAfter[]> {
+  const rows = await reader.$queryRaw<JobAfterRow[]>`
+    SELECT j.no, o.no AS "afterNo", o.state AS "afterState", o.state_note AS "afterNote",
+           CASE WHEN v.id IS NOT NULL THEN jsonb_build_object('no', v.no, 'onDay', to_char(v.on_day, 'YYYY-MM-DD'), 'startTime', v.start_time, 'timeZone', site.time_zone) END AS held
+      FROM job j JOIN job o ON o.id = j.after_job_id LEFT JOIN visit v ON v.id = o.visit_id LEFT JOIN site ON site.id = v.site_id
+     WHERE j.visit_id = ${visitId}::uuid AND j.state NOT IN ('finished', 'dropped') AND o.state NOT IN ('finished', 'dropped')
+       AND o.visit_id IS DISTINCT FROM j.visit_id ORDER BY j.no`;
+  return rows.map(({ held, ...job }) => (held === null ? job : { ...job, held }));
+}
 
 export interface OtherVisitRow {
   readonly no: number;

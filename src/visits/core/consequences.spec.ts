@@ -1,5 +1,5 @@
 import { describe, expect, test } from '@jest/globals';
-import { consequences, type OtherVisit, type PlannedTask, type PlannedVisit, type Promised } from './consequences.js';
+import { consequences, type JobAfter, type OtherVisit, type PlannedTask, type PlannedVisit, type Promised } from './consequences.js';
 import { visitSpan } from './visit-span.js';
 
 const TODAY = '2026-11-25';
@@ -56,6 +56,19 @@ describe('what follows from a visit', () => {
     expect(said([rule])).toEqual(['Ada has no room on 30 Nov for the break of 30 minutes between 08:30 and 09:45']);
     expect(said([{ ...rule, minutes: 10 }])).toEqual([]);
     expect(said([{ ...rule, personId: 'b' }])).toEqual([]);
+  });
+
+  test('a job comes before the one after which it is to be done, by the clocks of both sites', () => {
+    const said = (job: Partial<JobAfter>) =>
+      consequences(visit(), [], null, TODAY, [], [{ no: 14, afterNo: 12, afterState: 'open', afterNote: '', ...job }]).map(({ text }) => text);
+    const told = (why: string) => [`Job 14 is to be done after job 12, which ${why}`];
+    const at = (startTime: string, onDay = '2026-11-30') => ({ held: { no: 7, onDay, startTime, timeZone: 'Europe/London' } });
+    expect(said({})).toEqual(told('is in no visit'));
+    expect(said({ afterState: 'waiting', afterNote: 'seal kit' })).toEqual(told('waits (seal kit)'));
+    expect(said(at('08:00', '2026-12-03'))).toEqual(told('is in a later visit (3 Dec, visit 7)'));
+    expect(said(at('07:30'))).toEqual(told('is in a later visit (30 Nov, visit 7)'));
+    expect(said(at('07:00'))).toEqual(told('is in another visit at the same time (30 Nov, visit 7)'));
+    expect([said(at('06:59')), said(at('23:00', '2026-11-29'))]).toEqual([[], []]);
   });
 
   test('it is too late, too early, or over', () => {

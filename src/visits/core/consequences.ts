@@ -1,5 +1,6 @@
 import { type Day, dayInWords, daysBetween } from '../../shared/day.js';
 import { mustNotMeet } from '../../shared/incompatibility.js';
+import type { JobState } from '../../shared/work.js';
 import { type BreakTimes, isRoomForBreak } from './break-of-visit.js';
 import type { TravelSource } from './travel/travel-table.js';
 import { MINUTES_ASSUMED } from './visit-minutes.js';
@@ -52,6 +53,17 @@ export interface BreakOfPerson extends BreakTimes {
   readonly personName: string;
 }
 
+/** A job of this visit that is to be done after one that is neither done nor in it. */
+export interface JobAfter {
+  readonly no: number;
+  readonly afterNo: number;
+  readonly afterState: JobState;
+  /** What that one waits for */
+  readonly afterNote: string;
+  /** The visit that holds it; unset: none */
+  readonly held?: { readonly no: number; readonly onDay: Day; readonly startTime: string; readonly timeZone: string };
+}
+
 /** What the client was told. */
 export interface Promised {
   readonly onDay: Day;
@@ -70,6 +82,7 @@ export const CONSEQUENCES = [
   'people',
   'time assumed',
   'chemicals',
+  'order',
 ] as const;
 
 export interface Consequence {
@@ -88,12 +101,14 @@ export function consequences(
   promised: Promised | null,
   today: Day,
   breaks: readonly BreakOfPerson[] = [],
+  order: readonly JobAfter[] = [],
 ): Consequence[] {
   return [
     ...promiseMoved(visit, promised, today),
     ...overlaps(visit, others, today),
     ...tooLittleTimeBetween(visit, others, today),
     ...breaks.flatMap((rule) => noBreak(visit, rule, others, today)),
+    ...order.flatMap((job) => outOfOrder(visit, job, today)),
     ...visit.tasks.flatMap((task) => outOfTime(visit.onDay, task, today)),
     ...(visit.onDay < today ? [said('past', `${dayInWords(visit.onDay, today)} has passed: this records a visit after the fact`)] : []),
     ...pastMidnight(visit, today),
@@ -168,6 +183,16 @@ function outOfTime(onDay: Day, { task, skidName, earliestOn, latestOn }: Planned
   }
   return [];
 }
+
+function outOfOrder(visit: PlannedVisit, { no, afterNo, afterState, afterNote, held }: JobAfter, today: Day): Consequence[] {
+  const that = (why: string) => [said('order', `Job ${no} is to be done after job ${afterNo}, which ${why}`)];
+  if (held === undefined) return that(afterState === 'waiting' ? `waits${afterNote === '' ? '' : ` (${afterNote})`}` : 'is in no visit');
+  const later = beginsAt(held) - beginsAt(visit);
+  if (later < 0) return [];
+  return that(`is in ${later > 0 ? 'a later visit' : 'another visit at the same time'} (${dayInWords(held.onDay, today)}, visit ${held.no})`);
+}
+
+const beginsAt = (visit: Pick<PlannedVisit, 'onDay' | 'startTime' | 'timeZone'>): number => visitSpan({ ...visit, minutes: 0 }).fromMs;
 
 function pastMidnight(visit: PlannedVisit, today: Day): Consequence[] {
   const end = localTime(visitSpan(visit).toMs - 1, visit.timeZone);

@@ -9640,7 +9640,7 @@ export interface components {
         };
         ConsequenceView: {
             /** @enum {string} */
-            about: "promise" | "overlap" | "way" | "break" | "after the latest day" | "before the earliest day" | "past" | "next day" | "people" | "time assumed" | "chemicals";
+            about: "promise" | "order" | "overlap" | "way" | "break" | "after the latest day" | "before the earliest day" | "past" | "next day" | "people" | "time assumed" | "chemicals";
             text: string;
         };
         VisitChangeView: {
