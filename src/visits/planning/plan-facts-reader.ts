@@ -125,9 +125,24 @@ export class PlanFactsReader {
 }
 
 function visitFacts(visit: VisitToKeep, keepUntil: number): VisitFacts {
-  const { id, siteId, text, onDay, startTime, minutes, personIds, skills, earliestOn, latestOn, state } = visit;
+  const { id, siteId, text, onDay, startTime, minutes, personIds, skills, earliestOn, latestOn, after, state } = visit;
   const stays = state !== 'planned' || visitSpan(visit).fromMs < keepUntil;
-  return { id, siteId, text, onDay, startTime, minutes, personIds, skills, earliestOn, latestOn, partsFromOn: null, promised: state === 'promised', stays };
+  return {
+    id,
+    siteId,
+    text,
+    onDay,
+    startTime,
+    minutes,
+    personIds,
+    skills,
+    earliestOn,
+    latestOn,
+    after,
+    partsFromOn: null,
+    promised: state === 'promised',
+    stays,
+  };
 }
 
 function personFacts({ id, name, planning }: PersonToRead): PersonFacts[] {

@@ -17,7 +17,11 @@ export async function jobsToPlace(reader: Reader): Promise<WorkRow[]> {
   const rows = await reader.$queryRaw<FoundRow[]>`
     SELECT j.id, j.site_id AS "siteId", 'Job ' || j.no || ': ' || j.title || ', ' || s.name AS text, coalesce(b.severity IN ('danger', 'no water'), false) AS urgent,
            to_char(j.earliest_on, 'YYYY-MM-DD') AS "earliestOn", to_char(j.best_on, 'YYYY-MM-DD') AS "bestOn", to_char(j.latest_on, 'YYYY-MM-DD') AS "latestOn", t.tasks, t."outlookIds",
-           coalesce(t."hasSheet", false) AS "hasSheet"
+           coalesce(t."hasSheet", false) AS "hasSheet",
+           coalesce((SELECT jsonb_agg(jsonb_build_object('id', a.id, 'no', a.no, 'waits', a.state = 'waiting', 'visit',
+                CASE WHEN w.id IS NOT NULL THEN jsonb_build_object('id', w.id, 'onDay', to_char(w.on_day, 'YYYY-MM-DD')) END) ORDER BY a.no)
+              FROM job a LEFT JOIN visit w ON w.id = a.visit_id AND w.state NOT IN ('finished', 'called off')
+             WHERE a.id = j.after_job_id AND a.state NOT IN ('finished', 'dropped')), '[]') AS after
       FROM job j JOIN skid s ON s.id = j.skid_id JOIN site ON site.id = j.site_id AND site.ended_on IS NULL LEFT JOIN breakdown b ON b.job_id = j.id
       LEFT JOIN visit v ON v.id = j.visit_id AND v.state NOT IN ('finished', 'called off')
       CROSS JOIN LATERAL (
@@ -108,7 +112,12 @@ export const visitsToKeep = (reader: Reader, from: string, until: string): Promi
            to_char(v.on_day, 'YYYY-MM-DD') AS "onDay", v.start_time AS "startTime", v.minutes, p."personIds", p."personNames",
            to_char(j.earliest_on, 'YYYY-MM-DD') AS "earliestOn", to_char(j.latest_on, 'YYYY-MM-DD') AS "latestOn",
            ARRAY(SELECT DISTINCT unnest(s.skills || s.certificates) FROM job k JOIN job_task t ON t.job_id = k.id JOIN task_sheet_version s ON s.id = t.sheet_version_id
-                  WHERE k.visit_id = v.id AND k.state NOT IN ('finished', 'dropped') AND t.outcome IS DISTINCT FROM 'done' ORDER BY 1) AS skills
+                  WHERE k.visit_id = v.id AND k.state NOT IN ('finished', 'dropped') AND t.outcome IS DISTINCT FROM 'done' ORDER BY 1) AS skills,
+           coalesce((SELECT jsonb_agg(jsonb_build_object('id', a.id, 'no', a.no, 'waits', a.state = 'waiting', 'visit',
+                CASE WHEN w.id IS NOT NULL THEN jsonb_build_object('id', w.id, 'onDay', to_char(w.on_day, 'YYYY-MM-DD')) END) ORDER BY a.no)
+              FROM job a LEFT JOIN visit w ON w.id = a.visit_id AND w.state NOT IN ('finished', 'called off')
+             WHERE a.visit_id IS DISTINCT FROM v.id AND a.state NOT IN ('finished', 'dropped')
+               AND a.id IN (SELECT after_job_id FROM job WHERE visit_id = v.id AND state NOT IN ('finished', 'dropped'))), '[]') AS after
       FROM visit v JOIN site ON site.id = v.site_id AND site.ended_on IS NULL
       CROSS JOIN LATERAL (SELECT coalesce(array_agg(person_id::text ORDER BY person_id), '{}') AS "personIds", coalesce(array_agg(name ORDER BY person_id), '{}') AS "personNames"
                             FROM visit_person WHERE visit_id = v.id) p

@@ -45,6 +45,16 @@ export interface SiteFacts extends Position, AccessFacts {
   readonly inductions?: readonly string[];
 }
 
+/** A job that is to be done before other work, and is not done. */
+export interface JobBefore {
+  readonly id: string;
+  readonly no: number;
+  /** Null: it is in none to come */
+  readonly visit: { readonly id: string; readonly onDay: Day } | null;
+  /** For a part, an answer or a decision */
+  readonly waits: boolean;
+}
+
 /** A job that waits for a visit, or a due. */
 export interface WorkFacts {
   readonly kind: 'job' | 'due';
@@ -63,6 +73,8 @@ export interface WorkFacts {
   readonly partsMissing?: string | undefined;
   /** What doing it on each day of the plan costs more than on the cheapest day, in the currency of the rates; left out: not known */
   readonly waiting?: readonly number[] | undefined;
+  /** Left out: none */
+  readonly after?: readonly JobBefore[] | undefined;
   readonly tasks: readonly (TaskTime & { readonly skills: readonly string[] })[];
 }
 
@@ -81,6 +93,8 @@ export interface VisitFacts {
   readonly latestOn: Day | null;
   /** Its parts are there from then on; null: they are there, or it takes none */
   readonly partsFromOn: Day | null;
+  /** Of its jobs, but those in the visit itself; left out: none */
+  readonly after?: readonly JobBefore[] | undefined;
   readonly promised: boolean;
   /** It keeps its day, time and people: promised, begun, or too soon to shift it */
   readonly stays: boolean;

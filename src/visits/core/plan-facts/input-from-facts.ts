@@ -11,6 +11,7 @@ import { dayCosts, type WorkDates } from './day-costs.js';
 import { USUAL_ROADS } from './estimated-way.js';
 import { type PersonFacts, type PlanFacts, type SiteFacts, type VisitFacts, type WorkFacts, workKey } from './facts.js';
 import { minutesOfDay } from './local-time.js';
+import { orderOfWork } from './order-of-work.js';
 import { type OvertimeBefore, overtimeBefore } from './overtime-before.js';
 import { minutesFor, type PlanRates, pricesOf } from './plan-prices.js';
 import { isWithin, shiftsOfPerson, weekNumbers } from './shifts-of-person.js';
@@ -112,20 +113,32 @@ export function inputFromFacts({
       placed.push({ work: { ...toDo, ...entryOf(sites[site], today, firstDay) }, from: item, dates });
     }
   }
+  const { placed: inOrder, refused } = orderOfWork(placed, firstDay, days);
+  cannot.push(
+    ...refused.map(({ from: { kind, id, siteId, text, ...from }, reason }) => ({
+      kind,
+      id,
+      siteId,
+      text,
+      urgent: 'urgent' in from && from.urgent,
+      promised: false,
+      reason,
+    })),
+  );
   const input: PlanInput = {
     days,
     people: goers,
     sites: sitesToPlan(sites, firstDay, days),
-    work: placed.map((each) => each.work),
+    work: inOrder.map((each) => each.work),
     travel: ways,
     prices,
   };
   return {
     input,
-    work: placed.map(({ from }) => from),
+    work: inOrder.map(({ from }) => from),
     personIds: people.map(({ id }) => id),
     overtimeBefore: had,
-    dates: placed.map(({ dates }) => dates),
+    dates: inOrder.map(({ dates }) => dates),
     cannot,
   };
 
