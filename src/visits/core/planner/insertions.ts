@@ -4,8 +4,6 @@ import type { SeededRandom } from './seeded-random.js';
 import { Stretch } from './stretch.js';
 
 const ROUNDING = 1e-9;
-/** Share of good places that are passed over, so that the same visit does not always fall back into the same place. Source: Christiaens, Vanden Berghe 2020, Transportation Science 54(2) (from memory). */
-const BLINKS = 0.01;
 
 /**
  * The cheapest place for a visit. What a place in a route costs changes only when the route does: the best place of every option is kept with the version of the route that it holds
@@ -33,6 +31,7 @@ export class Insertions {
   constructor(
     private readonly routes: Routes,
     private readonly random: SeededRandom,
+    private readonly blinks: number,
   ) {
     const { options, slots, visits } = routes.problem;
     const size = options.slot.length;
@@ -62,7 +61,7 @@ export class Insertions {
       if (!known) this.weigh(visit, option, slot);
       const cost = known ? (bestCost[option] as number) : this.weighedCost;
       if (cost >= least) continue;
-      if (random.next() >= BLINKS) {
+      if (random.next() >= this.blinks) {
         least = cost;
         this.option = option;
         this.place = known ? (bestPlace[option] as number) : this.weighedPlace;

@@ -9,6 +9,8 @@ export interface RuinSettings {
   readonly longestString: number;
   /** Share of strings in which some visits in the middle stay */
   readonly split: number;
+  /** In such a string, the chance that one visit more stays: what is taken out then lies further apart */
+  readonly wider: number;
   /** Share of times when whole routes are taken out instead of strings */
   readonly wholeRoutes: number;
 }
@@ -92,7 +94,7 @@ export class Ruin {
     let kept = 0;
     if (size > length && random.next() < settings.split) {
       kept = 1;
-      while (length + kept < size && random.next() < 0.01) kept += 1;
+      while (length + kept < size && random.next() < settings.wider) kept += 1;
     }
     const span = Math.min(size, length + kept);
     const low = Math.max(0, place - span + 1);
