@@ -3,7 +3,9 @@ import { ifMatch } from '../api/if-match.js';
 import type { RecordField } from '../registry/record-fields.js';
 import { RecordForm } from '../registry/record-form.js';
 import { useMay } from '../session/session.js';
+import { Opened } from '../ui/opened.js';
 import { jobWords } from '../words/jobs.js';
+import { OrderForm } from './job-order.js';
 
 type Job = Schemas['JobDetailView'];
 
@@ -15,7 +17,7 @@ const FIELDS: readonly RecordField[] = [
   { name: 'request', label: jobWords.request, type: 'lines' },
 ];
 
-/** Title, days and request of a job that is not finished. */
+/** Title, days, request and order of a job that is not finished. */
 export function JobEdit({ job }: { job: Job }) {
   const may = useMay();
   if (!may.manage || job.state === 'finished') return null;
@@ -31,6 +33,9 @@ export function JobEdit({ job }: { job: Job }) {
           send={(body: Schemas['EditJobDto']) => api.PATCH('/api/jobs/{id}', { params: { path: { id: job.id } }, headers: ifMatch(job), body })}
         />
       </details>
+      <Opened summary={jobWords.order} what={jobWords.what}>
+        <OrderForm key={job.version} job={job} />
+      </Opened>
     </section>
   );
 }

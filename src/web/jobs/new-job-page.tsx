@@ -6,6 +6,7 @@ import { SEVERITIES, SEVERITY_LABELS } from '../../shared/work.js';
 import { api, query, type Schemas } from '../api/client.js';
 import { ifMatch } from '../api/if-match.js';
 import { Field } from '../ui/field.js';
+import { Opened } from '../ui/opened.js';
 import { PageHead } from '../ui/page-head.js';
 import { SkidPlace } from '../ui/skid-place.js';
 import { Loaded } from '../ui/states.js';
@@ -17,6 +18,7 @@ import { breakdownWords } from '../words/breakdowns.js';
 import { jobWords } from '../words/jobs.js';
 import { visitWords } from '../words/visits.js';
 import { words } from '../words.js';
+import { AfterField } from './after-field.js';
 import { SheetsToDo } from './sheets-to-do.js';
 
 type Due = Schemas['DueView'];
@@ -29,12 +31,12 @@ export default function NewJobPage({ skidId }: { skidId: string }) {
   const dues = query.useQuery('get', '/api/dues', { params: { query: { skidId, limit: MOST } } });
   return (
     <Loaded of={skid} what={words.skid.what}>
-      {({ name, siteName }) => (
+      {({ name, siteName, clientId }) => (
         <>
           <PageHead over={<SkidPlace skidId={skidId} skidName={name} siteName={siteName} />} title={jobWords.makeFor(name)} />
           <section className="block">
             <Loaded of={dues} what={words.dues.what}>
-              {({ items }) => <NewJobForm skidId={skidId} dues={items.filter(({ jobId }) => jobId === null)} />}
+              {({ items }) => <NewJobForm skidId={skidId} clientId={clientId} dues={items.filter(({ jobId }) => jobId === null)} />}
             </Loaded>
           </section>
         </>
@@ -49,7 +51,7 @@ const linesOf = (text: string) =>
     .map((line) => line.trim())
     .filter(Boolean);
 
-function NewJobForm({ skidId, dues }: { skidId: string; dues: readonly Due[] }) {
+function NewJobForm({ skidId, clientId, dues }: { skidId: string; clientId: string; dues: readonly Due[] }) {
   const keyOf = useRequestKey();
   const client = useQueryClient();
   const [, go] = useLocation();
@@ -57,13 +59,13 @@ function NewJobForm({ skidId, dues }: { skidId: string; dues: readonly Due[] }) 
   const [sheets, setSheets] = useState<readonly Schemas['TaskSheetHeadView'][]>([]);
   const positions = query.useQuery('get', '/api/positions', { params: { query: { skidId, limit: 200 } } });
   const form = useEntries({
-    start: { severity: '', positionId: '', title: '', tasks: '', request: '', bestOn: '', kind: 'service' },
+    start: { severity: '', positionId: '', title: '', tasks: '', request: '', bestOn: '', kind: 'service', afterJobId: '' },
     check: ({ tasks, title, severity }) => {
       if (severity !== '') return title.trim() === '' ? { title: breakdownWords.needTitle } : {};
       return dueIds.length + sheets.length + linesOf(tasks).length === 0 ? { tasks: jobWords.needTasks } : {};
     },
     fieldAt: (pointer) => pointer.split('/')[1] ?? pointer,
-    send: ({ severity, positionId, title, tasks, request, bestOn, kind }) => {
+    send: ({ severity, positionId, title, tasks, request, bestOn, kind, afterJobId }) => {
       const found = SEVERITIES.find((one) => one === severity);
       const at = positionId === '' ? {} : { positionId };
       const told = { skidId, request: request.trim() };
@@ -75,6 +77,7 @@ function NewJobForm({ skidId, dues }: { skidId: string; dues: readonly Due[] }) 
         tasks: [...sheets.map(({ id, task }) => ({ task, taskSheetId: id, ...at })), ...linesOf(tasks).map((task) => ({ task, ...at }))],
         ...(title.trim() === '' ? {} : { title: title.trim() }),
         ...(bestOn === '' ? {} : { bestOn }),
+        ...(afterJobId === '' ? {} : { afterJobId }),
       };
       return api.POST('/api/jobs', { params: { header: keyOf(body) }, body });
     },
@@ -156,6 +159,17 @@ function NewJobForm({ skidId, dues }: { skidId: string; dues: readonly Due[] }) 
             </select>
           )}
         </Field>
+      )}
+      {!isBrokenDown && (
+        <Opened summary={jobWords.order} what={jobWords.what}>
+          <AfterField
+            clientId={clientId}
+            now={null}
+            field={form.field('afterJobId')}
+            value={form.entries.afterJobId}
+            onChoose={(afterJobId) => form.setEntries((before) => ({ ...before, afterJobId }))}
+          />
+        </Opened>
       )}
       <div className="row">
         <button type="submit" className="main-button" disabled={form.isSending}>

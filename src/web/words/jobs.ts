@@ -84,6 +84,16 @@ export const jobWords = {
   sayingOf: (saying: string) => `${saying.charAt(0).toUpperCase()}${saying.slice(1)}`,
   need: (label: string) => `Say ${label.charAt(0).toLowerCase()}${label.slice(1)}`,
 
+  afterFact: 'To be done after',
+  jobsAfter: 'Waiting for it',
+  inState: (state: JobState) => `(${STATES[state].toLowerCase()})`,
+  order: 'Do it after another job',
+  afterWhich: 'After which job',
+  afterHint: 'Plans put it no sooner; it may be begun all the same',
+  afterNone: 'After none',
+  findAfter: 'Find a job',
+  findAfterHint: 'By its number, or words of its title, skid or site',
+
   edit: 'Edit title and days',
   earliest: 'Earliest sensible day',
   save: 'Save',
