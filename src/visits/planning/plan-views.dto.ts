@@ -104,6 +104,8 @@ export class PlanLineWhyView extends View {
   readonly kept!: 'promised' | 'agreed' | null;
   /** Urgent work that comes before there is time for the notice that the site wants */
   readonly shortNotice!: boolean;
+  /** Other work that is done before it */
+  readonly after!: string[];
   /** Vans that its parts are taken from */
   readonly vans!: PlanLineVanView[];
   /** What those who go have of overtime in that week before the plan begins, as far as it has a limit */

@@ -10072,6 +10072,8 @@ export interface components {
             kept: "promised" | "agreed" | null;
             /** @description Urgent work that comes before there is time for the notice that the site wants */
             shortNotice: boolean;
+            /** @description Other work that is done before it */
+            after: string[];
             /** @description Vans that its parts are taken from */
             vans: components["schemas"]["PlanLineVanView"][];
             /** @description What those who go have of overtime in that week before the plan begins, as far as it has a limit */
