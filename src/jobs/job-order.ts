@@ -1,7 +1,7 @@
 import { faultIn, type Reader } from '../app/index.js';
 import { jobsUpTo, noOfJob } from './job-order.repository.js';
 
-const OTHER = 'choose another job of this client, or null for none';
+const OTHER = 'choose another job of this client, or none';
 
 /** A job that is to be done after another one; id and number unset: it is only being made. */
 interface JobToOrder {

@@ -65,7 +65,7 @@ test('what cannot be is refused at its field, with what would do', async () => {
   const at = (message: unknown) => [{ pointer: '#/afterJobId', message }];
   const steps = `job ${one.no} after job ${three.no}, job ${three.no} after job ${two.no}, job ${two.no} after job ${one.no}`;
   expect(await refusal(one, three)).toEqual(
-    at(`that makes a circle: ${steps}. Take one of the others off first, or choose another job of this client, or null for none`),
+    at(`that makes a circle: ${steps}. Take one of the others off first, or choose another job of this client, or none`),
   );
   expect(await refusal(one, one)).toEqual(at(expect.stringContaining('cannot be done after itself')));
   const elsewhere = await make('Elsewhere', { skidId: birch.id });

@@ -39,13 +39,21 @@ export function OrderForm({ job }: { job: Job }) {
   );
 }
 
-/** Other jobs by number and title, with how they stand. */
+/** Another job by number and title, with how it stands. */
+export function JobInOrder({ job: { id, no, title, state } }: { job: Schemas['JobInOrderView'] }) {
+  return (
+    <>
+      <Link href={`/jobs/${id}`}>{jobWords.named(no, title)}</Link> {jobWords.inState(state)}
+    </>
+  );
+}
+
 export function JobsInOrder({ jobs }: { jobs: readonly Schemas['JobInOrderView'][] }) {
   return (
     <ul className="plain">
-      {jobs.map(({ id, no, title, state }) => (
-        <li key={id}>
-          <Link href={`/jobs/${id}`}>{jobWords.named(no, title)}</Link> {jobWords.inState(state)}
+      {jobs.map((job) => (
+        <li key={job.id}>
+          <JobInOrder job={job} />
         </li>
       ))}
     </ul>

@@ -13,7 +13,7 @@ import { jobWords } from '../words/jobs.js';
 import { SeverityWord } from './job-columns.js';
 import { JobEdit } from './job-edit.js';
 import { JobChanges, JobNotes } from './job-notes.js';
-import { JobsInOrder } from './job-order.js';
+import { JobInOrder, JobsInOrder } from './job-order.js';
 import { JobStateWord } from './job-state.js';
 import { JobTasks } from './job-tasks.js';
 import { MoveSection } from './move-section.js';
@@ -84,7 +84,7 @@ const factsOf = (job: Job) => [
   { name: jobWords.facts.state, value: <JobStateWord state={job.state} note={job.stateNote} /> },
   { name: jobWords.facts.kind, value: jobWords.kinds[job.kind] },
   ...(job.severity === null ? [] : [{ name: breakdownWords.severity, value: <SeverityWord severity={job.severity} /> }]),
-  ...(job.afterJob === null ? [] : [{ name: jobWords.afterFact, value: <JobsInOrder jobs={[job.afterJob]} /> }]),
+  ...(job.afterJob === null ? [] : [{ name: jobWords.afterFact, value: <JobInOrder job={job.afterJob} /> }]),
   ...(job.jobsAfter.length === 0 ? [] : [{ name: jobWords.jobsAfter, value: <JobsInOrder jobs={job.jobsAfter} /> }]),
   ...(job.bestOn === null ? [] : [{ name: jobWords.best, value: day(job.bestOn) }]),
   ...(job.latestOn === null ? [] : [{ name: jobWords.latest, value: day(job.latestOn) }]),
