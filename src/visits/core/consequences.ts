@@ -61,7 +61,7 @@ export interface JobAfter {
   /** What that one waits for */
   readonly afterNote: string;
   /** The visit that holds it; unset: none */
-  readonly held?: { readonly no: number; readonly onDay: Day; readonly startTime: string; readonly timeZone: string };
+  readonly held?: { readonly no: number; readonly onDay: Day; readonly startTime: string; readonly timeZone: string } | undefined;
 }
 
 /** What the client was told. */
