@@ -130,10 +130,13 @@ class OptionColumns {
   add(slot: number, from: number, until: number, cost: number): void {
     const at = this.length;
     this.slot[at] = slot;
-    this.from = withNumber(this.from, at, from);
-    this.until = withNumber(this.until, at, until);
-    this.cost = withNumber(this.cost, at, cost);
+    this.from[at] = from;
+    this.until[at] = until;
+    this.cost[at] = cost;
     this.length += 1;
+    if (this.from[at] !== from) this.from = longer(this.from, at, from);
+    if (this.until[at] !== until) this.until = longer(this.until, at, until);
+    if (this.cost[at] !== cost) this.cost = longer(this.cost, at, cost);
   }
 
   columns(): Omit<RoutingProblem['options'], 'offset'> {
@@ -142,14 +145,12 @@ class OptionColumns {
   }
 }
 
-/** The column with a number written; a longer one where the number would not be the same. */
-function withNumber(column: Numbers, at: number, value: number): Numbers {
-  column[at] = value;
-  if (column[at] === value) return column;
-  const longer = new Float64Array(column.length);
-  longer.set(column.subarray(0, at));
-  longer[at] = value;
-  return longer;
+/** A column of longer numbers, for one that would not be the same in it. */
+function longer(column: Numbers, at: number, value: number): Float64Array {
+  const copy = new Float64Array(column.length);
+  copy.set(column.subarray(0, at));
+  copy[at] = value;
+  return copy;
 }
 
 /** Who may do the work on which day and when it may begin, the cheapest days first. Of two people the first has the skills. */

@@ -58,7 +58,10 @@ export class Insertions {
       const known = version[option] === routes.version[slot];
       if (known && (bestCost[option] as number) >= least) continue;
       if (routes.size[slot] === 0 && this.isTried(slots.alike[slot] as number)) continue;
-      if (!known) this.weigh(visit, option, slot);
+      if (!known) {
+        if (routes.idle(slot) && (costOf[option] as number) + this.leastAlone(visit, slot) >= least) continue;
+        this.weigh(visit, option, slot);
+      }
       const cost = known ? (bestCost[option] as number) : this.weighedCost;
       if (cost >= least) continue;
       if (random.next() >= this.blinks) {
@@ -76,6 +79,20 @@ export class Insertions {
     }
     this.cost = least;
     return this.option >= 0;
+  }
+
+  /** What a visit alone in an empty slot costs beyond its option, but for overtime: much is told by it alone while a plan is empty. */
+  private leastAlone(visit: number, slot: number): number {
+    const { slots, travel, minuteCost, carried } = this.routes.problem;
+    if (carried !== null) return 0;
+    const { nodeOf, service, startNode, endNode } = this.routes.times;
+    const here = nodeOf[visit] as number;
+    const out = (startNode[slot] as number) * travel.nodes + here;
+    const back = here * travel.nodes + (endNode[slot] as number);
+    const ways = travel.cost === null ? 0 : (travel.cost[out] as number) + (travel.cost[back] as number);
+    const minutes = (travel.minutes[out] as number) + (service[visit] as number) + (travel.minutes[back] as number);
+    // The sum is rounded otherwise than the cost that is weighed.
+    return ways + minuteCost * minutes + (slots.fixedCost[slot] as number) - ROUNDING;
   }
 
   /** Of empty slots that are alike one was weighed in this round. */
