@@ -100,6 +100,9 @@ export interface VisitFacts {
   readonly stays: boolean;
 }
 
+/** A piece of work of the input: to be put somewhere, or a visit that is there. */
+export type PlacedFacts = WorkFacts | (VisitFacts & { readonly kind: 'visit' });
+
 /** A piece of work by its kind and id. */
 export const workKey = ({ kind, id }: { readonly kind: string; readonly id: string }): string => `${kind} ${id}`;
 

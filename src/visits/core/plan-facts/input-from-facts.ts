@@ -9,7 +9,7 @@ import { boatsOf, isInSeason, openOn } from './access-of-site.js';
 import { type CostRow, costRows } from './cost-rows.js';
 import { dayCosts, type WorkDates } from './day-costs.js';
 import { USUAL_ROADS } from './estimated-way.js';
-import { type PersonFacts, type PlanFacts, type SiteFacts, type VisitFacts, type WorkFacts, workKey } from './facts.js';
+import { type PersonFacts, type PlacedFacts, type PlanFacts, type SiteFacts, type VisitFacts, type WorkFacts, workKey } from './facts.js';
 import { minutesOfDay } from './local-time.js';
 import { orderOfWork } from './order-of-work.js';
 import { type OvertimeBefore, overtimeBefore } from './overtime-before.js';
@@ -22,9 +22,6 @@ const PLANNED_LEFT_OUT = 6000;
 const PROMISE_LEFT_OUT = 1_000_000;
 /** So many minutes of work a day counts as at most, by what waiting costs: what was planned and what is urgent comes before. */
 const WAITING_AT_MOST = 4000;
-
-/** A piece of work of the input: to be put somewhere, or a visit that is there. */
-export type PlacedFacts = WorkFacts | (VisitFacts & { readonly kind: 'visit' });
 
 /** What the search is given, and what no search can place. */
 export interface InputFromFacts {

@@ -1,5 +1,6 @@
 import { type Day, dayInWords } from '../../../shared/day.js';
-import type { InputFromFacts, PlacedFacts } from './input-from-facts.js';
+import type { PlacedFacts } from './facts.js';
+import type { InputFromFacts } from './input-from-facts.js';
 import type { OvertimeBefore } from './overtime-before.js';
 import type { LineOfPlan } from './plan-lines.js';
 import { moneyFor, type PlanRates } from './plan-prices.js';

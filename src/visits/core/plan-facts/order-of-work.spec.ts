@@ -1,7 +1,6 @@
 import { describe, expect, test } from '@jest/globals';
 import type { WorkToPlan } from '../planner/plan-input.js';
-import type { JobBefore } from './facts.js';
-import type { PlacedFacts } from './input-from-facts.js';
+import type { JobBefore, PlacedFacts } from './facts.js';
 import { orderOfWork } from './order-of-work.js';
 
 const before = (id: string, more: Partial<JobBefore> = {}): JobBefore => ({ id, no: 12, visit: null, waits: false, ...more });

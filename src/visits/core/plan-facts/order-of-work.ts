@@ -1,7 +1,7 @@
 import { type Day, dayInWords, dayPlus } from '../../../shared/day.js';
 import type { WorkToPlan } from '../planner/plan-input.js';
-import type { JobBefore } from './facts.js';
-import type { PlacedFacts } from './input-from-facts.js';
+
+import type { JobBefore, PlacedFacts } from './facts.js';
 
 export interface PlacedWork {
   readonly work: WorkToPlan;

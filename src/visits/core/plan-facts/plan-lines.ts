@@ -1,6 +1,6 @@
 import { toWorking } from '../planner/breaks/working-clock.js';
 import type { PlanInput, Span, VisitPlan } from '../planner/plan-input.js';
-import type { PlacedFacts } from './input-from-facts.js';
+import type { PlacedFacts } from './facts.js';
 
 /** A visit to make, or one that is there: what the same people do at one site in one go. */
 export interface LineOfPlan {
