@@ -45,10 +45,12 @@ function faultsOfTour(input: PlanInput, tour: DayTour): PlanFault[] {
     work.some(({ site, promised }) => people.length + site === place && promised?.day === day && promised.people.includes(tour.person));
   /** Whether any boat from one place, and any to the other, leave the way its time between two moments. */
   const isRidden = (from: number, to: number, leave: number, arrive: number) => {
+    const [there, here] = [sites[from - people.length]?.ferry, sites[to - people.length]?.ferry];
+    if (there === undefined && here === undefined) return true;
     if (from === tour.startPlace && leave === tour.leave && sleepsByPromise(from, tour.day - 1)) return true;
     if (to === tour.endPlace && arrive === tour.back && sleepsByPromise(to, tour.day + 1)) return true;
-    const departures = sites[from - people.length]?.ferry?.departures ?? [leave];
-    const landings = sites[to - people.length]?.ferry?.landings ?? [arrive];
+    const departures = there?.departures ?? [leave];
+    const landings = here?.landings ?? [arrive];
     const way = travel.minutes[from * places + to] as number;
     return departures.some((out) => out >= leave - ROUNDING && landings.some((lands) => lands <= arrive + ROUNDING && working(out, lands) >= way - ROUNDING));
   };
@@ -224,7 +226,7 @@ function faultsOfOrder({ work }: PlanInput, { tours }: VisitPlan): PlanFault[] {
       stops.filter((stop) => stop.work === at).map(({ start, end }) => ({ person, day, start: day * DAY_MINUTES + start, end: day * DAY_MINUTES + end })),
     );
   return work.flatMap(({ after = [], promised }, at): PlanFault[] => {
-    const own = promised === null ? timesOf(at) : [];
+    const own = promised === null && after.length > 0 ? timesOf(at) : [];
     return own.flatMap(({ person, day, start }) =>
       after.flatMap((other): PlanFault[] => {
         const before = timesOf(other);
