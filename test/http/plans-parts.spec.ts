@@ -34,7 +34,7 @@ const receive = (placeId: string, itemId: string, quantity: string) =>
 
 /** A due whose sheet takes two of an item. */
 async function dueWithParts(task: string, itemId: string, bestOn?: string): Promise<string> {
-  const versions = { create: { no: 1, createdBy: 'test', usualMinutes: 30, steps: [], parts: { create: [{ itemId, quantity: 2 }] } } };
+  const versions = { create: { no: 1, createdBy: 'test', usualMinutes: 30, waterOffMinutes: 20, steps: [], parts: { create: [{ itemId, quantity: 2 }] } } };
   const sheet = await app.get(Database).prisma.taskSheet.create({ data: { task, kind: 'service', versions } });
   return makeDue(app, skid, task, { taskSheetId: sheet.id, ...(bestOn === undefined ? {} : { bestOn }) });
 }
@@ -45,7 +45,9 @@ test('work is planned when its parts are there, and what is neither there nor on
   const seal = await make(storekeeper, '/api/items', { code: 'S-1', name: 'Seal', kind: 'seal' });
   await dueWithParts('Change the seals', seal.id);
   // Nobody keeps a record of the item: it holds nothing up.
-  expect((await plan()).lines).toHaveLength(1);
+  const { lines } = await plan();
+  expect(lines).toMatchObject([{ why: { waterOffMinutes: 20 } }]);
+  expect(lines[0].reason).toContain('The water is off for 20 minutes.');
   await receive(store.id, seal.id, '1');
   const short = await plan();
   expect(short.lines).toEqual([]);

@@ -17,7 +17,7 @@ export async function jobsToPlace(reader: Reader): Promise<WorkRow[]> {
   const rows = await reader.$queryRaw<FoundRow[]>`
     SELECT j.id, j.site_id AS "siteId", 'Job ' || j.no || ': ' || j.title || ', ' || s.name AS text, coalesce(b.severity IN ('danger', 'no water'), false) AS urgent,
            to_char(j.earliest_on, 'YYYY-MM-DD') AS "earliestOn", to_char(j.best_on, 'YYYY-MM-DD') AS "bestOn", to_char(j.latest_on, 'YYYY-MM-DD') AS "latestOn", t.tasks, t."outlookIds",
-           coalesce(t."hasSheet", false) AS "hasSheet",
+           coalesce(t."hasSheet", false) AS "hasSheet", coalesce(t."waterOffMinutes", 0)::int AS "waterOffMinutes",
            coalesce((SELECT jsonb_agg(jsonb_build_object('id', a.id, 'no', a.no, 'waits', a.state = 'waiting', 'visit',
                 CASE WHEN w.id IS NOT NULL THEN jsonb_build_object('id', w.id, 'onDay', to_char(w.on_day, 'YYYY-MM-DD')) END) ORDER BY a.no)
               FROM job a LEFT JOIN visit w ON w.id = a.visit_id AND w.state NOT IN ('finished', 'called off')
@@ -28,13 +28,13 @@ export async function jobsToPlace(reader: Reader): Promise<WorkRow[]> {
         SELECT coalesce(jsonb_agg(jsonb_build_object('minutes', coalesce(t.expected_minutes, v.usual_minutes), 'crew', coalesce(v.crew, 1),
                  'skills', to_jsonb(coalesce(v.skills || v.certificates, '{}')))), '[{"minutes": null, "crew": 1, "skills": []}]') AS tasks,
                CASE WHEN bool_and(t.outlook_id IS NOT NULL) THEN array_agg(DISTINCT t.outlook_id::text) END AS "outlookIds",
-               bool_or(v.id IS NOT NULL) AS "hasSheet"
+               bool_or(v.id IS NOT NULL) AS "hasSheet", sum(v.water_off_minutes) AS "waterOffMinutes"
           FROM job_task t LEFT JOIN task_sheet_version v ON v.id = t.sheet_version_id WHERE t.job_id = j.id AND t.outcome IS DISTINCT FROM 'done') t
      WHERE j.state = 'open' AND v.id IS NULL ORDER BY j.no`;
   return rows.map((row) => ({ ...row, kind: 'job', partsFromOn: null }));
 }
 
-interface DueRow extends Pick<WorkRow, 'id' | 'siteId' | 'text' | 'earliestOn' | 'bestOn' | 'latestOn' | 'hasSheet'> {
+interface DueRow extends Pick<WorkRow, 'id' | 'siteId' | 'text' | 'earliestOn' | 'bestOn' | 'latestOn' | 'hasSheet' | 'waterOffMinutes'> {
   readonly minutes: number | null;
   readonly crew: number;
   readonly skills: readonly string[];
@@ -46,7 +46,7 @@ export async function duesToPlace(pool: pg.Pool, until: string): Promise<WorkRow
   const { rows } = await pool.query<DueRow>(
     `SELECT d.id, s.site_id AS "siteId", concat_ws(', ', d.task, p.name, s.name) AS text, d.earliest_on::text AS "earliestOn", d.best_on::text AS "bestOn", d.latest_on::text AS "latestOn",
             coalesce(d.expected_minutes, v.usual_minutes) AS minutes, coalesce(v.crew, 1) AS crew, coalesce(v.skills || v.certificates, '{}') AS skills, d.outlook_id AS "outlookId",
-            v.id IS NOT NULL AS "hasSheet"
+            v.id IS NOT NULL AS "hasSheet", coalesce(v.water_off_minutes, 0) AS "waterOffMinutes"
        FROM due d JOIN skid s ON s.no = d.skid_no AND s.ended_on IS NULL LEFT JOIN position p ON p.id = d.position_id
        LEFT JOIN (SELECT DISTINCT ON (task_sheet_id) * FROM task_sheet_version ORDER BY task_sheet_id, no DESC) v ON v.task_sheet_id = d.task_sheet_id
       WHERE d.best_on <= $1::date AND NOT EXISTS (
@@ -55,9 +55,9 @@ export async function duesToPlace(pool: pg.Pool, until: string): Promise<WorkRow
       ORDER BY d.best_on, d.id`,
     [until],
   );
-  return rows.map(({ id, siteId, text, earliestOn, bestOn, latestOn, minutes, crew, skills, outlookId, hasSheet }) => {
+  return rows.map(({ id, siteId, text, earliestOn, bestOn, latestOn, minutes, crew, skills, outlookId, ...same }) => {
     const [tasks, outlookIds] = [[{ minutes, crew, skills }], outlookId === null ? null : [outlookId]];
-    return { kind: 'due', id, siteId, text, urgent: false, earliestOn, bestOn, latestOn, tasks, outlookIds, hasSheet, partsFromOn: null };
+    return { kind: 'due', id, siteId, text, urgent: false, earliestOn, bestOn, latestOn, tasks, outlookIds, ...same, partsFromOn: null };
   });
 }
 

@@ -118,7 +118,7 @@ const peopleView = (people: readonly StoredPerson[]) => people.map((person) => v
 
 function lineView(line: StoredPlan['lines'][number]): PlanLineView {
   const { id, promised, siteId, site, travelMinutes, workMinutes, reason, acceptance, visit, was } = line;
-  const { travelSource, ...why } = line.why as Omit<StoredWhy, 'shortNotice' | 'after' | 'vans' | 'overtimeBefore'> & Partial<StoredWhy>;
+  const { travelSource, ...why } = line.why as Omit<StoredWhy, 'shortNotice' | 'waterOffMinutes' | 'after' | 'vans' | 'overtimeBefore'> & Partial<StoredWhy>;
   return viewOf(PlanLineView, {
     id,
     change: line.change,
@@ -142,6 +142,7 @@ function lineView(line: StoredPlan['lines'][number]): PlanLineView {
       ...why,
       withSites: [...why.withSites],
       shortNotice: why.shortNotice ?? false,
+      waterOffMinutes: why.waterOffMinutes ?? 0,
       after: [...(why.after ?? [])],
       vans: (why.vans ?? []).map((van) => viewOf(PlanLineVanView, van)),
       overtimeBefore: (why.overtimeBefore ?? []).map((had) => viewOf(PlanOvertimeBeforeView, had)),

@@ -104,6 +104,8 @@ export class PlanLineWhyView extends View {
   readonly kept!: 'promised' | 'agreed' | null;
   /** Urgent work that comes before there is time for the notice that the site wants */
   readonly shortNotice!: boolean;
+  /** Of its new work, one piece after another */
+  readonly waterOffMinutes!: number;
   /** Other work that is done before it */
   readonly after!: string[];
   /** Vans that its parts are taken from */

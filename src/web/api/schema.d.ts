@@ -10072,6 +10072,8 @@ export interface components {
             kept: "promised" | "agreed" | null;
             /** @description Urgent work that comes before there is time for the notice that the site wants */
             shortNotice: boolean;
+            /** @description Of its new work, one piece after another */
+            waterOffMinutes: number;
             /** @description Other work that is done before it */
             after: string[];
             /** @description Vans that its parts are taken from */

@@ -75,6 +75,8 @@ export interface WorkFacts {
   readonly waiting?: readonly number[] | undefined;
   /** Left out: none */
   readonly after?: readonly JobBefore[] | undefined;
+  /** In which the skid filters nothing, by its sheets; left out: none */
+  readonly waterOffMinutes?: number;
   readonly tasks: readonly (TaskTime & { readonly skills: readonly string[] })[];
 }
 

@@ -18,6 +18,8 @@ export interface WhyOfLine {
   readonly kept: 'promised' | 'agreed' | null;
   /** Urgent work that comes before there is time for the notice that the site wants */
   readonly shortNotice: boolean;
+  /** One piece of its new work after another */
+  readonly waterOffMinutes: number;
   /** Other work that is done before it */
   readonly after: readonly string[];
   /** Vans that its parts are taken from, and whether their people are among those who go */
@@ -56,6 +58,7 @@ export function whyOfLine({ input, work, personIds, overtimeBefore }: InputFromF
     withSites: [...new Set(sameTrip.map(({ site }) => input.sites[site]?.name ?? ''))],
     kept: keptBy(placed[0]),
     shortNotice: line.work.some((at) => input.work[at]?.urgent === true && (input.work[at]?.noticeFrom ?? 0) > line.day),
+    waterOffMinutes: placed.reduce((sum, item) => sum + (item.kind === 'visit' ? 0 : (item.waterOffMinutes ?? 0)), 0),
     after: [...new Set(line.work.flatMap((at) => input.work[at]?.after ?? []))].flatMap((at) => (line.work.includes(at) ? [] : (work[at]?.text ?? []))),
     overtimeBefore: overtimeOf(
       line.people.filter((at) => input.people[at]?.overtime?.weekOf[line.day] === 0),
@@ -82,13 +85,13 @@ function keptBy(item: PlacedFacts | undefined): WhyOfLine['kept'] {
 /**
  * Why a line is there, in sentences; what a day later costs in money where rates are given, else in minutes of work.
  *
- * @example reasonOfLine({ limitOn: '2026-12-02', limitOf: 'Change the oil, UF 1', dayLaterMinutes: 90, withSites: ['Alder'], kept: null, shortNotice: false, after: [], vans: [], overtimeBefore: [] }, '2026-12-02', null) // => "The latest day of Change the oil, UF 1 is 2 Dec. A day later counts as 90 minutes of work. Shares the trip with Alder."
- * @example reasonOfLine({ limitOn: null, limitOf: null, dayLaterMinutes: 0, withSites: [], kept: null, shortNotice: false, after: [], vans: [{ name: 'Ada', goes: true }, { name: 'Bo', goes: false }], overtimeBefore: [] }, '2026-12-02', null) // => "No latest day is known. A day later costs nothing. The only site of the trip. Parts are in the van of Ada. Parts are in the van of Bo: have them handed over before."
- * @example reasonOfLine({ limitOn: null, limitOf: null, dayLaterMinutes: 0, withSites: [], kept: null, shortNotice: false, after: ['Job 12: Mend the vessel, UF 1'], vans: [], overtimeBefore: [] }, '2026-12-02', null) // => "No latest day is known. A day later costs nothing. The only site of the trip. Comes after Job 12: Mend the vessel, UF 1."
- * @example reasonOfLine({ limitOn: null, limitOf: null, dayLaterMinutes: 0, withSites: [], kept: 'promised', shortNotice: false, after: [], vans: [], overtimeBefore: [] }, '2026-12-02', null) // => "The client was promised this day and time. The only site of the trip."
+ * @example reasonOfLine({ limitOn: '2026-12-02', limitOf: 'Change the oil, UF 1', dayLaterMinutes: 90, withSites: ['Alder'], kept: null, shortNotice: false, waterOffMinutes: 0, after: [], vans: [], overtimeBefore: [] }, '2026-12-02', null) // => "The latest day of Change the oil, UF 1 is 2 Dec. A day later counts as 90 minutes of work. Shares the trip with Alder."
+ * @example reasonOfLine({ limitOn: null, limitOf: null, dayLaterMinutes: 0, withSites: [], kept: null, shortNotice: false, waterOffMinutes: 0, after: [], vans: [{ name: 'Ada', goes: true }, { name: 'Bo', goes: false }], overtimeBefore: [] }, '2026-12-02', null) // => "No latest day is known. A day later costs nothing. The only site of the trip. Parts are in the van of Ada. Parts are in the van of Bo: have them handed over before."
+ * @example reasonOfLine({ limitOn: null, limitOf: null, dayLaterMinutes: 0, withSites: [], kept: null, shortNotice: false, waterOffMinutes: 45, after: ['Job 12: Mend the vessel, UF 1'], vans: [], overtimeBefore: [] }, '2026-12-02', null) // => "No latest day is known. A day later costs nothing. The only site of the trip. The water is off for 45 minutes. Comes after Job 12: Mend the vessel, UF 1."
+ * @example reasonOfLine({ limitOn: null, limitOf: null, dayLaterMinutes: 0, withSites: [], kept: 'promised', shortNotice: false, waterOffMinutes: 0, after: [], vans: [], overtimeBefore: [] }, '2026-12-02', null) // => "The client was promised this day and time. The only site of the trip."
  */
 export function reasonOfLine(
-  { limitOn, limitOf, dayLaterMinutes, withSites, kept, shortNotice, after, vans, overtimeBefore }: WhyOfLine,
+  { limitOn, limitOf, dayLaterMinutes, withSites, kept, shortNotice, waterOffMinutes, after, vans, overtimeBefore }: WhyOfLine,
   day: Day,
   rates: PlanRates | null,
 ): string {
@@ -99,6 +102,7 @@ export function reasonOfLine(
   const notice = shortNotice ? ' It is urgent and comes before the notice that the site wants: ask the client first.' : '';
   return [
     `${limit} ${inWords(dayLaterMinutes, rates)} ${trip}${notice}`,
+    ...(waterOffMinutes === 0 ? [] : [`The water is off for ${waterOffMinutes} minutes.`]),
     ...(after.length === 0 ? [] : [`Comes after ${after.join(' and ')}.`]),
     ...vansInWords(vans),
     ...overtimeBefore.map((had) => `${overtimeInWords(had)}.`),
